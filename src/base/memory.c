@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "base/memory.h"
+
+#include <stdatomic.h>
+#include <stdint.h>
+#include <stdlib.h>
+
+// Process-wide on purpose: the only mutable state of the program, and only for counting and failing allocations.
+static atomic_ulong allocations;
+static atomic_ulong fail_at;
+
+static int must_fail(void) {
+    unsigned long number = atomic_fetch_add_explicit(&allocations, 1, memory_order_relaxed) + 1;
+    return atomic_load_explicit(&fail_at, memory_order_relaxed) == number;
+}
+
+void *memory_new(size_t count, size_t size) {
+    if (must_fail())
+        return NULL;
+    return calloc(count ? count : 1, size ? size : 1);
+}
+
+void *memory_resize(void *block, size_t count, size_t size) {
+    if (must_fail() || (size && count > SIZE_MAX / size))
+        return NULL;
+    size_t bytes = count * size;
+    return realloc(block, bytes ? bytes : 1);
+}
+
+void memory_free(void *block) {
+    free(block);
+}
+
+void memory_fail_at(unsigned long n) {
+    unsigned long now = atomic_load(&allocations);
+    atomic_store(&fail_at, n ? now + n : 0);
+}
+
+unsigned long memory_count(void) {
+    return atomic_load(&allocations);
+}

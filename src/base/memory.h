@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The one door to the allocator: every allocation of our own code goes through it, so that a test can
+// make the n-th one fail.
+#ifndef MILDSOLVE_BASE_MEMORY_H
+#define MILDSOLVE_BASE_MEMORY_H
+
+#include <stddef.h>
+
+// count * size bytes, zeroed; NULL when memory is exhausted or the product overflows.
+void *memory_new(size_t count, size_t size);
+
+// Resizes to count * size bytes (new bytes are not zeroed); NULL leaves the old block alone.
+void *memory_resize(void *block, size_t count, size_t size);
+
+// NULL-safe.
+void memory_free(void *block);
+
+// Makes the n-th following allocation fail (1 = the next), once; 0 switches it off. For tests; also set by the
+// environment variable MILDSOLVE_FAIL_ALLOCATION at start-up of a debug build.
+void memory_fail_at(unsigned long n);
+
+// Allocations asked for since the process began (for the tests that fail every one in turn).
+unsigned long memory_count(void);
+
+#endif

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Growing text, and the few questions we ask of UTF-8.
+#ifndef MILDSOLVE_BASE_TEXT_H
+#define MILDSOLVE_BASE_TEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+// Zero-initialise to start empty. A failed allocation is remembered in `failed`; further additions do
+// nothing, so callers check once at the end.
+struct text {
+    char *bytes; // NUL-terminated once something was added, else NULL
+    size_t length;
+    size_t capacity;
+    bool failed;
+};
+
+void text_add(struct text *text, const char *more);
+void text_add_n(struct text *text, const char *more, size_t length);
+void text_add_repeated(struct text *text, const char *unit, size_t times);
+void text_printf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+// The bytes, never NULL.
+const char *text_bytes(const struct text *text);
+void text_release(struct text *text);
+
+// Columns that a UTF-8 text takes on a terminal: combining marks none, East Asian wide characters two.
+size_t text_columns(const char *utf8);
+
+// Bytes of the longest prefix of `utf8` that takes at most `columns` columns.
+size_t text_prefix(const char *utf8, size_t columns);
+
+// Length in bytes of the valid UTF-8 sequence at `bytes` (1 to 4; no overlong forms, surrogates or values
+// above U+10FFFF), or 0 when it is not valid. `left` bytes may be read. *ret_code may be NULL.
+size_t utf8_sequence(const unsigned char *bytes, size_t left, unsigned *ret_code);
+
+// Case-insensitive comparison of names: ASCII and Latin letters with accents fold; returns as strcmp.
+int name_compare(const char *a, const char *b);
+
+// Number of single-character edits between two names, case folded (Levenshtein), at most `limit` + 1.
+size_t name_distance(const char *a, const char *b, size_t limit);
+
+#endif

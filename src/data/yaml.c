@@ -1,0 +1,349 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "data/yaml.h"
+
+#include "base/memory.h"
+#include "base/text.h"
+
+#include <errno.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+#include <yaml.h>
+
+const struct yaml_limits yaml_default_limits = {
+    .file_bytes = 4u * 1024 * 1024, .depth = 12, .nodes = 400000};
+
+// Children of the collection being read, kept in a list until its end is met and the count is known.
+struct child {
+    struct child *next;
+    const struct yaml_node *key;
+    const struct yaml_node *value;
+};
+
+struct open_collection {
+    struct yaml_node *node;
+    const struct yaml_node *pending_key;
+    struct child *first;
+    struct child *last;
+};
+
+enum { DEPTH_CAP = 64 };
+
+struct reader {
+    yaml_parser_t parser;
+    struct arena *arena;
+    const char *name;
+    const struct yaml_limits *limits;
+    struct error *err;
+    size_t nodes;
+    size_t depth;
+    struct open_collection open[DEPTH_CAP];
+    const struct yaml_node *root;
+};
+
+static enum status out_of_memory(const char *name, struct error *err) {
+    return error_set(err, STATUS_MEMORY, "%s: out of memory while reading", name);
+}
+
+// --- before parsing: the bytes themselves ---
+
+static enum status check_bytes(const char *name, const char *bytes, size_t length, struct error *err) {
+    int line = 1;
+    int column = 1;
+    size_t at = 0;
+    while (at < length) {
+        unsigned char byte = (unsigned char)bytes[at];
+        if (byte >= 0x20 && byte < 0x7F) {
+            at++;
+            column++;
+            continue;
+        }
+        if (byte == '\n') {
+            at++;
+            line++;
+            column = 1;
+            continue;
+        }
+        unsigned code;
+        size_t step = utf8_sequence((const unsigned char *)bytes + at, length - at, &code);
+        if (step == 0)
+            return error_set(err, STATUS_INPUT,
+                             "%s:%d:%d: byte 0x%02X is not valid UTF-8; save the file as UTF-8 text", name,
+                             line, column, byte);
+        bool allowed = code == '\t' || code == '\r' || code == 0x85 || code >= 0xA0;
+        if (!allowed)
+            return error_set(err, STATUS_INPUT,
+                             "%s:%d:%d: control character U+%04X; only printable text, tab and line ends "
+                             "may stand in a data file",
+                             name, line, column, code);
+        at += step;
+        column++;
+    }
+    return STATUS_OK;
+}
+
+// --- while parsing ---
+
+static int line_of(yaml_mark_t mark) {
+    return (int)(mark.line < INT32_MAX ? mark.line + 1 : INT32_MAX);
+}
+
+static int column_of(yaml_mark_t mark) {
+    return (int)(mark.column < INT32_MAX ? mark.column + 1 : INT32_MAX);
+}
+
+static enum status fault(struct reader *reader, yaml_mark_t mark, const char *sentence) {
+    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: %s", reader->name, line_of(mark),
+                     column_of(mark), sentence);
+}
+
+static enum status parser_fault(struct reader *reader) {
+    const yaml_parser_t *parser = &reader->parser;
+    if (parser->error == YAML_MEMORY_ERROR)
+        return out_of_memory(reader->name, reader->err);
+    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: not valid YAML: %s%s%s", reader->name,
+                     line_of(parser->problem_mark), column_of(parser->problem_mark),
+                     parser->problem ? parser->problem : "unreadable",
+                     parser->context ? " " : "", parser->context ? parser->context : "");
+}
+
+static struct yaml_node *new_node(struct reader *reader, enum yaml_kind kind, yaml_mark_t mark) {
+    struct yaml_node *node = arena_new(reader->arena, 1, sizeof *node);
+    if (!node)
+        return NULL;
+    node->kind = kind;
+    node->line = line_of(mark);
+    node->column = column_of(mark);
+    reader->nodes++;
+    return node;
+}
+
+static bool has_key(const struct open_collection *open, const char *key, int *ret_line) {
+    for (const struct child *child = open->first; child; child = child->next)
+        if (strcmp(child->key->text, key) == 0) {
+            *ret_line = child->key->line;
+            return true;
+        }
+    return false;
+}
+
+static enum status take_key(struct reader *reader, struct open_collection *open,
+                            const struct yaml_node *node, yaml_mark_t mark) {
+    if (node->kind != YAML_SCALAR)
+        return fault(reader, mark, "a key must be a plain word, not a list or a map");
+    int line;
+    if (has_key(open, node->text, &line))
+        return error_set(reader->err, STATUS_INPUT,
+                         "%s:%d:%d: key '%.80s' stands here for the second time (first in line %d); "
+                         "keep one of the two",
+                         reader->name, node->line, node->column, node->text, line);
+    open->pending_key = node;
+    return STATUS_OK;
+}
+
+static enum status attach(struct reader *reader, const struct yaml_node *node, yaml_mark_t mark) {
+    if (reader->depth == 0) {
+        reader->root = node;
+        return STATUS_OK;
+    }
+    struct open_collection *open = &reader->open[reader->depth - 1];
+    if (open->node->kind == YAML_MAP && !open->pending_key)
+        return take_key(reader, open, node, mark);
+    struct child *child = arena_new(reader->arena, 1, sizeof *child);
+    if (!child)
+        return out_of_memory(reader->name, reader->err);
+    child->key = open->pending_key;
+    child->value = node;
+    open->pending_key = NULL;
+    if (open->last)
+        open->last->next = child;
+    else
+        open->first = child;
+    open->last = child;
+    open->node->count++;
+    return STATUS_OK;
+}
+
+static enum status begin_collection(struct reader *reader, enum yaml_kind kind, yaml_mark_t mark) {
+    if (reader->depth >= reader->limits->depth || reader->depth >= DEPTH_CAP)
+        return error_set(reader->err, STATUS_INPUT,
+                         "%s:%d:%d: nested deeper than %zu levels; no table of this program is",
+                         reader->name, line_of(mark), column_of(mark), reader->limits->depth);
+    struct yaml_node *node = new_node(reader, kind, mark);
+    if (!node)
+        return out_of_memory(reader->name, reader->err);
+    enum status status = attach(reader, node, mark);
+    if (status != STATUS_OK)
+        return status;
+    reader->open[reader->depth++] = (struct open_collection){.node = node};
+    return STATUS_OK;
+}
+
+static enum status end_map(struct reader *reader, struct open_collection *open) {
+    struct yaml_pair *pairs = arena_new(reader->arena, open->node->count, sizeof *pairs);
+    if (!pairs)
+        return out_of_memory(reader->name, reader->err);
+    size_t i = 0;
+    for (const struct child *child = open->first; child; child = child->next)
+        pairs[i++] = (struct yaml_pair){.key = child->key, .value = child->value};
+    open->node->pairs = pairs;
+    return STATUS_OK;
+}
+
+static enum status end_list(struct reader *reader, struct open_collection *open) {
+    const struct yaml_node **items = arena_new(reader->arena, open->node->count, sizeof *items);
+    if (!items)
+        return out_of_memory(reader->name, reader->err);
+    size_t i = 0;
+    for (const struct child *child = open->first; child; child = child->next)
+        items[i++] = child->value;
+    open->node->items = items;
+    return STATUS_OK;
+}
+
+static enum status end_collection(struct reader *reader) {
+    struct open_collection *open = &reader->open[--reader->depth];
+    return open->node->kind == YAML_MAP ? end_map(reader, open) : end_list(reader, open);
+}
+
+static enum status take_scalar(struct reader *reader, const yaml_event_t *event) {
+    if (event->data.scalar.tag)
+        return fault(reader, event->start_mark, "a tag ('!...') is not used in these files; remove it");
+    struct yaml_node *node = new_node(reader, YAML_SCALAR, event->start_mark);
+    if (!node)
+        return out_of_memory(reader->name, reader->err);
+    const char *value = (const char *)event->data.scalar.value;
+    if (memchr(value, '\0', event->data.scalar.length))
+        return fault(reader, event->start_mark, "a NUL character ('\\0') cannot stand in a value");
+    node->text = arena_text_n(reader->arena, value, event->data.scalar.length);
+    if (!node->text)
+        return out_of_memory(reader->name, reader->err);
+    node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
+    return attach(reader, node, event->start_mark);
+}
+
+static bool has_anchor(const yaml_event_t *event) {
+    switch (event->type) {
+    case YAML_SCALAR_EVENT:
+        return event->data.scalar.anchor != NULL;
+    case YAML_SEQUENCE_START_EVENT:
+        return event->data.sequence_start.anchor != NULL;
+    case YAML_MAPPING_START_EVENT:
+        return event->data.mapping_start.anchor != NULL;
+    default:
+        return event->type == YAML_ALIAS_EVENT;
+    }
+}
+
+static enum status take_event(struct reader *reader, const yaml_event_t *event) {
+    if (has_anchor(event))
+        return fault(reader, event->start_mark,
+                     "anchors ('&name') and aliases ('*name') are not used in these files; write the "
+                     "value out, or quote it if it is meant as text");
+    if (reader->nodes >= reader->limits->nodes)
+        return fault(reader, event->start_mark, "more values than any table of this program holds");
+    switch (event->type) {
+    case YAML_SCALAR_EVENT:
+        return take_scalar(reader, event);
+    case YAML_SEQUENCE_START_EVENT:
+        return begin_collection(reader, YAML_LIST, event->start_mark);
+    case YAML_MAPPING_START_EVENT:
+        return begin_collection(reader, YAML_MAP, event->start_mark);
+    case YAML_SEQUENCE_END_EVENT:
+    case YAML_MAPPING_END_EVENT:
+        return end_collection(reader);
+    case YAML_DOCUMENT_START_EVENT:
+        if (reader->root)
+            return fault(reader, event->start_mark, "a second document ('---') begins; one file is one table");
+        return STATUS_OK;
+    default:
+        return STATUS_OK;
+    }
+}
+
+static enum status read_events(struct reader *reader) {
+    for (;;) {
+        yaml_event_t event;
+        if (!yaml_parser_parse(&reader->parser, &event))
+            return parser_fault(reader);
+        yaml_event_type_t type = event.type;
+        enum status status = take_event(reader, &event);
+        yaml_event_delete(&event);
+        if (status != STATUS_OK)
+            return status;
+        if (type == YAML_STREAM_END_EVENT)
+            return STATUS_OK;
+    }
+}
+
+enum status yaml_read_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
+                             const struct yaml_limits *limits, const struct yaml_node **ret_root,
+                             struct error *err) {
+    if (length > limits->file_bytes)
+        return error_set(err, STATUS_INPUT, "%s:1:1: %zu bytes; a data file may have at most %zu", name,
+                         length, limits->file_bytes);
+    enum status status = check_bytes(name, bytes, length, err);
+    if (status != STATUS_OK)
+        return status;
+    struct reader *reader = memory_new(1, sizeof *reader);
+    if (!reader || !yaml_parser_initialize(&reader->parser)) {
+        memory_free(reader);
+        return out_of_memory(name, err);
+    }
+    reader->arena = arena;
+    reader->name = name;
+    reader->limits = limits;
+    reader->err = err;
+    yaml_parser_set_encoding(&reader->parser, YAML_UTF8_ENCODING);
+    yaml_parser_set_input_string(&reader->parser, (const unsigned char *)bytes, length);
+    status = read_events(reader);
+    if (status == STATUS_OK && !reader->root)
+        status = error_set(err, STATUS_INPUT, "%s:1:1: the file is empty; a table was expected", name);
+    if (status == STATUS_OK)
+        *ret_root = reader->root;
+    yaml_parser_delete(&reader->parser);
+    memory_free(reader);
+    return status;
+}
+
+// One byte more than the limit is asked for, so that a file that is too long is refused without reading it all.
+static enum status read_all(FILE *file, const char *path, size_t limit, struct text *ret_bytes,
+                            struct error *err) {
+    char block[16384];
+    for (;;) {
+        size_t got = fread(block, 1, sizeof block, file);
+        text_add_n(ret_bytes, block, got);
+        if (ret_bytes->failed)
+            return out_of_memory(path, err);
+        if (ret_bytes->length > limit)
+            return error_set(err, STATUS_INPUT, "%s:1:1: longer than %zu bytes, the most a data file may have",
+                             path, limit);
+        if (got < sizeof block)
+            break;
+    }
+    if (ferror(file))
+        return error_set(err, STATUS_SYSTEM, "%s: cannot read: %s", path, strerror(errno));
+    return STATUS_OK;
+}
+
+enum status yaml_read_file(struct arena *arena, const char *path, const struct yaml_limits *limits,
+                           const struct yaml_node **ret_root, struct error *err) {
+    FILE *file = fopen(path, "rb");
+    if (!file)
+        return error_set(err, errno == ENOENT ? STATUS_NOT_FOUND : STATUS_SYSTEM, "%s: cannot open: %s", path,
+                         strerror(errno));
+    struct text bytes = {0};
+    enum status status = read_all(file, path, limits->file_bytes, &bytes, err);
+    fclose(file);
+    if (status == STATUS_OK)
+        status = yaml_read_memory(arena, path, text_bytes(&bytes), bytes.length, limits, ret_root, err);
+    text_release(&bytes);
+    return status;
+}
+
+const struct yaml_node *yaml_find(const struct yaml_node *map, const char *key) {
+    for (size_t i = 0; i < map->count; i++)
+        if (strcmp(map->pairs[i].key->text, key) == 0)
+            return map->pairs[i].value;
+    return NULL;
+}
