@@ -44,7 +44,8 @@ static struct arena_chunk *add_chunk(struct arena *arena, size_t bytes) {
 void *arena_new(struct arena *arena, size_t count, size_t size) {
     if (size && count > (SIZE_MAX / 2) / size)
         return NULL;
-    size_t bytes = rounded(count * size ? count * size : 1);
+    size_t wanted = count * size;
+    size_t bytes = rounded(wanted > 0 ? wanted : 1);
     if (arena->limit && (bytes > arena->limit || arena->used > arena->limit - bytes))
         return NULL;
     struct arena_chunk *chunk = arena->chunk;

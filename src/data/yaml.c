@@ -27,7 +27,8 @@ struct open_collection {
     struct child *last;
 };
 
-enum { DEPTH_CAP = 64 };
+// Looking for a key said twice costs the square of the keys; no record of ours has more than 40.
+enum { DEPTH_CAP = 64, KEY_CAP = 256 };
 
 struct reader {
     yaml_parser_t parser;
@@ -131,6 +132,8 @@ static enum status take_key(struct reader *reader, struct open_collection *open,
                             const struct yaml_node *node, yaml_mark_t mark) {
     if (node->kind != YAML_SCALAR)
         return fault(reader, mark, "a key must be a plain word, not a list or a map");
+    if (open->node->count >= KEY_CAP)
+        return fault(reader, mark, "more than 256 keys in one map; no record of this program has so many");
     int line;
     if (has_key(open, node->text, &line))
         return error_set(reader->err, STATUS_INPUT,

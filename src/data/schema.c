@@ -1,0 +1,482 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "data/schema.h"
+
+#include <assert.h>
+#include <float.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char *const sure_words[] = {"unstated", "checked", "memory", "estimate", NULL};
+static const char *const yes_no_words[] = {"no", "yes", NULL};
+
+enum { PATH_SIZE = 256, SHOWN_VALUE = 60, REFS_CAP = 64 };
+
+const char *sureness_word(enum sureness sure) {
+    return sure_words[sure];
+}
+
+// --- faults ---
+
+void faults_add(struct fault_list *faults, const char *file, const struct yaml_node *at,
+                const char *format, ...) {
+    faults->count++;
+    if (faults->most && faults->count > faults->most)
+        return;
+    char sentence[ERROR_TEXT_SIZE];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(sentence, sizeof sentence, format, arguments);
+    va_end(arguments);
+    if (at)
+        text_printf(&faults->lines, "%s:%d:%d: %s\n", file, at->line, at->column, sentence);
+    else
+        text_printf(&faults->lines, "%s: %s\n", file, sentence);
+}
+
+void faults_release(struct fault_list *faults) {
+    text_release(&faults->lines);
+    faults->count = 0;
+}
+
+// --- numbers ---
+
+static bool digits_at(const char **at) {
+    const char *start = *at;
+    while (**at >= '0' && **at <= '9')
+        (*at)++;
+    return *at > start;
+}
+
+static bool number_shape(const char *text) {
+    const char *at = text;
+    if (*at == '-' || *at == '+')
+        at++;
+    bool whole = digits_at(&at);
+    bool part = false;
+    if (*at == '.') {
+        at++;
+        part = digits_at(&at);
+    }
+    if (!whole && !part)
+        return false;
+    if (*at == 'e' || *at == 'E') {
+        at++;
+        if (*at == '-' || *at == '+')
+            at++;
+        if (!digits_at(&at))
+            return false;
+    }
+    return *at == '\0';
+}
+
+// LC_NUMERIC stays "C" in the whole program, so sscanf reads a decimal point.
+bool schema_number(const char *text, double *ret_value) {
+    if (strlen(text) > 64 || !number_shape(text))
+        return false;
+    double value;
+    if (sscanf(text, "%lf", &value) != 1 || !isfinite(value))
+        return false;
+    *ret_value = value;
+    return true;
+}
+
+// --- one field ---
+
+struct place {
+    const struct schema_reader *reader;
+    const struct yaml_node *node;
+    const struct field *field;
+    const char *path;
+};
+
+static enum status wrong(const struct place *place, const char *rule) {
+    const char *value = place->node->kind == YAML_SCALAR ? place->node->text
+                        : place->node->kind == YAML_LIST ? "[a list]"
+                                                         : "{a map}";
+    int shown = (int)text_prefix(value, SHOWN_VALUE);
+    faults_add(place->reader->faults, place->reader->file, place->node, "%s: '%.*s': %s", place->path,
+               shown, value, rule);
+    return STATUS_OK;
+}
+
+static void *target(const struct field *field, void *record_out) {
+    return (char *)record_out + field->offset;
+}
+
+static enum status read_text(const struct place *place, const char **out) {
+    if (place->node->kind != YAML_SCALAR)
+        return wrong(place, "a text is expected");
+    if (place->node->text[0] == '\0')
+        return wrong(place, "is empty; leave the key out when nothing is known");
+    *out = place->node->text;
+    return STATUS_OK;
+}
+
+static enum status read_id(const struct place *place, const char **out) {
+    if (place->node->kind != YAML_SCALAR || place->node->text[0] == '\0')
+        return wrong(place, "an id is expected: letters a-z, digits and '-'");
+    for (const char *at = place->node->text; *at; at++)
+        if (!((*at >= 'a' && *at <= 'z') || (*at >= '0' && *at <= '9') || *at == '-'))
+            return wrong(place, "an id has only letters a-z, digits and '-'");
+    *out = place->node->text;
+    return STATUS_OK;
+}
+
+static enum status wrong_word(const struct place *place, const char *const *words) {
+    char rule[ERROR_TEXT_SIZE];
+    size_t at = (size_t)snprintf(rule, sizeof rule, "one of these is expected:");
+    for (size_t i = 0; words[i] && at < sizeof rule - 64; i++)
+        at += (size_t)snprintf(rule + at, sizeof rule - at, "%s %s", i ? "," : "", words[i]);
+    return wrong(place, rule);
+}
+
+static enum status read_word(const struct place *place, const char *const *words, int *out) {
+    if (place->node->kind != YAML_SCALAR)
+        return wrong_word(place, words);
+    for (int i = 0; words[i]; i++)
+        if (strcmp(words[i], place->node->text) == 0) {
+            *out = i;
+            return STATUS_OK;
+        }
+    return wrong_word(place, words);
+}
+
+static enum status wrong_range(const struct place *place) {
+    char rule[200];
+    const char *unit = place->field->unit ? place->field->unit : "";
+    snprintf(rule, sizeof rule, "is outside the valid range %g to %g%s%s", place->field->min,
+             place->field->max, unit[0] ? " " : "", unit);
+    return wrong(place, rule);
+}
+
+static enum status read_number(const struct place *place, double *out) {
+    double value;
+    if (place->node->kind != YAML_SCALAR || !schema_number(place->node->text, &value))
+        return wrong(place, "a number is expected (decimal point, no unit, not NaN or infinite)");
+    if (value < place->field->min || value > place->field->max)
+        return wrong_range(place);
+    *out = value;
+    return STATUS_OK;
+}
+
+static enum status read_integer(const struct place *place, int *out) {
+    double value = NAN;
+    enum status status = read_number(place, &value);
+    if (status != STATUS_OK || isnan(value))
+        return status;
+    if (value != floor(value))
+        return wrong(place, "a whole number is expected");
+    *out = (int)value;
+    return STATUS_OK;
+}
+
+static enum status read_text_list(const struct place *place, struct text_list *out) {
+    if (place->node->kind != YAML_LIST)
+        return wrong(place, "a list of texts is expected: [one, two]");
+    const char **items = arena_new(place->reader->arena, place->node->count, sizeof *items);
+    if (!items)
+        return STATUS_MEMORY;
+    for (size_t i = 0; i < place->node->count; i++) {
+        struct place item = *place;
+        item.node = place->node->items[i];
+        items[i] = "";
+        enum status status = read_text(&item, &items[i]);
+        if (status != STATUS_OK)
+            return status;
+    }
+    *out = (struct text_list){.items = items, .count = place->node->count};
+    return STATUS_OK;
+}
+
+static enum status read_number_list(const struct place *place, struct number_list *out) {
+    if (place->node->kind != YAML_LIST)
+        return wrong(place, "a list of numbers is expected: [1, 2]");
+    double *items = arena_new(place->reader->arena, place->node->count, sizeof *items);
+    if (!items)
+        return STATUS_MEMORY;
+    for (size_t i = 0; i < place->node->count; i++) {
+        struct place item = *place;
+        item.node = place->node->items[i];
+        items[i] = NAN;
+        enum status status = read_number(&item, &items[i]);
+        if (status != STATUS_OK)
+            return status;
+    }
+    *out = (struct number_list){.items = items, .count = place->node->count};
+    return STATUS_OK;
+}
+
+static enum status read_tuples(const struct place *place, struct number_list *out) {
+    size_t width = place->field->tuple;
+    if (place->node->kind != YAML_LIST)
+        return wrong(place, "a list of lists of numbers is expected");
+    double *items = arena_new(place->reader->arena, place->node->count * width, sizeof *items);
+    if (!items)
+        return STATUS_MEMORY;
+    for (size_t i = 0; i < place->node->count; i++) {
+        struct place row = *place;
+        row.node = place->node->items[i];
+        if (row.node->kind != YAML_LIST || row.node->count != width)
+            return wrong(&row, width == 2 ? "two numbers are expected: [1, 2]" : "three numbers are expected: [1, 2, 3]");
+        struct number_list numbers = {0};
+        enum status status = read_number_list(&row, &numbers);
+        if (status != STATUS_OK)
+            return status;
+        if (numbers.count == width)
+            memcpy(items + i * width, numbers.items, width * sizeof *items);
+    }
+    *out = (struct number_list){.items = items, .count = place->node->count};
+    return STATUS_OK;
+}
+
+static enum status read_refs(const struct place *place, struct provenance *out) {
+    if (place->node->kind != YAML_LIST || place->node->count > REFS_CAP)
+        return wrong(place, "a list of reference numbers is expected: [3, 7]");
+    int *refs = arena_new(place->reader->arena, place->node->count, sizeof *refs);
+    if (!refs)
+        return STATUS_MEMORY;
+    static const struct field number = {.unit = "", .min = 1, .max = 9999};
+    for (size_t i = 0; i < place->node->count; i++) {
+        struct place item = *place;
+        item.node = place->node->items[i];
+        item.field = &number;
+        enum status status = read_integer(&item, &refs[i]);
+        if (status != STATUS_OK)
+            return status;
+    }
+    out->refs = refs;
+    out->ref_count = place->node->count;
+    return STATUS_OK;
+}
+
+static enum status read_unit(const struct place *place) {
+    if (place->node->kind == YAML_SCALAR && strcmp(place->node->text, place->field->unit) == 0)
+        return STATUS_OK;
+    char rule[160];
+    snprintf(rule, sizeof rule, "the unit of this value is '%s'", place->field->unit);
+    return wrong(place, rule);
+}
+
+
+static enum status read_quantity(const struct place *place, struct quantity *out) {
+    const struct field *field = place->field;
+    const struct field fields[] = {
+        {.key = "value", .kind = FIELD_NUMBER, .offset = offsetof(struct quantity, value),
+         .flags = FIELD_REQUIRED, .unit = field->unit, .min = field->min, .max = field->max},
+        {.key = "unit", .kind = FIELD_UNIT, .flags = FIELD_REQUIRED, .unit = field->unit},
+        {.key = "uncertainty", .kind = FIELD_NUMBER, .offset = offsetof(struct quantity, uncertainty),
+         .unit = field->unit, .min = 0, .max = DBL_MAX},
+        {.key = "cup", .kind = FIELD_TEXT, .offset = offsetof(struct quantity, cup)},
+        PROVENANCE_FIELDS(struct quantity, from),
+    };
+    const struct record record = {.name = field->key, .size = sizeof(struct quantity), .fields = fields,
+                                  .field_count = sizeof fields / sizeof fields[0], .id_offset = SIZE_MAX};
+    // A quantity is one value with its source: the user's replaces ours whole, never half.
+    struct schema_reader whole = *place->reader;
+    whole.over = false;
+    struct quantity fresh;
+    size_t before = place->reader->faults->count;
+    enum status status = schema_read(&whole, &record, place->node, place->path, &fresh);
+    if (status == STATUS_OK && place->reader->faults->count == before)
+        *out = fresh;
+    return status;
+}
+
+static enum status read_records(const struct place *place, struct record_list *out) {
+    const struct record *record = place->field->record;
+    if (place->node->kind != YAML_LIST)
+        return wrong(place, "a list of entries ('- key: value') is expected");
+    char *items = arena_new(place->reader->arena, place->node->count, record->size);
+    if (!items)
+        return STATUS_MEMORY;
+    struct schema_reader fresh = *place->reader;
+    fresh.over = false;
+    for (size_t i = 0; i < place->node->count; i++) {
+        char path[PATH_SIZE];
+        snprintf(path, sizeof path, "%s[%zu]", place->path, i + 1);
+        enum status status =
+            schema_read(&fresh, record, place->node->items[i], path, items + i * record->size);
+        if (status != STATUS_OK)
+            return status;
+    }
+    *out = (struct record_list){.items = items, .count = place->node->count};
+    return STATUS_OK;
+}
+
+static enum status read_yes_no(const struct place *place, bool *out) {
+    int word = *out;
+    enum status status = read_word(place, yes_no_words, &word);
+    *out = word == 1;
+    return status;
+}
+
+static enum status read_sure(const struct place *place, struct provenance *out) {
+    int word = (int)out->sure;
+    enum status status = read_word(place, sure_words, &word);
+    out->sure = (enum sureness)word;
+    return status;
+}
+
+// A group given by the user is one value with its source, so it replaces ours whole.
+static enum status read_group(const struct place *place, void *out) {
+    struct schema_reader fresh = *place->reader;
+    fresh.over = false;
+    return schema_read(&fresh, place->field->record, place->node, place->path, out);
+}
+
+static enum status read_field(const struct place *place, void *record_out) {
+    void *out = target(place->field, record_out);
+    switch (place->field->kind) {
+    case FIELD_TEXT:
+        return read_text(place, out);
+    case FIELD_ID:
+        return read_id(place, out);
+    case FIELD_WORD:
+        return read_word(place, place->field->words, out);
+    case FIELD_NUMBER:
+        return read_number(place, out);
+    case FIELD_INTEGER:
+        return read_integer(place, out);
+    case FIELD_YES_NO:
+        return read_yes_no(place, out);
+    case FIELD_TEXT_LIST:
+        return read_text_list(place, out);
+    case FIELD_NUMBER_LIST:
+        return read_number_list(place, out);
+    case FIELD_TUPLES:
+        return read_tuples(place, out);
+    case FIELD_GROUP:
+        return read_group(place, out);
+    case FIELD_RECORDS:
+        return read_records(place, out);
+    case FIELD_QUANTITY:
+        return read_quantity(place, out);
+    case FIELD_UNIT:
+        return read_unit(place);
+    case FIELD_REFS:
+        return read_refs(place, out);
+    case FIELD_SURE:
+        return read_sure(place, out);
+    case FIELD_NOTE:
+        return read_text(place, &((struct provenance *)out)->note);
+    }
+    return STATUS_OK;
+}
+
+// --- one record ---
+
+static void blank_field(const struct field *field, void *out) {
+    switch (field->kind) {
+    case FIELD_NUMBER:
+        *(double *)out = NAN;
+        break;
+    case FIELD_QUANTITY:
+        *(struct quantity *)out = (struct quantity){.value = NAN, .uncertainty = NAN};
+        break;
+    case FIELD_GROUP:
+        schema_blank(field->record, out);
+        break;
+    default:
+        break;
+    }
+}
+
+void schema_blank(const struct record *record, void *record_out) {
+    memset(record_out, 0, record->size);
+    for (size_t i = 0; i < record->field_count; i++)
+        blank_field(&record->fields[i], target(&record->fields[i], record_out));
+}
+
+static const struct field *field_named(const struct record *record, const char *key) {
+    for (size_t i = 0; i < record->field_count; i++)
+        if (strcmp(record->fields[i].key, key) == 0)
+            return &record->fields[i];
+    return NULL;
+}
+
+static const char *nearest_key(const struct record *record, const char *key) {
+    const char *best = NULL;
+    size_t least = 4;
+    for (size_t i = 0; i < record->field_count; i++) {
+        size_t distance = name_distance(key, record->fields[i].key, least);
+        if (distance < least) {
+            least = distance;
+            best = record->fields[i].key;
+        }
+    }
+    return best;
+}
+
+static void unknown_key(const struct schema_reader *reader, const struct record *record,
+                        const struct yaml_node *key, const char *path) {
+    const char *near = nearest_key(record, key->text);
+    int shown = (int)text_prefix(key->text, SHOWN_VALUE);
+    faults_add(reader->faults, reader->file, key, "%s: key '%.*s' is not known in a %s%s%s%s", path, shown,
+               key->text, record->name, near ? "; did you mean '" : "", near ? near : "", near ? "'?" : "");
+}
+
+// The path shown in messages: "component 'acetone', hansen.delta_d".
+static void path_of(char path[PATH_SIZE], const struct record *record, const char *outer,
+                    const struct yaml_node *node) {
+    const struct yaml_node *id = record->id_offset == SIZE_MAX ? NULL : yaml_find(node, "id");
+    if (id && id->kind == YAML_SCALAR)
+        snprintf(path, PATH_SIZE, "%s '%.*s'", record->name, (int)text_prefix(id->text, SHOWN_VALUE), id->text);
+    else
+        snprintf(path, PATH_SIZE, "%s", outer);
+}
+
+static enum status read_pair(const struct schema_reader *reader, const struct record *record,
+                             const struct yaml_pair *pair, const char *path, void *record_out) {
+    const struct field *field = field_named(record, pair->key->text);
+    if (!field) {
+        unknown_key(reader, record, pair->key, path);
+        return STATUS_OK;
+    }
+    char inner[PATH_SIZE];
+    snprintf(inner, sizeof inner, "%s%s%s", path, path[0] && path[strlen(path) - 1] == '\'' ? ", " : path[0] ? "." : "", field->key);
+    struct place place = {.reader = reader, .node = pair->value, .field = field, .path = inner};
+    return read_field(&place, record_out);
+}
+
+static void check_required(const struct schema_reader *reader, const struct record *record,
+                           const struct yaml_node *node, const char *path) {
+    if (reader->over)
+        return;
+    for (size_t i = 0; i < record->field_count; i++)
+        if ((record->fields[i].flags & FIELD_REQUIRED) && !yaml_find(node, record->fields[i].key))
+            faults_add(reader->faults, reader->file, node, "%s: key '%s' is missing", path,
+                       record->fields[i].key);
+}
+
+// Groups and quantities carry their own provenance; its `user` mark is set wherever a provenance field exists.
+static void mark_user(const struct record *record, void *record_out) {
+    for (size_t i = 0; i < record->field_count; i++)
+        if (record->fields[i].kind == FIELD_REFS)
+            ((struct provenance *)target(&record->fields[i], record_out))->user = true;
+}
+
+enum status schema_read(const struct schema_reader *reader, const struct record *record,
+                        const struct yaml_node *node, const char *outer, void *record_out) {
+    assert(record->field_count > 0);
+    if (!reader->over)
+        schema_blank(record, record_out);
+    if (node->kind != YAML_MAP) {
+        faults_add(reader->faults, reader->file, node, "%s: a %s is a map of 'key: value' pairs", outer,
+                   record->name);
+        return STATUS_OK;
+    }
+    char path[PATH_SIZE];
+    path_of(path, record, outer, node);
+    for (size_t i = 0; i < node->count; i++) {
+        enum status status = read_pair(reader, record, &node->pairs[i], path, record_out);
+        if (status != STATUS_OK)
+            return status;
+    }
+    check_required(reader, record, node, path);
+    if (reader->user)
+        mark_user(record, record_out);
+    return STATUS_OK;
+}

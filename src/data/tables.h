@@ -1,0 +1,269 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The rows of every table as plain structs. Field names are the keys of the YAML files; units as written there.
+// A number that is not known is NAN, a text NULL, a list empty. Temperatures stay in degC as published.
+#ifndef MILDSOLVE_DATA_TABLES_H
+#define MILDSOLVE_DATA_TABLES_H
+
+#include "data/schema.h"
+
+#include <stdbool.h>
+
+// references.yaml: what a number in `refs` stands for.
+struct reference {
+    int id;
+    const char *cite;
+    int seen; // index into reference_seen_words
+    bool user;
+};
+extern const char *const reference_seen_words[]; // whole part abstract no common-practice own
+
+struct synonyms {
+    struct text_list en, de, fr, it, es;
+};
+
+// --- components.yaml ---
+
+// Hansen parameters at 25 degC, MPa^0.5.
+struct hansen_values {
+    double delta_d, delta_p, delta_h;
+    double uncertainty; // one standard deviation of each part, NAN = take the default
+    struct provenance from;
+};
+
+// Published fractional parameters, percent.
+struct teas_values {
+    double fd, fp, fh;
+    struct provenance from;
+};
+
+enum family {
+    FAMILY_ALKANE, FAMILY_CYCLOALKANE, FAMILY_PETROLEUM_CUT, FAMILY_SILOXANE, FAMILY_AROMATIC,
+    FAMILY_TERPENE, FAMILY_CHLORINATED, FAMILY_KETONE, FAMILY_ESTER, FAMILY_CARBONATE, FAMILY_LACTONE,
+    FAMILY_ALCOHOL, FAMILY_GLYCOL, FAMILY_GLYCOL_ETHER, FAMILY_GLYCOL_ETHER_ESTER, FAMILY_ETHER,
+    FAMILY_NITRILE, FAMILY_AMIDE, FAMILY_SULFOXIDE, FAMILY_AMINE, FAMILY_ACID, FAMILY_WATER
+};
+extern const char *const family_words[];
+
+struct component {
+    const char *id;
+    const char *name;
+    const char *cas;
+    int family; // enum family
+    struct synonyms synonyms;
+    const char *surrogate;
+    struct hansen_values hansen;
+    struct teas_values teas;
+    struct quantity hildebrand;   // MPa^0.5
+    struct quantity molar_volume; // cm3/mol at 25 degC
+    struct text_list conflicts;   // sources that disagree, in words
+    const char *set_apart;        // why the film model cannot judge it, or NULL
+    bool user;                    // the whole row is the user's
+    const struct properties *properties; // set when that table is loaded; NULL = no row
+    const struct hazard *hazard;
+};
+
+// --- properties.yaml ---
+
+// log10(p/kPa) = a - b/(t/degC + c)
+struct antoine_values {
+    double a, b, c;
+    double t_min, t_max; // degC, range of the source
+    int kind;            // index into antoine_kind_words
+    struct provenance from;
+};
+extern const char *const antoine_kind_words[]; // published refit derived surrogate
+
+struct properties {
+    const char *id;
+    struct quantity molar_mass;                // g/mol
+    struct quantity density_20c;               // g/cm3
+    struct quantity boiling_point;             // degC
+    struct antoine_values antoine;
+    struct quantity vapour_pressure_20c;       // kPa
+    struct quantity vapour_pressure_25c;       // kPa
+    struct quantity enthalpy_vaporisation_25c; // kJ/mol
+    struct quantity viscosity_25c;             // mPa.s
+    struct quantity surface_tension_20c;       // mN/m
+    struct quantity evaporation_rate;          // n-butyl acetate = 1
+    struct quantity flash_point;               // degC, with .cup
+    struct quantity lower_flammable_limit;     // vol%
+    struct quantity upper_flammable_limit;     // vol%
+    struct quantity autoignition;              // degC
+};
+
+// --- hazards.yaml ---
+
+enum category { CATEGORY_NONE, CATEGORY_1A, CATEGORY_1B, CATEGORY_2 };
+extern const char *const category_words[]; // none 1A 1B 2
+
+struct hazard {
+    const char *id;
+    struct text_list h_statements;
+    struct text_list h_unless_low_benzene; // apply unless benzene is below 0.1 % (Note P)
+    int signal_word;                       // index into signal_words: none Warning Danger
+    struct text_list pictograms;           // GHS01 ... GHS09
+    const char *iarc_group;
+    const char *reproductive;
+    int reproductive_category; // enum category, like the next two
+    const char *carcinogen_mutagen;
+    int carcinogen_category;
+    int mutagen_category;
+    const char *skin_absorption;
+    const char *sensitiser;
+    int peroxide_former; // index into peroxide_words: no slow yes
+    struct text_list gloves_resistant;
+    struct text_list gloves_unsuitable;
+    struct quantity odour_threshold; // ppm
+    const char *health_note;
+    const char *regulatory;
+    bool restricted;
+    struct provenance from;
+};
+extern const char *const signal_words[];
+extern const char *const peroxide_words[];
+
+struct statement {
+    const char *code;
+    const char *en, *de, *fr, *it, *es;
+    struct provenance from;
+};
+
+// --- limits.yaml ---
+
+struct authority {
+    const char *id;
+    const char *name;
+    int kind; // 0 law, 1 recommendation
+    const char *edition;
+    struct quantity reference_temp; // degC
+    struct quantity molar_volume;   // L/mol, for ppm <-> mg/m3
+    struct provenance from;
+};
+extern const char *const authority_kind_words[];
+
+enum limit_kind { LIMIT_TWA_8H, LIMIT_TWA_10H, LIMIT_STEL_15MIN, LIMIT_CEILING, LIMIT_IDLH };
+extern const char *const limit_kind_words[]; // twa-8h twa-10h stel-15min ceiling idlh
+
+struct limit {
+    const char *component; // id
+    const char *authority; // id
+    int kind;              // enum limit_kind
+    double ppm;            // as printed, NAN = blank
+    double mg_m3;          // as printed, NAN = blank
+    int period_min;        // ceilings with an averaging period, else 0
+    struct text_list notations;
+    int year; // 0 = not known
+    struct provenance from;
+};
+
+// --- materials.yaml ---
+
+struct sphere_values {
+    double delta_d, delta_p, delta_h, r0; // MPa^0.5
+    double uncertainty;                   // of the centre parts, NAN = default
+    double uncertainty_r0;
+    struct provenance from;
+};
+
+struct teas_region {
+    const char *id;
+    const char *meaning;
+    struct number_list vertices; // rows of fd, fp, fh (percent); count = rows
+    int confidence;              // index into confidence_words: low medium high
+    struct provenance from;
+};
+extern const char *const confidence_words[];
+
+enum material_kind {
+    MATERIAL_NATURAL_RESIN, MATERIAL_SYNTHETIC_VARNISH, MATERIAL_OIL, MATERIAL_WAX, MATERIAL_ADHESIVE,
+    MATERIAL_RETOUCH_BINDER, MATERIAL_PROTEIN
+};
+extern const char *const material_kind_words[];
+extern const char *const material_age_words[];  // not-stated fresh aged
+enum material_film { FILM_DISSOLVES, FILM_CROSS_LINKED };
+extern const char *const material_film_words[]; // dissolves cross-linked
+
+struct material {
+    const char *id;
+    const char *name;
+    int kind;
+    int age;
+    int film;
+    struct synonyms synonyms;
+    struct sphere_values sphere; // r0 NAN = none
+    const char *no_region;       // why there is none
+    const char *substitute;      // id of the careful stand-in
+    const char *behaviour;
+    struct record_list regions;  // of struct teas_region
+    bool user;
+};
+
+// --- bottles.yaml ---
+
+struct bottle_part {
+    const char *component;
+    double percent; // by volume
+};
+
+struct bottle {
+    const char *id;
+    const char *name;
+    struct synonyms synonyms;
+    struct record_list composition; // of struct bottle_part
+    struct provenance from;
+    bool user;
+};
+
+struct shelf {
+    const char *id;
+    const char *name;
+    struct text_list bottles; // ids of bottles or components
+    const char *note;
+};
+
+// --- unifac-*.yaml ---
+
+enum unifac_model { UNIFAC_DORTMUND, UNIFAC_ORIGINAL };
+extern const char *const unifac_model_words[]; // dortmund original
+
+struct unifac_group {
+    int model;
+    int subgroup;
+    const char *name;
+    int main_group;
+    const char *main_name;
+    double r, q;
+    struct provenance from;
+};
+
+struct unifac_interaction {
+    int model;
+    int m, n; // main groups
+    double a, b, c;
+    struct provenance from;
+};
+
+enum assignment_status { ASSIGNMENT_OK, ASSIGNMENT_UNRELIABLE, ASSIGNMENT_PROVISIONAL, ASSIGNMENT_BUILT,
+                         ASSIGNMENT_SURROGATE, ASSIGNMENT_NONE };
+extern const char *const assignment_status_words[]; // ok unreliable provisional built surrogate none
+
+struct unifac_assignment {
+    const char *component;
+    int model;
+    int status;
+    struct number_list groups; // rows of subgroup, count
+    struct provenance from;
+};
+
+// --- uncertainty.yaml: the stated default where a value has none of its own ---
+
+struct default_uncertainty {
+    const char *quantity;
+    int sure; // enum sureness
+    double value;
+    const char *unit;
+    bool relative; // value is a share of the number, in percent
+    struct provenance from;
+};
+
+#endif
