@@ -20,8 +20,7 @@ void *arena_new(struct arena *arena, size_t count, size_t size);
 // Copies; NULL when memory is exhausted.
 char *arena_text(struct arena *arena, const char *text);
 char *arena_text_n(struct arena *arena, const char *text, size_t length);
-char *arena_printf(struct arena *arena, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
+char *arena_printf(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 // Frees everything; the arena is empty and usable again. NULL-safe.
 void arena_release(struct arena *arena);

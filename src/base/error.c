@@ -56,8 +56,8 @@ enum status error_wrap(struct error *err, enum status status, const char *format
 
 const char *status_name(enum status status) {
     switch (status) {
-#define X(code, name, exit_status)                                                                 \
-    case code:                                                                                     \
+#define X(code, name, exit_status)                                                                                     \
+    case code:                                                                                                         \
         return name;
         STATUS_LIST(X)
 #undef X
@@ -67,8 +67,8 @@ const char *status_name(enum status status) {
 
 int status_exit(enum status status) {
     switch (status) {
-#define X(code, name, exit_status)                                                                 \
-    case code:                                                                                     \
+#define X(code, name, exit_status)                                                                                     \
+    case code:                                                                                                         \
         return exit_status;
         STATUS_LIST(X)
 #undef X

@@ -7,19 +7,19 @@
 #include <stdbool.h>
 
 // One list of codes and names: X(enumerator, name, exit status).
-#define STATUS_LIST(X)                                                                             \
-    X(STATUS_OK, "ok", 0)                                                                          \
-    X(STATUS_NEGATIVE, "the answer is no or cannot be judged", 1)                                  \
-    X(STATUS_USAGE, "bad command line", 2)                                                         \
-    X(STATUS_INPUT, "bad input", 2)                                                                \
-    X(STATUS_UNKNOWN_NAME, "unknown name", 2)                                                      \
-    X(STATUS_RANGE, "value out of range", 2)                                                       \
-    X(STATUS_NO_DATA, "no data", 2)                                                                \
-    X(STATUS_NOT_FOUND, "file not found", 2)                                                       \
-    X(STATUS_NO_ROOT, "no solution in the interval", 2)                                            \
-    X(STATUS_ITERATIONS, "iteration limit reached", 3)                                             \
-    X(STATUS_MEMORY, "out of memory", 3)                                                           \
-    X(STATUS_SYSTEM, "the system failed", 3)                                                       \
+#define STATUS_LIST(X)                                                                                                 \
+    X(STATUS_OK, "ok", 0)                                                                                              \
+    X(STATUS_NEGATIVE, "the answer is no or cannot be judged", 1)                                                      \
+    X(STATUS_USAGE, "bad command line", 2)                                                                             \
+    X(STATUS_INPUT, "bad input", 2)                                                                                    \
+    X(STATUS_UNKNOWN_NAME, "unknown name", 2)                                                                          \
+    X(STATUS_RANGE, "value out of range", 2)                                                                           \
+    X(STATUS_NO_DATA, "no data", 2)                                                                                    \
+    X(STATUS_NOT_FOUND, "file not found", 2)                                                                           \
+    X(STATUS_NO_ROOT, "no solution in the interval", 2)                                                                \
+    X(STATUS_ITERATIONS, "iteration limit reached", 3)                                                                 \
+    X(STATUS_MEMORY, "out of memory", 3)                                                                               \
+    X(STATUS_SYSTEM, "the system failed", 3)                                                                           \
     X(STATUS_INTERRUPTED, "interrupted", 130)
 
 enum status {

@@ -64,13 +64,13 @@ struct data_directory {
 
 // Opens the tables named by the bits of `tables`. On failure *lib is left empty. Faults in a file: STATUS_INPUT
 // with the first fault's line and, if there are more, their number.
-enum status library_open(struct library *lib, const struct data_directory *directories, size_t count,
-                         unsigned tables, struct error *err);
+enum status library_open(struct library *lib, const struct data_directory *directories, size_t count, unsigned tables,
+                         struct error *err);
 void library_release(struct library *lib);
 
 // Checks one file or (all tables of) the directories and collects every fault. STATUS_OK even with faults.
-enum status library_check(const struct data_directory *directories, size_t count,
-                          struct fault_list *faults, struct error *err);
+enum status library_check(const struct data_directory *directories, size_t count, struct fault_list *faults,
+                          struct error *err);
 
 // Checks one data file by its `table:` key, against the tables of the directories for its references.
 enum status library_check_file(const char *path, const struct data_directory *directories, size_t count,
@@ -84,8 +84,7 @@ enum status library_material(const struct library *lib, const char *name, const 
                              struct error *err);
 enum status library_authority(const struct library *lib, const char *name, const struct authority **ret,
                               struct error *err);
-enum status library_shelf(const struct library *lib, const char *name, const struct shelf **ret,
-                          struct error *err);
+enum status library_shelf(const struct library *lib, const char *name, const struct shelf **ret, struct error *err);
 
 // A bottle by name: a row of bottles.yaml, or a component as its own neat bottle. Exactly one of the two
 // pointers is set.
@@ -93,8 +92,7 @@ struct bottle_ref {
     const struct bottle *bottle;
     const struct component *component;
 };
-enum status library_bottle(const struct library *lib, const char *name, struct bottle_ref *ret,
-                           struct error *err);
+enum status library_bottle(const struct library *lib, const char *name, struct bottle_ref *ret, struct error *err);
 const char *bottle_ref_id(const struct bottle_ref *ref);
 const char *bottle_ref_name(const struct bottle_ref *ref);
 

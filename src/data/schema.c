@@ -20,8 +20,7 @@ const char *sureness_word(enum sureness sure) {
 
 // --- faults ---
 
-void faults_add(struct fault_list *faults, const char *file, const struct yaml_node *at,
-                const char *format, ...) {
+void faults_add(struct fault_list *faults, const char *file, const struct yaml_node *at, const char *format, ...) {
     faults->count++;
     if (faults->most && faults->count > faults->most)
         return;
@@ -97,8 +96,8 @@ static enum status wrong(const struct place *place, const char *rule) {
                         : place->node->kind == YAML_LIST ? "[a list]"
                                                          : "{a map}";
     int shown = (int)text_prefix(value, SHOWN_VALUE);
-    faults_add(place->reader->faults, place->reader->file, place->node, "%s: '%.*s': %s", place->path,
-               shown, value, rule);
+    faults_add(place->reader->faults, place->reader->file, place->node, "%s: '%.*s': %s", place->path, shown, value,
+               rule);
     return STATUS_OK;
 }
 
@@ -147,8 +146,8 @@ static enum status read_word(const struct place *place, const char *const *words
 static enum status wrong_range(const struct place *place) {
     char rule[200];
     const char *unit = place->field->unit ? place->field->unit : "";
-    snprintf(rule, sizeof rule, "is outside the valid range %g to %g%s%s", place->field->min,
-             place->field->max, unit[0] ? " " : "", unit);
+    snprintf(rule, sizeof rule, "is outside the valid range %g to %g%s%s", place->field->min, place->field->max,
+             unit[0] ? " " : "", unit);
     return wrong(place, rule);
 }
 
@@ -220,7 +219,8 @@ static enum status read_tuples(const struct place *place, struct number_list *ou
         struct place row = *place;
         row.node = place->node->items[i];
         if (row.node->kind != YAML_LIST || row.node->count != width)
-            return wrong(&row, width == 2 ? "two numbers are expected: [1, 2]" : "three numbers are expected: [1, 2, 3]");
+            return wrong(&row,
+                         width == 2 ? "two numbers are expected: [1, 2]" : "three numbers are expected: [1, 2, 3]");
         struct number_list numbers = {0};
         enum status status = read_number_list(&row, &numbers);
         if (status != STATUS_OK)
@@ -260,20 +260,31 @@ static enum status read_unit(const struct place *place) {
     return wrong(place, rule);
 }
 
-
 static enum status read_quantity(const struct place *place, struct quantity *out) {
     const struct field *field = place->field;
     const struct field fields[] = {
-        {.key = "value", .kind = FIELD_NUMBER, .offset = offsetof(struct quantity, value),
-         .flags = FIELD_REQUIRED, .unit = field->unit, .min = field->min, .max = field->max},
+        {.key = "value",
+         .kind = FIELD_NUMBER,
+         .offset = offsetof(struct quantity, value),
+         .flags = FIELD_REQUIRED,
+         .unit = field->unit,
+         .min = field->min,
+         .max = field->max},
         {.key = "unit", .kind = FIELD_UNIT, .flags = FIELD_REQUIRED, .unit = field->unit},
-        {.key = "uncertainty", .kind = FIELD_NUMBER, .offset = offsetof(struct quantity, uncertainty),
-         .unit = field->unit, .min = 0, .max = DBL_MAX},
+        {.key = "uncertainty",
+         .kind = FIELD_NUMBER,
+         .offset = offsetof(struct quantity, uncertainty),
+         .unit = field->unit,
+         .min = 0,
+         .max = DBL_MAX},
         {.key = "cup", .kind = FIELD_TEXT, .offset = offsetof(struct quantity, cup)},
         PROVENANCE_FIELDS(struct quantity, from),
     };
-    const struct record record = {.name = field->key, .size = sizeof(struct quantity), .fields = fields,
-                                  .field_count = sizeof fields / sizeof fields[0], .id_offset = SIZE_MAX};
+    const struct record record = {.name = field->key,
+                                  .size = sizeof(struct quantity),
+                                  .fields = fields,
+                                  .field_count = sizeof fields / sizeof fields[0],
+                                  .id_offset = SIZE_MAX};
     // A quantity is one value with its source: the user's replaces ours whole, never half.
     struct schema_reader whole = *place->reader;
     whole.over = false;
@@ -297,8 +308,7 @@ static enum status read_records(const struct place *place, struct record_list *o
     for (size_t i = 0; i < place->node->count; i++) {
         char path[PATH_SIZE];
         snprintf(path, sizeof path, "%s[%zu]", place->path, i + 1);
-        enum status status =
-            schema_read(&fresh, record, place->node->items[i], path, items + i * record->size);
+        enum status status = schema_read(&fresh, record, place->node->items[i], path, items + i * record->size);
         if (status != STATUS_OK)
             return status;
     }
@@ -410,12 +420,12 @@ static const char *nearest_key(const struct record *record, const char *key) {
     return best;
 }
 
-static void unknown_key(const struct schema_reader *reader, const struct record *record,
-                        const struct yaml_node *key, const char *path) {
+static void unknown_key(const struct schema_reader *reader, const struct record *record, const struct yaml_node *key,
+                        const char *path) {
     const char *near = nearest_key(record, key->text);
     int shown = (int)text_prefix(key->text, SHOWN_VALUE);
-    faults_add(reader->faults, reader->file, key, "%s: key '%.*s' is not known in a %s%s%s%s", path, shown,
-               key->text, record->name, near ? "; did you mean '" : "", near ? near : "", near ? "'?" : "");
+    faults_add(reader->faults, reader->file, key, "%s: key '%.*s' is not known in a %s%s%s%s", path, shown, key->text,
+               record->name, near ? "; did you mean '" : "", near ? near : "", near ? "'?" : "");
 }
 
 // The path shown in messages: "component 'acetone', hansen.delta_d".
@@ -436,7 +446,11 @@ static enum status read_pair(const struct schema_reader *reader, const struct re
         return STATUS_OK;
     }
     char inner[PATH_SIZE];
-    snprintf(inner, sizeof inner, "%s%s%s", path, path[0] && path[strlen(path) - 1] == '\'' ? ", " : path[0] ? "." : "", field->key);
+    snprintf(inner, sizeof inner, "%s%s%s", path,
+             path[0] && path[strlen(path) - 1] == '\'' ? ", "
+             : path[0]                                 ? "."
+                                                       : "",
+             field->key);
     struct place place = {.reader = reader, .node = pair->value, .field = field, .path = inner};
     return read_field(&place, record_out);
 }
@@ -447,8 +461,7 @@ static void check_required(const struct schema_reader *reader, const struct reco
         return;
     for (size_t i = 0; i < record->field_count; i++)
         if ((record->fields[i].flags & FIELD_REQUIRED) && !yaml_find(node, record->fields[i].key))
-            faults_add(reader->faults, reader->file, node, "%s: key '%s' is missing", path,
-                       record->fields[i].key);
+            faults_add(reader->faults, reader->file, node, "%s: key '%s' is missing", path, record->fields[i].key);
 }
 
 // Groups and quantities carry their own provenance; its `user` mark is set wherever a provenance field exists.
@@ -458,14 +471,13 @@ static void mark_user(const struct record *record, void *record_out) {
             ((struct provenance *)target(&record->fields[i], record_out))->user = true;
 }
 
-enum status schema_read(const struct schema_reader *reader, const struct record *record,
-                        const struct yaml_node *node, const char *outer, void *record_out) {
+enum status schema_read(const struct schema_reader *reader, const struct record *record, const struct yaml_node *node,
+                        const char *outer, void *record_out) {
     assert(record->field_count > 0);
     if (!reader->over)
         schema_blank(record, record_out);
     if (node->kind != YAML_MAP) {
-        faults_add(reader->faults, reader->file, node, "%s: a %s is a map of 'key: value' pairs", outer,
-                   record->name);
+        faults_add(reader->faults, reader->file, node, "%s: a %s is a map of 'key: value' pairs", outer, record->name);
         return STATUS_OK;
     }
     char path[PATH_SIZE];

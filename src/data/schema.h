@@ -92,10 +92,11 @@ struct record {
     size_t id_offset; // offset of the const char * that names a record in messages; SIZE_MAX = none
 };
 
-#define PROVENANCE_FIELDS(type, member)                                                            \
-    {.key = "sure", .kind = FIELD_SURE, .offset = offsetof(type, member)},                         \
-        {.key = "refs", .kind = FIELD_REFS, .offset = offsetof(type, member)},                     \
-        {.key = "note", .kind = FIELD_NOTE, .offset = offsetof(type, member)}
+#define PROVENANCE_FIELDS(type, member)                                                                                \
+    {.key = "sure", .kind = FIELD_SURE, .offset = offsetof(type, member)},                                             \
+        {.key = "refs", .kind = FIELD_REFS, .offset = offsetof(type, member)}, {                                       \
+        .key = "note", .kind = FIELD_NOTE, .offset = offsetof(type, member)                                            \
+    }
 
 // Every fault found in a file, one line each: "file:line:column: path: value: rule".
 struct fault_list {
@@ -104,8 +105,8 @@ struct fault_list {
     size_t most; // stop counting in words beyond this many; 0 = no limit
 };
 
-void faults_add(struct fault_list *faults, const char *file, const struct yaml_node *at,
-                const char *format, ...) __attribute__((format(printf, 4, 5)));
+void faults_add(struct fault_list *faults, const char *file, const struct yaml_node *at, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 void faults_release(struct fault_list *faults);
 
 // Reads a map into *record_out. Absent fields of a fresh record become NAN (numbers, quantities), NULL, 0 or empty;
@@ -119,8 +120,8 @@ struct schema_reader {
     bool over;
     struct fault_list *faults;
 };
-enum status schema_read(const struct schema_reader *reader, const struct record *record,
-                        const struct yaml_node *node, const char *path, void *record_out);
+enum status schema_read(const struct schema_reader *reader, const struct record *record, const struct yaml_node *node,
+                        const char *path, void *record_out);
 
 // Sets every field of a record to "absent".
 void schema_blank(const struct record *record, void *record_out);

@@ -37,10 +37,28 @@ struct teas_values {
 };
 
 enum family {
-    FAMILY_ALKANE, FAMILY_CYCLOALKANE, FAMILY_PETROLEUM_CUT, FAMILY_SILOXANE, FAMILY_AROMATIC,
-    FAMILY_TERPENE, FAMILY_CHLORINATED, FAMILY_KETONE, FAMILY_ESTER, FAMILY_CARBONATE, FAMILY_LACTONE,
-    FAMILY_ALCOHOL, FAMILY_GLYCOL, FAMILY_GLYCOL_ETHER, FAMILY_GLYCOL_ETHER_ESTER, FAMILY_ETHER,
-    FAMILY_NITRILE, FAMILY_AMIDE, FAMILY_SULFOXIDE, FAMILY_AMINE, FAMILY_ACID, FAMILY_WATER
+    FAMILY_ALKANE,
+    FAMILY_CYCLOALKANE,
+    FAMILY_PETROLEUM_CUT,
+    FAMILY_SILOXANE,
+    FAMILY_AROMATIC,
+    FAMILY_TERPENE,
+    FAMILY_CHLORINATED,
+    FAMILY_KETONE,
+    FAMILY_ESTER,
+    FAMILY_CARBONATE,
+    FAMILY_LACTONE,
+    FAMILY_ALCOHOL,
+    FAMILY_GLYCOL,
+    FAMILY_GLYCOL_ETHER,
+    FAMILY_GLYCOL_ETHER_ESTER,
+    FAMILY_ETHER,
+    FAMILY_NITRILE,
+    FAMILY_AMIDE,
+    FAMILY_SULFOXIDE,
+    FAMILY_AMINE,
+    FAMILY_ACID,
+    FAMILY_WATER
 };
 extern const char *const family_words[];
 
@@ -53,11 +71,11 @@ struct component {
     const char *surrogate;
     struct hansen_values hansen;
     struct teas_values teas;
-    struct quantity hildebrand;   // MPa^0.5
-    struct quantity molar_volume; // cm3/mol at 25 degC
-    struct text_list conflicts;   // sources that disagree, in words
-    const char *set_apart;        // why the film model cannot judge it, or NULL
-    bool user;                    // the whole row is the user's
+    struct quantity hildebrand;          // MPa^0.5
+    struct quantity molar_volume;        // cm3/mol at 25 degC
+    struct text_list conflicts;          // sources that disagree, in words
+    const char *set_apart;               // why the film model cannot judge it, or NULL
+    bool user;                           // the whole row is the user's
     const struct properties *properties; // set when that table is loaded; NULL = no row
     const struct hazard *hazard;
 };
@@ -75,9 +93,9 @@ extern const char *const antoine_kind_words[]; // published refit derived surrog
 
 struct properties {
     const char *id;
-    struct quantity molar_mass;                // g/mol
-    struct quantity density_20c;               // g/cm3
-    struct quantity boiling_point;             // degC
+    struct quantity molar_mass;    // g/mol
+    struct quantity density_20c;   // g/cm3
+    struct quantity boiling_point; // degC
     struct antoine_values antoine;
     struct quantity vapour_pressure_20c;       // kPa
     struct quantity vapour_pressure_25c;       // kPa
@@ -175,11 +193,16 @@ struct teas_region {
 extern const char *const confidence_words[];
 
 enum material_kind {
-    MATERIAL_NATURAL_RESIN, MATERIAL_SYNTHETIC_VARNISH, MATERIAL_OIL, MATERIAL_WAX, MATERIAL_ADHESIVE,
-    MATERIAL_RETOUCH_BINDER, MATERIAL_PROTEIN
+    MATERIAL_NATURAL_RESIN,
+    MATERIAL_SYNTHETIC_VARNISH,
+    MATERIAL_OIL,
+    MATERIAL_WAX,
+    MATERIAL_ADHESIVE,
+    MATERIAL_RETOUCH_BINDER,
+    MATERIAL_PROTEIN
 };
 extern const char *const material_kind_words[];
-extern const char *const material_age_words[];  // not-stated fresh aged
+extern const char *const material_age_words[]; // not-stated fresh aged
 enum material_film { FILM_DISSOLVES, FILM_CROSS_LINKED };
 extern const char *const material_film_words[]; // dissolves cross-linked
 
@@ -194,7 +217,7 @@ struct material {
     const char *no_region;       // why there is none
     const char *substitute;      // id of the careful stand-in
     const char *behaviour;
-    struct record_list regions;  // of struct teas_region
+    struct record_list regions; // of struct teas_region
     bool user;
 };
 
@@ -243,8 +266,14 @@ struct unifac_interaction {
     struct provenance from;
 };
 
-enum assignment_status { ASSIGNMENT_OK, ASSIGNMENT_UNRELIABLE, ASSIGNMENT_PROVISIONAL, ASSIGNMENT_BUILT,
-                         ASSIGNMENT_SURROGATE, ASSIGNMENT_NONE };
+enum assignment_status {
+    ASSIGNMENT_OK,
+    ASSIGNMENT_UNRELIABLE,
+    ASSIGNMENT_PROVISIONAL,
+    ASSIGNMENT_BUILT,
+    ASSIGNMENT_SURROGATE,
+    ASSIGNMENT_NONE
+};
 extern const char *const assignment_status_words[]; // ok unreliable provisional built surrogate none
 
 struct unifac_assignment {

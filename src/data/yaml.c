@@ -10,8 +10,7 @@
 #include <string.h>
 #include <yaml.h>
 
-const struct yaml_limits yaml_default_limits = {
-    .file_bytes = 4u * 1024 * 1024, .depth = 12, .nodes = 400000};
+const struct yaml_limits yaml_default_limits = {.file_bytes = 4u * 1024 * 1024, .depth = 12, .nodes = 400000};
 
 // Children of the collection being read, kept in a list until its end is met and the count is known.
 struct child {
@@ -68,9 +67,8 @@ static enum status check_bytes(const char *name, const char *bytes, size_t lengt
         unsigned code;
         size_t step = utf8_sequence((const unsigned char *)bytes + at, length - at, &code);
         if (step == 0)
-            return error_set(err, STATUS_INPUT,
-                             "%s:%d:%d: byte 0x%02X is not valid UTF-8; save the file as UTF-8 text", name,
-                             line, column, byte);
+            return error_set(err, STATUS_INPUT, "%s:%d:%d: byte 0x%02X is not valid UTF-8; save the file as UTF-8 text",
+                             name, line, column, byte);
         bool allowed = code == '\t' || code == '\r' || code == 0x85 || code >= 0xA0;
         if (!allowed)
             return error_set(err, STATUS_INPUT,
@@ -94,8 +92,7 @@ static int column_of(yaml_mark_t mark) {
 }
 
 static enum status fault(struct reader *reader, yaml_mark_t mark, const char *sentence) {
-    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: %s", reader->name, line_of(mark),
-                     column_of(mark), sentence);
+    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: %s", reader->name, line_of(mark), column_of(mark), sentence);
 }
 
 static enum status parser_fault(struct reader *reader) {
@@ -104,8 +101,8 @@ static enum status parser_fault(struct reader *reader) {
         return out_of_memory(reader->name, reader->err);
     return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: not valid YAML: %s%s%s", reader->name,
                      line_of(parser->problem_mark), column_of(parser->problem_mark),
-                     parser->problem ? parser->problem : "unreadable",
-                     parser->context ? " " : "", parser->context ? parser->context : "");
+                     parser->problem ? parser->problem : "unreadable", parser->context ? " " : "",
+                     parser->context ? parser->context : "");
 }
 
 static struct yaml_node *new_node(struct reader *reader, enum yaml_kind kind, yaml_mark_t mark) {
@@ -128,8 +125,8 @@ static bool has_key(const struct open_collection *open, const char *key, int *re
     return false;
 }
 
-static enum status take_key(struct reader *reader, struct open_collection *open,
-                            const struct yaml_node *node, yaml_mark_t mark) {
+static enum status take_key(struct reader *reader, struct open_collection *open, const struct yaml_node *node,
+                            yaml_mark_t mark) {
     if (node->kind != YAML_SCALAR)
         return fault(reader, mark, "a key must be a plain word, not a list or a map");
     if (open->node->count >= KEY_CAP)
@@ -170,8 +167,8 @@ static enum status attach(struct reader *reader, const struct yaml_node *node, y
 static enum status begin_collection(struct reader *reader, enum yaml_kind kind, yaml_mark_t mark) {
     if (reader->depth >= reader->limits->depth || reader->depth >= DEPTH_CAP)
         return error_set(reader->err, STATUS_INPUT,
-                         "%s:%d:%d: nested deeper than %zu levels; no table of this program is",
-                         reader->name, line_of(mark), column_of(mark), reader->limits->depth);
+                         "%s:%d:%d: nested deeper than %zu levels; no table of this program is", reader->name,
+                         line_of(mark), column_of(mark), reader->limits->depth);
     struct yaml_node *node = new_node(reader, kind, mark);
     if (!node)
         return out_of_memory(reader->name, reader->err);
@@ -280,11 +277,10 @@ static enum status read_events(struct reader *reader) {
 }
 
 enum status yaml_read_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
-                             const struct yaml_limits *limits, const struct yaml_node **ret_root,
-                             struct error *err) {
+                             const struct yaml_limits *limits, const struct yaml_node **ret_root, struct error *err) {
     if (length > limits->file_bytes)
-        return error_set(err, STATUS_INPUT, "%s:1:1: %zu bytes; a data file may have at most %zu", name,
-                         length, limits->file_bytes);
+        return error_set(err, STATUS_INPUT, "%s:1:1: %zu bytes; a data file may have at most %zu", name, length,
+                         limits->file_bytes);
     enum status status = check_bytes(name, bytes, length, err);
     if (status != STATUS_OK)
         return status;
@@ -310,8 +306,7 @@ enum status yaml_read_memory(struct arena *arena, const char *name, const char *
 }
 
 // One byte more than the limit is asked for, so that a file that is too long is refused without reading it all.
-static enum status read_all(FILE *file, const char *path, size_t limit, struct text *ret_bytes,
-                            struct error *err) {
+static enum status read_all(FILE *file, const char *path, size_t limit, struct text *ret_bytes, struct error *err) {
     char block[16384];
     for (;;) {
         size_t got = fread(block, 1, sizeof block, file);
@@ -319,8 +314,8 @@ static enum status read_all(FILE *file, const char *path, size_t limit, struct t
         if (ret_bytes->failed)
             return out_of_memory(path, err);
         if (ret_bytes->length > limit)
-            return error_set(err, STATUS_INPUT, "%s:1:1: longer than %zu bytes, the most a data file may have",
-                             path, limit);
+            return error_set(err, STATUS_INPUT, "%s:1:1: longer than %zu bytes, the most a data file may have", path,
+                             limit);
         if (got < sizeof block)
             break;
     }

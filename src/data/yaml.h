@@ -18,7 +18,7 @@ struct yaml_node {
     int line;   // from 1
     int column; // from 1, in characters
     bool quoted;
-    const char *text; // scalar: NUL-terminated, without NUL inside
+    const char *text;                     // scalar: NUL-terminated, without NUL inside
     const struct yaml_node *const *items; // list
     const struct yaml_pair *pairs;        // map, in the order of the file
     size_t count;                         // items or pairs
@@ -45,8 +45,7 @@ enum status yaml_read_file(struct arena *arena, const char *path, const struct y
 
 // The same from memory; `name` stands in messages where a path would.
 enum status yaml_read_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
-                             const struct yaml_limits *limits, const struct yaml_node **ret_root,
-                             struct error *err);
+                             const struct yaml_limits *limits, const struct yaml_node **ret_root, struct error *err);
 
 // Value under `key`, or NULL. `map` must be a map.
 const struct yaml_node *yaml_find(const struct yaml_node *map, const char *key);

@@ -30,19 +30,17 @@ enum status blend_parse(const struct library *lib, const char *notation, struct 
                         char ret_note[BLEND_NOTE_SIZE], struct error *err);
 
 // From bottles and parts.
-enum status blend_make(const struct library *lib, const struct blend_part *parts, size_t count,
-                       struct blend *ret, struct error *err);
+enum status blend_make(const struct library *lib, const struct blend_part *parts, size_t count, struct blend *ret,
+                       struct error *err);
 
 // The notation of a blend, percentages as whole numbers where they are: "propan-2-ol 30 + isooctane 70".
 void blend_write(const struct blend *blend, struct text *out);
 
 // Mole fractions from volume fractions and the 25 degC molar volumes; STATUS_NO_DATA names the component without one.
-enum status blend_mole_fractions(const struct blend *blend, double ret_x[BLEND_COMPONENTS_MAX],
-                                 struct error *err);
+enum status blend_mole_fractions(const struct blend *blend, double ret_x[BLEND_COMPONENTS_MAX], struct error *err);
 
 // Mass fractions from volume fractions and the 20 degC densities; STATUS_NO_DATA as above.
-enum status blend_mass_fractions(const struct blend *blend, double ret_w[BLEND_COMPONENTS_MAX],
-                                 struct error *err);
+enum status blend_mass_fractions(const struct blend *blend, double ret_w[BLEND_COMPONENTS_MAX], struct error *err);
 
 // A bottle's composition as components and volume fractions (a component is itself). Returns the count.
 size_t bottle_composition(const struct library *lib, const struct bottle_ref *bottle,
@@ -51,10 +49,9 @@ size_t bottle_composition(const struct library *lib, const struct bottle_ref *bo
 
 // A list of names in which a comma separates only where the text between commas is a known name and no known name
 // spans it ("2,2,4-trimethylpentane"). Appends bottles to ret (capacity `most`).
-enum status bottle_list_parse(const struct library *lib, const char *list, struct bottle_ref *ret,
-                              size_t most, size_t *ret_count, struct error *err);
-enum status material_list_parse(const struct library *lib, const char *list,
-                                const struct material **ret, size_t most, size_t *ret_count,
-                                struct error *err);
+enum status bottle_list_parse(const struct library *lib, const char *list, struct bottle_ref *ret, size_t most,
+                              size_t *ret_count, struct error *err);
+enum status material_list_parse(const struct library *lib, const char *list, const struct material **ret, size_t most,
+                                size_t *ret_count, struct error *err);
 
 #endif

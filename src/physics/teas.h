@@ -28,8 +28,8 @@ enum status teas_of_component(const struct component *component, struct teas *re
                               struct error *err);
 
 // *ret_computed: number of components that had to be computed (rule 1), may be NULL.
-enum status teas_of_blend(const struct blend *blend, enum teas_rule rule, struct teas *ret,
-                          size_t *ret_computed, struct error *err);
+enum status teas_of_blend(const struct blend *blend, enum teas_rule rule, struct teas *ret, size_t *ret_computed,
+                          struct error *err);
 
 // Distance in the triangle as drawn: unit = one percent along a side; for an equilateral triangle
 // d^2 = (dfd^2 + dfp^2 + dfh^2) / 2.

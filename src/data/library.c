@@ -1,0 +1,344 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "data/library.h"
+
+#include "base/memory.h"
+#include "data/library_tables.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+// --- which file holds which list ---
+
+#define LIST(bit, file_name, key, rec, array, number, ...)                                                             \
+    {                                                                                                                  \
+        .table = bit, .file = file_name, .list_key = key, .record = &rec,                                              \
+        .rows_offset = offsetof(struct library, array), .count_offset = offsetof(struct library, number),              \
+        .key_fields = {                                                                                                \
+            __VA_ARGS__                                                                                                \
+        }                                                                                                              \
+    }
+
+const struct table_list library_lists[] = {
+    LIST(TABLE_REFERENCES, "references.yaml", "references", reference_record, references, reference_count, "id"),
+    LIST(TABLE_COMPONENTS, "components.yaml", "components", component_record, components, component_count, "id"),
+    LIST(TABLE_PROPERTIES, "properties.yaml", "properties", properties_record, properties, properties_count, "id"),
+    LIST(TABLE_HAZARDS, "hazards.yaml", "hazards", hazard_record, hazards, hazard_count, "id"),
+    LIST(TABLE_STATEMENTS, "statements.yaml", "statements", statement_record, statements, statement_count, "code"),
+    LIST(TABLE_LIMITS, "limits.yaml", "authorities", authority_record, authorities, authority_count, "id"),
+    LIST(TABLE_LIMITS, "limits.yaml", "limits", limit_record, limits, limit_count, "component", "authority", "kind",
+         "period_min"),
+    LIST(TABLE_MATERIALS, "materials.yaml", "materials", material_record, materials, material_count, "id"),
+    LIST(TABLE_BOTTLES, "bottles.yaml", "bottles", bottle_record, bottles, bottle_count, "id"),
+    LIST(TABLE_BOTTLES, "bottles.yaml", "shelves", shelf_record, shelves, shelf_count, "id"),
+    LIST(TABLE_UNIFAC, "unifac-groups.yaml", "groups", unifac_group_record, unifac_groups, unifac_group_count, "model",
+         "subgroup"),
+    LIST(TABLE_UNIFAC, "unifac-interactions.yaml", "interactions", unifac_interaction_record, unifac_interactions,
+         unifac_interaction_count, "model", "m", "n"),
+    LIST(TABLE_UNIFAC, "unifac-assignments.yaml", "assignments", unifac_assignment_record, unifac_assignments,
+         unifac_assignment_count, "model", "component"),
+    LIST(TABLE_UNCERTAINTY, "uncertainty.yaml", "uncertainties", uncertainty_record, uncertainties, uncertainty_count,
+         "quantity", "sure"),
+};
+const size_t library_list_count = sizeof library_lists / sizeof library_lists[0];
+
+void *table_rows(const struct library *lib, const struct table_list *list) {
+    return *(void *const *)(const void *)((const char *)lib + list->rows_offset);
+}
+
+size_t table_count(const struct library *lib, const struct table_list *list) {
+    return *(const size_t *)(const void *)((const char *)lib + list->count_offset);
+}
+
+static void set_rows(struct library *lib, const struct table_list *list, void *rows, size_t count) {
+    *(void **)(void *)((char *)lib + list->rows_offset) = rows;
+    *(size_t *)(void *)((char *)lib + list->count_offset) = count;
+}
+
+// --- finding a row by its key while reading ---
+
+static size_t hash_of(const char *key) {
+    size_t hash = 1469598103934665603u; // FNV-1a
+    for (; *key; key++)
+        hash = (hash ^ (unsigned char)*key) * 1099511628211u;
+    return hash;
+}
+
+static bool index_make_room(struct arena *arena, struct row_index *index, size_t rows) {
+    size_t slots = 64;
+    while (slots < rows * 2)
+        slots *= 2;
+    if (slots <= index->slot_count)
+        return true;
+    size_t *fresh = arena_new(arena, slots, sizeof *fresh);
+    if (!fresh)
+        return false;
+    for (size_t row = 0; row < index->count; row++) {
+        size_t at = hash_of(index->places[row].key) & (slots - 1);
+        while (fresh[at])
+            at = (at + 1) & (slots - 1);
+        fresh[at] = row + 1;
+    }
+    index->slots = fresh;
+    index->slot_count = slots;
+    return true;
+}
+
+static size_t *index_slot(const struct row_index *index, const char *key) {
+    size_t at = hash_of(key) & (index->slot_count - 1);
+    while (index->slots[at] && strcmp(index->places[index->slots[at] - 1].key, key) != 0)
+        at = (at + 1) & (index->slot_count - 1);
+    return &index->slots[at];
+}
+
+static const char *row_key(struct arena *arena, const struct table_list *list, const struct yaml_node *node) {
+    const char *parts[KEY_FIELDS_MAX] = {"", "", "", ""};
+    for (size_t i = 0; i < KEY_FIELDS_MAX && list->key_fields[i]; i++) {
+        const struct yaml_node *value = node->kind == YAML_MAP ? yaml_find(node, list->key_fields[i]) : NULL;
+        if (value && value->kind == YAML_SCALAR)
+            parts[i] = value->text;
+    }
+    if (!list->key_fields[1])
+        return parts[0];
+    return arena_printf(arena, "%s|%s|%s|%s", parts[0], parts[1], parts[2], parts[3]);
+}
+
+// --- reading one file ---
+
+struct file_reading {
+    struct library *lib;
+    struct table_index *index;
+    const char *path;
+    bool user;
+    struct fault_list *faults;
+    struct error *err;
+};
+
+static enum status no_memory(const struct file_reading *reading) {
+    return error_set(reading->err, STATUS_MEMORY, "%s: out of memory while reading", reading->path);
+}
+
+static bool grow_rows(const struct file_reading *reading, const struct table_list *list, struct row_index *index,
+                      size_t more) {
+    struct library *lib = reading->lib;
+    size_t count = table_count(lib, list);
+    char *rows = arena_new(&lib->arena, count + more, list->record->size);
+    struct row_place *places = arena_new(&lib->arena, count + more, sizeof *places);
+    if (!rows || !places)
+        return false;
+    if (count) {
+        memcpy(rows, table_rows(lib, list), count * list->record->size);
+        memcpy(places, index->places, count * sizeof *places);
+    }
+    set_rows(lib, list, rows, count);
+    index->places = places;
+    return index_make_room(&lib->arena, index, count + more);
+}
+
+static void mark_row_user(const struct table_list *list, void *row) {
+    if (list->record == &component_record)
+        ((struct component *)row)->user = true;
+    else if (list->record == &material_record)
+        ((struct material *)row)->user = true;
+    else if (list->record == &bottle_record)
+        ((struct bottle *)row)->user = true;
+    else if (list->record == &reference_record)
+        ((struct reference *)row)->user = true;
+}
+
+static enum status read_row(const struct file_reading *reading, const struct table_list *list, struct row_index *index,
+                            const struct yaml_node *node, size_t number) {
+    struct library *lib = reading->lib;
+    const char *key = row_key(&lib->arena, list, node);
+    if (!key)
+        return no_memory(reading);
+    size_t *slot = index_slot(index, key);
+    bool known = *slot != 0;
+    if (known && index->places[*slot - 1].file == reading->path) {
+        faults_add(reading->faults, reading->path, node, "%s '%s' stands here for the second time (first in line %d)",
+                   list->record->name, key, index->places[*slot - 1].node->line);
+        return STATUS_OK;
+    }
+    size_t row = known ? *slot - 1 : index->count;
+    void *target = (char *)table_rows(lib, list) + row * list->record->size;
+    char path[64];
+    snprintf(path, sizeof path, "%s[%zu]", list->list_key, number);
+    struct schema_reader reader = {
+        .arena = &lib->arena, .file = reading->path, .user = reading->user, .over = known, .faults = reading->faults};
+    if (schema_read(&reader, list->record, node, path, target) != STATUS_OK)
+        return no_memory(reading);
+    if (!known) {
+        if (reading->user)
+            mark_row_user(list, target);
+        index->count = row + 1;
+        *slot = row + 1;
+        set_rows(lib, list, table_rows(lib, list), row + 1);
+    }
+    index->places[row] = (struct row_place){.file = reading->path, .node = node, .key = key};
+    return STATUS_OK;
+}
+
+static enum status read_list(const struct file_reading *reading, const struct table_list *list, struct row_index *index,
+                             const struct yaml_node *rows) {
+    if (rows->kind != YAML_LIST) {
+        faults_add(reading->faults, reading->path, rows, "%s: a list of entries ('- key: value') is expected",
+                   list->list_key);
+        return STATUS_OK;
+    }
+    if (!grow_rows(reading, list, index, rows->count))
+        return no_memory(reading);
+    for (size_t i = 0; i < rows->count; i++) {
+        enum status status = read_row(reading, list, index, rows->items[i], i + 1);
+        if (status != STATUS_OK)
+            return status;
+    }
+    return STATUS_OK;
+}
+
+static bool known_top_key(const char *file, const char *key) {
+    if (strcmp(key, "table") == 0 || strcmp(key, "version") == 0 || strcmp(key, "about") == 0)
+        return true;
+    for (size_t i = 0; i < library_list_count; i++)
+        if (strcmp(library_lists[i].file, file) == 0 && strcmp(library_lists[i].list_key, key) == 0)
+            return true;
+    return false;
+}
+
+static void check_top(const struct file_reading *reading, const char *file, const struct yaml_node *root) {
+    for (size_t i = 0; i < root->count; i++)
+        if (!known_top_key(file, root->pairs[i].key->text))
+            faults_add(reading->faults, reading->path, root->pairs[i].key, "key '%.60s' is not known at the top of %s",
+                       root->pairs[i].key->text, file);
+}
+
+static enum status take_version(const struct file_reading *reading, const char *file, const struct yaml_node *root) {
+    const struct yaml_node *version = yaml_find(root, "version");
+    if (!reading->user && version && version->kind == YAML_SCALAR && strcmp(file, "components.yaml") == 0)
+        reading->lib->version = version->text;
+    return STATUS_OK;
+}
+
+// Fills every list of one parsed file.
+static enum status read_tree(const struct file_reading *reading, const char *file, const struct yaml_node *root) {
+    if (root->kind != YAML_MAP) {
+        faults_add(reading->faults, reading->path, root,
+                   "a table file is a map with the keys table, version and its list");
+        return STATUS_OK;
+    }
+    check_top(reading, file, root);
+    take_version(reading, file, root);
+    for (size_t i = 0; i < library_list_count; i++) {
+        const struct table_list *list = &library_lists[i];
+        const struct yaml_node *rows = strcmp(list->file, file) == 0 ? yaml_find(root, list->list_key) : NULL;
+        if (!rows)
+            continue;
+        enum status status = read_list(reading, list, &reading->index->rows[i], rows);
+        if (status != STATUS_OK)
+            return status;
+    }
+    return STATUS_OK;
+}
+
+enum status library_read_file(struct library *lib, struct table_index *index, const char *path, const char *file,
+                              bool user, struct fault_list *faults, struct error *err) {
+    const struct yaml_node *root;
+    enum status status = yaml_read_file(&lib->arena, path, &yaml_default_limits, &root, err);
+    if (status != STATUS_OK)
+        return status;
+    struct file_reading reading = {
+        .lib = lib, .index = index, .path = path, .user = user, .faults = faults, .err = err};
+    return read_tree(&reading, file, root);
+}
+
+// --- reading all directories ---
+
+static bool first_with_file(size_t list) {
+    for (size_t i = 0; i < list; i++)
+        if (strcmp(library_lists[i].file, library_lists[list].file) == 0)
+            return false;
+    return true;
+}
+
+static enum status read_directory(struct library *lib, struct table_index *index,
+                                  const struct data_directory *directory, bool may_lack, unsigned tables,
+                                  struct fault_list *faults, struct error *err) {
+    for (size_t i = 0; i < library_list_count; i++) {
+        if (!(library_lists[i].table & tables) || !first_with_file(i))
+            continue;
+        const char *path = arena_printf(&lib->arena, "%s/%s", directory->path, library_lists[i].file);
+        if (!path)
+            return error_set(err, STATUS_MEMORY, "out of memory while opening the tables");
+        enum status status = library_read_file(lib, index, path, library_lists[i].file, directory->user, faults, err);
+        if (status == STATUS_NOT_FOUND && may_lack) {
+            error_clear(err);
+            continue;
+        }
+        if (status != STATUS_OK)
+            return status;
+    }
+    return STATUS_OK;
+}
+
+static void link_rows(struct library *lib) {
+    for (size_t i = 0; i < lib->component_count; i++) {
+        struct component *component = &lib->components[i];
+        for (size_t j = 0; j < lib->properties_count; j++)
+            if (strcmp(lib->properties[j].id, component->id) == 0)
+                component->properties = &lib->properties[j];
+        for (size_t j = 0; j < lib->hazard_count; j++)
+            if (strcmp(lib->hazards[j].id, component->id) == 0)
+                component->hazard = &lib->hazards[j];
+    }
+    for (size_t i = 0; i < lib->unifac_interaction_count; i++) {
+        struct unifac_interaction *pair = &lib->unifac_interactions[i];
+        pair->b = isnan(pair->b) ? 0 : pair->b;
+        pair->c = isnan(pair->c) ? 0 : pair->c;
+    }
+}
+
+enum status library_read(struct library *lib, struct table_index *index, const struct data_directory *directories,
+                         size_t count, unsigned tables, struct fault_list *faults, struct error *err) {
+    *lib = (struct library){0};
+    if (tables & (TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_BOTTLES))
+        tables |= TABLE_COMPONENTS;
+    for (size_t i = 0; i < count; i++) {
+        enum status status = read_directory(lib, index, &directories[i], i > 0, tables, faults, err);
+        if (status != STATUS_OK)
+            return status;
+    }
+    lib->loaded = tables;
+    if (faults->count == 0) {
+        link_rows(lib);
+        library_cross_check(lib, index, faults);
+    }
+    return STATUS_OK;
+}
+
+static enum status first_fault(const struct fault_list *faults, struct error *err) {
+    if (faults->lines.failed)
+        return error_set(err, STATUS_MEMORY, "out of memory while reading the tables");
+    const char *lines = text_bytes(&faults->lines);
+    int first = (int)strcspn(lines, "\n");
+    if (faults->count == 1)
+        return error_set(err, STATUS_INPUT, "%.*s", first, lines);
+    return error_set(err, STATUS_INPUT, "%.*s (and %zu more; `mildsolve check` lists them)", first, lines,
+                     faults->count - 1);
+}
+
+enum status library_open(struct library *lib, const struct data_directory *directories, size_t count, unsigned tables,
+                         struct error *err) {
+    struct table_index index = {0};
+    struct fault_list faults = {.most = 1};
+    enum status status = library_read(lib, &index, directories, count, tables, &faults, err);
+    if (status == STATUS_OK && faults.count)
+        status = first_fault(&faults, err);
+    faults_release(&faults);
+    if (status != STATUS_OK)
+        library_release(lib);
+    return status;
+}
+
+void library_release(struct library *lib) {
+    arena_release(&lib->arena);
+    *lib = (struct library){0};
+}

@@ -1,0 +1,303 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Finding rows by the names people use.
+#include "data/library_tables.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+// A row with names: id first, then whatever else it is called.
+struct named {
+    const char *id;
+    const char *name;
+    const char *cas;
+    const struct synonyms *synonyms;
+};
+
+static bool list_has(const struct text_list *list, const char *name) {
+    for (size_t i = 0; i < list->count; i++)
+        if (name_compare(list->items[i], name) == 0)
+            return true;
+    return false;
+}
+
+static bool synonyms_have(const struct synonyms *synonyms, const char *name) {
+    return synonyms &&
+           (list_has(&synonyms->en, name) || list_has(&synonyms->de, name) || list_has(&synonyms->fr, name) ||
+            list_has(&synonyms->it, name) || list_has(&synonyms->es, name));
+}
+
+static bool is_called(const struct named *named, const char *name) {
+    return name_compare(named->id, name) == 0 || (named->name && name_compare(named->name, name) == 0) ||
+           (named->cas && strcmp(named->cas, name) == 0) || synonyms_have(named->synonyms, name);
+}
+
+static struct named component_names(const struct component *row) {
+    return (struct named){row->id, row->name, row->cas, &row->synonyms};
+}
+
+static struct named bottle_names(const struct bottle *row) {
+    return (struct named){row->id, row->name, NULL, &row->synonyms};
+}
+
+static struct named material_names(const struct material *row) {
+    return (struct named){row->id, row->name, NULL, &row->synonyms};
+}
+
+// --- the nearest names, for messages ---
+
+enum { NEAREST = 3 };
+
+struct nearest {
+    const char *ids[NEAREST];
+    size_t distances[NEAREST];
+    size_t count;
+};
+
+static void nearest_put(struct nearest *nearest, const char *id, size_t distance) {
+    for (size_t i = 0; i < nearest->count; i++)
+        if (strcmp(nearest->ids[i], id) == 0) {
+            if (distance < nearest->distances[i])
+                nearest->distances[i] = distance;
+            return;
+        }
+    size_t at = nearest->count;
+    while (at > 0 && nearest->distances[at - 1] > distance)
+        at--;
+    if (at >= NEAREST)
+        return;
+    size_t last = nearest->count < NEAREST ? nearest->count : NEAREST - 1;
+    for (size_t i = last; i > at; i--) {
+        nearest->ids[i] = nearest->ids[i - 1];
+        nearest->distances[i] = nearest->distances[i - 1];
+    }
+    nearest->ids[at] = id;
+    nearest->distances[at] = distance;
+    if (nearest->count < NEAREST)
+        nearest->count++;
+}
+
+static void nearest_try(struct nearest *nearest, const char *id, const char *candidate, const char *name) {
+    size_t length = strlen(name);
+    size_t limit = length < 6 ? 2 : length / 3;
+    size_t distance = name_distance(candidate, name, limit);
+    if (distance > limit && length >= 3 && strstr(candidate, name))
+        distance = limit;
+    if (distance <= limit)
+        nearest_put(nearest, id, distance);
+}
+
+static void nearest_list(struct nearest *nearest, const char *id, const struct text_list *list, const char *name) {
+    for (size_t i = 0; i < list->count; i++)
+        nearest_try(nearest, id, list->items[i], name);
+}
+
+static void nearest_row(struct nearest *nearest, const struct named *row, const char *name) {
+    nearest_try(nearest, row->id, row->id, name);
+    if (row->name)
+        nearest_try(nearest, row->id, row->name, name);
+    if (!row->synonyms)
+        return;
+    nearest_list(nearest, row->id, &row->synonyms->en, name);
+    nearest_list(nearest, row->id, &row->synonyms->de, name);
+    nearest_list(nearest, row->id, &row->synonyms->fr, name);
+    nearest_list(nearest, row->id, &row->synonyms->it, name);
+    nearest_list(nearest, row->id, &row->synonyms->es, name);
+}
+
+static enum status unknown(const char *kind, const char *command, const char *name, const struct nearest *nearest,
+                           struct error *err) {
+    char near[256] = "";
+    size_t at = 0;
+    for (size_t i = 0; i < nearest->count && at < sizeof near; i++)
+        at += (size_t)snprintf(near + at, sizeof near - at, "%s%s", i ? ", " : "", nearest->ids[i]);
+    int shown = (int)text_prefix(name, 60);
+    if (nearest->count)
+        return error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.*s'; nearest: %s", kind, shown, name, near);
+    return error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.*s'; `mildsolve %s` lists them", kind, shown, name,
+                     command);
+}
+
+static enum status several(const char *kind, const char *name, const char *first, const char *second,
+                           struct error *err) {
+    return error_set(err, STATUS_INPUT, "the name '%.60s' stands for more than one %s: %s and %s; use the id", name,
+                     kind, first, second);
+}
+
+// --- lookups: an id wins over any other name ---
+
+enum status library_component(const struct library *lib, const char *name, const struct component **ret,
+                              struct error *err) {
+    const struct component *found = NULL;
+    for (size_t i = 0; i < lib->component_count; i++) {
+        const struct component *row = &lib->components[i];
+        if (name_compare(row->id, name) == 0) {
+            *ret = row;
+            return STATUS_OK;
+        }
+        struct named names = component_names(row);
+        if (!is_called(&names, name))
+            continue;
+        if (found)
+            return several("component", name, found->id, row->id, err);
+        found = row;
+    }
+    if (found) {
+        *ret = found;
+        return STATUS_OK;
+    }
+    struct nearest nearest = {0};
+    for (size_t i = 0; i < lib->component_count; i++) {
+        struct named names = component_names(&lib->components[i]);
+        nearest_row(&nearest, &names, name);
+    }
+    return unknown("solvent", "solvents", name, &nearest, err);
+}
+
+enum status library_material(const struct library *lib, const char *name, const struct material **ret,
+                             struct error *err) {
+    const struct material *found = NULL;
+    for (size_t i = 0; i < lib->material_count; i++) {
+        const struct material *row = &lib->materials[i];
+        if (name_compare(row->id, name) == 0) {
+            *ret = row;
+            return STATUS_OK;
+        }
+        struct named names = material_names(row);
+        if (!is_called(&names, name))
+            continue;
+        if (found)
+            return several("material", name, found->id, row->id, err);
+        found = row;
+    }
+    if (found) {
+        *ret = found;
+        return STATUS_OK;
+    }
+    struct nearest nearest = {0};
+    for (size_t i = 0; i < lib->material_count; i++) {
+        struct named names = material_names(&lib->materials[i]);
+        nearest_row(&nearest, &names, name);
+    }
+    return unknown("material", "materials", name, &nearest, err);
+}
+
+static enum status unknown_bottle(const struct library *lib, const char *name, struct error *err) {
+    struct nearest nearest = {0};
+    for (size_t i = 0; i < lib->bottle_count; i++) {
+        struct named names = bottle_names(&lib->bottles[i]);
+        nearest_row(&nearest, &names, name);
+    }
+    for (size_t i = 0; i < lib->component_count; i++) {
+        struct named names = component_names(&lib->components[i]);
+        nearest_row(&nearest, &names, name);
+    }
+    return unknown("solvent or bottle", "solvents", name, &nearest, err);
+}
+
+static const struct bottle *bottle_called(const struct library *lib, const char *name) {
+    for (size_t i = 0; i < lib->bottle_count; i++) {
+        struct named names = bottle_names(&lib->bottles[i]);
+        if (is_called(&names, name))
+            return &lib->bottles[i];
+    }
+    return NULL;
+}
+
+enum status library_bottle(const struct library *lib, const char *name, struct bottle_ref *ret, struct error *err) {
+    const struct bottle *bottle = bottle_called(lib, name);
+    struct error component_err = {0};
+    const struct component *component = NULL;
+    enum status status = library_component(lib, name, &component, &component_err);
+    bool component_id = component && name_compare(component->id, name) == 0;
+    if (bottle && component && !component_id && name_compare(bottle->id, name) != 0)
+        return several("bottle", name, bottle->id, component->id, err);
+    if (bottle && !component_id) {
+        *ret = (struct bottle_ref){.bottle = bottle};
+        return STATUS_OK;
+    }
+    if (component) {
+        *ret = (struct bottle_ref){.component = component};
+        return STATUS_OK;
+    }
+    if (status == STATUS_INPUT)
+        return error_set(err, status, "%s", component_err.text);
+    return unknown_bottle(lib, name, err);
+}
+
+const char *bottle_ref_id(const struct bottle_ref *ref) {
+    return ref->bottle ? ref->bottle->id : ref->component->id;
+}
+
+const char *bottle_ref_name(const struct bottle_ref *ref) {
+    return ref->bottle ? ref->bottle->name : ref->component->name;
+}
+
+bool library_knows_bottle(const struct library *lib, const char *name) {
+    struct bottle_ref ref;
+    return library_bottle(lib, name, &ref, NULL) == STATUS_OK;
+}
+
+bool library_knows_material(const struct library *lib, const char *name) {
+    const struct material *material;
+    return library_material(lib, name, &material, NULL) == STATUS_OK;
+}
+
+enum status library_authority(const struct library *lib, const char *name, const struct authority **ret,
+                              struct error *err) {
+    struct text known = {0};
+    for (size_t i = 0; i < lib->authority_count; i++) {
+        if (name_compare(lib->authorities[i].id, name) == 0) {
+            *ret = &lib->authorities[i];
+            text_release(&known);
+            return STATUS_OK;
+        }
+        text_printf(&known, "%s, ", lib->authorities[i].id);
+    }
+    error_set(err, STATUS_UNKNOWN_NAME, "no limit set is called '%.60s'; one of these is expected: %sstrictest", name,
+              text_bytes(&known));
+    text_release(&known);
+    return STATUS_UNKNOWN_NAME;
+}
+
+enum status library_shelf(const struct library *lib, const char *name, const struct shelf **ret, struct error *err) {
+    struct text known = {0};
+    for (size_t i = 0; i < lib->shelf_count; i++) {
+        if (name_compare(lib->shelves[i].id, name) == 0) {
+            *ret = &lib->shelves[i];
+            text_release(&known);
+            return STATUS_OK;
+        }
+        text_printf(&known, "%s%s", known.length ? ", " : "", lib->shelves[i].id);
+    }
+    error_set(err, STATUS_UNKNOWN_NAME, "no shelf is called '%.60s'; one of these is expected: %s", name,
+              text_bytes(&known));
+    text_release(&known);
+    return STATUS_UNKNOWN_NAME;
+}
+
+const struct reference *library_reference(const struct library *lib, int id) {
+    for (size_t i = 0; i < lib->reference_count; i++)
+        if (lib->references[i].id == id)
+            return &lib->references[i];
+    return NULL;
+}
+
+const struct statement *library_statement(const struct library *lib, const char *code) {
+    for (size_t i = 0; i < lib->statement_count; i++)
+        if (strcmp(lib->statements[i].code, code) == 0)
+            return &lib->statements[i];
+    return NULL;
+}
+
+double library_uncertainty(const struct library *lib, const char *quantity, enum sureness sure, double own,
+                           double value) {
+    if (!isnan(own))
+        return own;
+    for (size_t i = 0; i < lib->uncertainty_count; i++) {
+        const struct default_uncertainty *row = &lib->uncertainties[i];
+        if (row->sure == (int)sure && strcmp(row->quantity, quantity) == 0)
+            return row->relative ? fabs(value) * row->value / 100 : row->value;
+    }
+    return NAN;
+}

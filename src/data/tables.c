@@ -1,0 +1,334 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The description of every table: keys, units, valid ranges. Ranges are wider than any liquid we know of, narrow
+// enough to catch a slipped decimal point.
+#include "data/records.h"
+
+#include <float.h>
+#include <stdint.h>
+
+const char *const reference_seen_words[] = {"whole", "part", "abstract", "no", "common-practice", "own", NULL};
+const char *const family_words[] = {"alkane",
+                                    "cycloalkane",
+                                    "petroleum-cut",
+                                    "siloxane",
+                                    "aromatic",
+                                    "terpene",
+                                    "chlorinated",
+                                    "ketone",
+                                    "ester",
+                                    "carbonate",
+                                    "lactone",
+                                    "alcohol",
+                                    "glycol",
+                                    "glycol-ether",
+                                    "glycol-ether-ester",
+                                    "ether",
+                                    "nitrile",
+                                    "amide",
+                                    "sulfoxide",
+                                    "amine",
+                                    "acid",
+                                    "water",
+                                    NULL};
+const char *const antoine_kind_words[] = {"published", "refit", "derived", "surrogate", NULL};
+const char *const category_words[] = {"none", "1A", "1B", "2", NULL};
+const char *const signal_words[] = {"none", "Warning", "Danger", NULL};
+const char *const peroxide_words[] = {"no", "slow", "yes", NULL};
+const char *const authority_kind_words[] = {"law", "recommendation", NULL};
+const char *const limit_kind_words[] = {"twa-8h", "twa-10h", "stel-15min", "ceiling", "idlh", NULL};
+const char *const confidence_words[] = {"low", "medium", "high", NULL};
+const char *const material_kind_words[] = {"natural-resin", "synthetic-varnish", "oil",     "wax",
+                                           "adhesive",      "retouch-binder",    "protein", NULL};
+const char *const material_age_words[] = {"not-stated", "fresh", "aged", NULL};
+const char *const material_film_words[] = {"dissolves", "cross-linked", NULL};
+const char *const unifac_model_words[] = {"dortmund", "original", NULL};
+const char *const assignment_status_words[] = {"ok", "unreliable", "provisional", "built", "surrogate", "none", NULL};
+
+#define COUNT(array) (sizeof(array) / sizeof((array)[0]))
+#define AT(member) .offset = offsetof(ROW, member)
+#define QUANTITY(name, unit_text, low, high)                                                                           \
+    { .key = #name, .kind = FIELD_QUANTITY, AT(name), .unit = unit_text, .min = low, .max = high }
+#define NUMBER(name, unit_text, low, high)                                                                             \
+    { .key = #name, .kind = FIELD_NUMBER, AT(name), .unit = unit_text, .min = low, .max = high }
+#define NEEDED_NUMBER(name, unit_text, low, high)                                                                      \
+    {                                                                                                                  \
+        .key = #name, .kind = FIELD_NUMBER, AT(name), .unit = unit_text, .min = low, .max = high,                      \
+        .flags = FIELD_REQUIRED                                                                                        \
+    }
+#define TEXT(name)                                                                                                     \
+    { .key = #name, .kind = FIELD_TEXT, AT(name) }
+#define NEEDED_TEXT(name)                                                                                              \
+    { .key = #name, .kind = FIELD_TEXT, AT(name), .flags = FIELD_REQUIRED }
+#define TEXTS(name)                                                                                                    \
+    { .key = #name, .kind = FIELD_TEXT_LIST, AT(name) }
+#define NEEDED_ID(name)                                                                                                \
+    { .key = #name, .kind = FIELD_ID, AT(name), .flags = FIELD_REQUIRED }
+#define WORD(name, list)                                                                                               \
+    { .key = #name, .kind = FIELD_WORD, AT(name), .words = list }
+#define NEEDED_WORD(name, list)                                                                                        \
+    { .key = #name, .kind = FIELD_WORD, AT(name), .words = list, .flags = FIELD_REQUIRED }
+#define GROUP(name, description)                                                                                       \
+    { .key = #name, .kind = FIELD_GROUP, AT(name), .record = &description }
+#define UNIT(text)                                                                                                     \
+    { .key = "unit", .kind = FIELD_UNIT, .unit = text, .flags = FIELD_REQUIRED }
+#define RECORD(variable, words, field_array, id)                                                                       \
+    const struct record variable = {                                                                                   \
+        .name = words, .size = sizeof(ROW), .fields = field_array, .field_count = COUNT(field_array), .id_offset = id}
+#define NO_ID SIZE_MAX
+
+// --- references.yaml ---
+#define ROW struct reference
+static const struct field reference_fields[] = {
+    {.key = "id", .kind = FIELD_INTEGER, AT(id), .min = 1, .max = 9999, .flags = FIELD_REQUIRED},
+    NEEDED_TEXT(cite),
+    NEEDED_WORD(seen, reference_seen_words),
+};
+RECORD(reference_record, "reference", reference_fields, 0);
+#undef ROW
+
+#define ROW struct synonyms
+static const struct field synonym_fields[] = {TEXTS(en), TEXTS(de), TEXTS(fr), TEXTS(it), TEXTS(es)};
+static RECORD(synonyms_record, "set of synonyms", synonym_fields, NO_ID);
+#undef ROW
+
+// --- components.yaml ---
+#define ROW struct hansen_values
+static const struct field hansen_fields[] = {
+    NEEDED_NUMBER(delta_d, "MPa^0.5", 0, 40),  NEEDED_NUMBER(delta_p, "MPa^0.5", -5, 40),
+    NEEDED_NUMBER(delta_h, "MPa^0.5", -5, 60), UNIT("MPa^0.5"),
+    NUMBER(uncertainty, "MPa^0.5", 0, 20),     PROVENANCE_FIELDS(ROW, from)};
+static RECORD(hansen_record, "Hansen group", hansen_fields, NO_ID);
+#undef ROW
+
+#define ROW struct teas_values
+static const struct field teas_fields[] = {NEEDED_NUMBER(fd, "percent", 0, 100), NEEDED_NUMBER(fp, "percent", 0, 100),
+                                           NEEDED_NUMBER(fh, "percent", 0, 100), UNIT("percent"),
+                                           PROVENANCE_FIELDS(ROW, from)};
+static RECORD(teas_record, "Teas group", teas_fields, NO_ID);
+#undef ROW
+
+#define ROW struct component
+static const struct field component_fields[] = {NEEDED_ID(id),
+                                                NEEDED_TEXT(name),
+                                                TEXT(cas),
+                                                NEEDED_WORD(family, family_words),
+                                                GROUP(synonyms, synonyms_record),
+                                                TEXT(surrogate),
+                                                GROUP(hansen, hansen_record),
+                                                GROUP(teas, teas_record),
+                                                QUANTITY(hildebrand, "MPa^0.5", 5, 60),
+                                                QUANTITY(molar_volume, "cm3/mol", 10, 1000),
+                                                TEXTS(conflicts),
+                                                TEXT(set_apart)};
+RECORD(component_record, "component", component_fields, offsetof(ROW, id));
+#undef ROW
+
+// --- properties.yaml ---
+#define ROW struct antoine_values
+static const struct field antoine_fields[] = {NEEDED_NUMBER(a, "", 2, 20),
+                                              NEEDED_NUMBER(b, "", 100, 10000),
+                                              NEEDED_NUMBER(c, "degC", 0, 400),
+                                              UNIT("kPa, degC"),
+                                              NEEDED_NUMBER(t_min, "degC", -200, 300),
+                                              NEEDED_NUMBER(t_max, "degC", -100, 500),
+                                              NEEDED_WORD(kind, antoine_kind_words),
+                                              PROVENANCE_FIELDS(ROW, from)};
+static RECORD(antoine_record, "vapour pressure curve", antoine_fields, NO_ID);
+#undef ROW
+
+#define ROW struct properties
+static const struct field properties_fields[] = {NEEDED_ID(id),
+                                                 QUANTITY(molar_mass, "g/mol", 10, 1000),
+                                                 QUANTITY(density_20c, "g/cm3", 0.3, 3),
+                                                 QUANTITY(boiling_point, "degC", -50, 500),
+                                                 GROUP(antoine, antoine_record),
+                                                 QUANTITY(vapour_pressure_20c, "kPa", 0, 500),
+                                                 QUANTITY(vapour_pressure_25c, "kPa", 0, 500),
+                                                 QUANTITY(enthalpy_vaporisation_25c, "kJ/mol", 5, 200),
+                                                 QUANTITY(viscosity_25c, "mPa.s", 0.05, 5000),
+                                                 QUANTITY(surface_tension_20c, "mN/m", 5, 100),
+                                                 QUANTITY(evaporation_rate, "n-BuAc=1", 0, 100),
+                                                 QUANTITY(flash_point, "degC", -80, 300),
+                                                 QUANTITY(lower_flammable_limit, "vol%", 0.05, 50),
+                                                 QUANTITY(upper_flammable_limit, "vol%", 0.5, 100),
+                                                 QUANTITY(autoignition, "degC", 50, 900)};
+RECORD(properties_record, "property row", properties_fields, offsetof(ROW, id));
+#undef ROW
+
+// --- hazards.yaml, statements.yaml ---
+#define ROW struct hazard
+static const struct field hazard_fields[] = {NEEDED_ID(id),
+                                             TEXTS(h_statements),
+                                             TEXTS(h_unless_low_benzene),
+                                             WORD(signal_word, signal_words),
+                                             TEXTS(pictograms),
+                                             TEXT(iarc_group),
+                                             TEXT(reproductive),
+                                             WORD(reproductive_category, category_words),
+                                             TEXT(carcinogen_mutagen),
+                                             WORD(carcinogen_category, category_words),
+                                             WORD(mutagen_category, category_words),
+                                             TEXT(skin_absorption),
+                                             TEXT(sensitiser),
+                                             WORD(peroxide_former, peroxide_words),
+                                             TEXTS(gloves_resistant),
+                                             TEXTS(gloves_unsuitable),
+                                             QUANTITY(odour_threshold, "ppm", 0, 1e6),
+                                             TEXT(health_note),
+                                             TEXT(regulatory),
+                                             {.key = "restricted", .kind = FIELD_YES_NO, AT(restricted)},
+                                             PROVENANCE_FIELDS(ROW, from)};
+RECORD(hazard_record, "hazard row", hazard_fields, offsetof(ROW, id));
+#undef ROW
+
+#define ROW struct statement
+static const struct field statement_fields[] = {
+    NEEDED_TEXT(code), NEEDED_TEXT(en), TEXT(de), TEXT(fr), TEXT(it), TEXT(es), PROVENANCE_FIELDS(ROW, from)};
+RECORD(statement_record, "statement", statement_fields, NO_ID);
+#undef ROW
+
+// --- limits.yaml ---
+#define ROW struct authority
+static const struct field authority_fields[] = {NEEDED_ID(id),
+                                                NEEDED_TEXT(name),
+                                                NEEDED_WORD(kind, authority_kind_words),
+                                                TEXT(edition),
+                                                QUANTITY(reference_temp, "degC", 0, 40),
+                                                QUANTITY(molar_volume, "L/mol", 20, 30),
+                                                PROVENANCE_FIELDS(ROW, from)};
+RECORD(authority_record, "authority", authority_fields, offsetof(ROW, id));
+#undef ROW
+
+#define ROW struct limit
+static const struct field limit_fields[] = {
+    NEEDED_ID(component),
+    NEEDED_ID(authority),
+    NEEDED_WORD(kind, limit_kind_words),
+    NUMBER(ppm, "ppm", 0, 1e6),
+    NUMBER(mg_m3, "mg/m3", 0, 1e7),
+    {.key = "period_min", .kind = FIELD_INTEGER, AT(period_min), .unit = "min", .min = 1, .max = 480},
+    TEXTS(notations),
+    {.key = "year", .kind = FIELD_INTEGER, AT(year), .min = 1900, .max = 2100},
+    PROVENANCE_FIELDS(ROW, from)};
+RECORD(limit_record, "limit", limit_fields, NO_ID);
+#undef ROW
+
+// --- materials.yaml ---
+#define ROW struct sphere_values
+static const struct field sphere_fields[] = {NEEDED_NUMBER(delta_d, "MPa^0.5", 0, 40),
+                                             NEEDED_NUMBER(delta_p, "MPa^0.5", -5, 40),
+                                             NEEDED_NUMBER(delta_h, "MPa^0.5", -5, 60),
+                                             NEEDED_NUMBER(r0, "MPa^0.5", 0.1, 40),
+                                             UNIT("MPa^0.5"),
+                                             NUMBER(uncertainty, "MPa^0.5", 0, 20),
+                                             NUMBER(uncertainty_r0, "MPa^0.5", 0, 20),
+                                             PROVENANCE_FIELDS(ROW, from)};
+static RECORD(sphere_record, "solubility sphere", sphere_fields, NO_ID);
+#undef ROW
+
+#define ROW struct teas_region
+static const struct field region_fields[] = {NEEDED_ID(id),
+                                             NEEDED_TEXT(meaning),
+                                             {.key = "vertices",
+                                              .kind = FIELD_TUPLES,
+                                              AT(vertices),
+                                              .tuple = 3,
+                                              .unit = "percent",
+                                              .min = 0,
+                                              .max = 100,
+                                              .flags = FIELD_REQUIRED},
+                                             NEEDED_WORD(confidence, confidence_words),
+                                             PROVENANCE_FIELDS(ROW, from)};
+static RECORD(region_record, "Teas area", region_fields, offsetof(ROW, id));
+#undef ROW
+
+#define ROW struct material
+static const struct field material_fields[] = {
+    NEEDED_ID(id),
+    NEEDED_TEXT(name),
+    NEEDED_WORD(kind, material_kind_words),
+    WORD(age, material_age_words),
+    NEEDED_WORD(film, material_film_words),
+    GROUP(synonyms, synonyms_record),
+    GROUP(sphere, sphere_record),
+    TEXT(no_region),
+    TEXT(substitute),
+    TEXT(behaviour),
+    {.key = "regions", .kind = FIELD_RECORDS, AT(regions), .record = &region_record}};
+RECORD(material_record, "material", material_fields, offsetof(ROW, id));
+#undef ROW
+
+// --- bottles.yaml ---
+#define ROW struct bottle_part
+static const struct field part_fields[] = {NEEDED_ID(component),
+                                           NEEDED_NUMBER(percent, "percent by volume", 1e-6, 100)};
+static RECORD(part_record, "part of a composition", part_fields, NO_ID);
+#undef ROW
+
+#define ROW struct bottle
+static const struct field bottle_fields[] = {
+    NEEDED_ID(id),
+    NEEDED_TEXT(name),
+    GROUP(synonyms, synonyms_record),
+    {.key = "composition", .kind = FIELD_RECORDS, AT(composition), .record = &part_record, .flags = FIELD_REQUIRED},
+    PROVENANCE_FIELDS(ROW, from)};
+RECORD(bottle_record, "bottle", bottle_fields, offsetof(ROW, id));
+#undef ROW
+
+#define ROW struct shelf
+static const struct field shelf_fields[] = {
+    NEEDED_ID(id),
+    NEEDED_TEXT(name),
+    {.key = "bottles", .kind = FIELD_TEXT_LIST, AT(bottles), .flags = FIELD_REQUIRED},
+    TEXT(note)};
+RECORD(shelf_record, "shelf", shelf_fields, offsetof(ROW, id));
+#undef ROW
+
+// --- unifac-*.yaml ---
+#define ROW struct unifac_group
+static const struct field group_fields[] = {
+    NEEDED_WORD(model, unifac_model_words),
+    {.key = "subgroup", .kind = FIELD_INTEGER, AT(subgroup), .min = 1, .max = 9999, .flags = FIELD_REQUIRED},
+    NEEDED_TEXT(name),
+    {.key = "main_group", .kind = FIELD_INTEGER, AT(main_group), .min = 1, .max = 9999, .flags = FIELD_REQUIRED},
+    NEEDED_TEXT(main_name),
+    NEEDED_NUMBER(r, "", 0, 20),
+    NEEDED_NUMBER(q, "", 0, 20),
+    PROVENANCE_FIELDS(ROW, from)};
+RECORD(unifac_group_record, "group", group_fields, NO_ID);
+#undef ROW
+
+#define ROW struct unifac_interaction
+static const struct field interaction_fields[] = {
+    NEEDED_WORD(model, unifac_model_words),
+    {.key = "m", .kind = FIELD_INTEGER, AT(m), .min = 1, .max = 9999, .flags = FIELD_REQUIRED},
+    {.key = "n", .kind = FIELD_INTEGER, AT(n), .min = 1, .max = 9999, .flags = FIELD_REQUIRED},
+    NEEDED_NUMBER(a, "K", -1e5, 1e5),
+    NUMBER(b, "", -1e4, 1e4),
+    NUMBER(c, "1/K", -1e3, 1e3),
+    PROVENANCE_FIELDS(ROW, from)};
+RECORD(unifac_interaction_record, "interaction", interaction_fields, NO_ID);
+#undef ROW
+
+#define ROW struct unifac_assignment
+static const struct field assignment_fields[] = {
+    NEEDED_ID(component),
+    NEEDED_WORD(model, unifac_model_words),
+    NEEDED_WORD(status, assignment_status_words),
+    {.key = "groups", .kind = FIELD_TUPLES, AT(groups), .tuple = 2, .min = 0, .max = 9999},
+    PROVENANCE_FIELDS(ROW, from)};
+RECORD(unifac_assignment_record, "group assignment", assignment_fields, NO_ID);
+#undef ROW
+
+// --- uncertainty.yaml ---
+#define ROW struct default_uncertainty
+static const char *const sure_choice[] = {"unstated", "checked", "memory", "estimate", NULL};
+static const struct field uncertainty_fields[] = {NEEDED_TEXT(quantity),
+                                                  NEEDED_WORD(sure, sure_choice),
+                                                  NEEDED_NUMBER(value, "", 0, 1000),
+                                                  NEEDED_TEXT(unit),
+                                                  {.key = "relative", .kind = FIELD_YES_NO, AT(relative)},
+                                                  {.key = "refs", .kind = FIELD_REFS, AT(from)},
+                                                  {.key = "note", .kind = FIELD_NOTE, AT(from)}};
+RECORD(uncertainty_record, "default uncertainty", uncertainty_fields, NO_ID);
+#undef ROW
