@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Commands and options are tables; one file per command.
+#ifndef MILDSOLVE_CLI_COMMAND_H
+#define MILDSOLVE_CLI_COMMAND_H
+
+#include "base/arena.h"
+#include "base/error.h"
+#include "base/text.h"
+#include "data/library.h"
+#include "data/locate.h"
+
+#include <stdbool.h>
+
+enum { OPTIONS_MAX = 48, ARGUMENTS_MAX = 16, REPEATS_MAX = 8 };
+
+struct option {
+    const char *name;     // "--use"
+    const char *argument; // "ML", NULL for a switch
+    const char *help;     // one line
+    bool repeats;         // may stand more than once
+};
+
+struct invocation;
+
+struct command {
+    const char *name;
+    const char *arguments; // as in the synopsis: "BLEND", "[NAME ...]", "" for none
+    int arguments_least;
+    int arguments_most;
+    const char *summary; // one line
+    const char *details; // a paragraph for --help, may be NULL
+    const struct option *options;
+    size_t option_count;
+    unsigned tables; // bits of enum table that it needs
+    const char *example;
+    enum status (*run)(struct invocation *inv, struct error *err);
+};
+
+// One call of a command: what was asked, the tables, and where the answer goes.
+struct invocation {
+    const struct command *command;
+    const char *arguments[ARGUMENTS_MAX];
+    size_t argument_count;
+    const char *values[OPTIONS_MAX][REPEATS_MAX];
+    size_t value_counts[OPTIONS_MAX];
+    bool json;
+    struct arena *arena;
+    struct data_directories directories;
+    struct library library;
+    struct text *out;  // the answer, written to standard output at the end
+    struct text *talk; // remarks, written to standard error
+};
+
+// Options every command has: --json, --data DIR, --help.
+extern const struct option common_options[];
+extern const size_t common_option_count;
+
+extern const struct command *const commands[];
+extern const size_t command_count;
+const struct command *command_named(const char *name);
+
+// Parses what follows the command's name. *ret_help is set when --help was asked for.
+enum status options_parse(struct invocation *inv, int argc, char **argv, bool *ret_help, struct error *err);
+
+bool option_given(const struct invocation *inv, const char *name);
+const char *option_value(const struct invocation *inv, const char *name); // NULL when not given; the last one
+size_t option_values(const struct invocation *inv, const char *name, const char *const **ret_values);
+
+// A number within min..max (inclusive), or `fallback` when the option isn't given.
+enum status option_number(const struct invocation *inv, const char *name, double min, double max, double fallback,
+                          double *ret, struct error *err);
+enum status option_integer(const struct invocation *inv, const char *name, int min, int max, int fallback, int *ret,
+                           struct error *err);
+
+// One of the NULL-terminated words; index in *ret.
+enum status option_word(const struct invocation *inv, const char *name, const char *const *words, int fallback,
+                        int *ret, struct error *err);
+
+void help_command(struct text *out, const struct command *command);
+void help_all(struct text *out);
+
+#endif

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/common.h"
+
+const char caution_words[] = "These are calculations from tables, not tests. Try the mildest first on a small hidden "
+                             "spot of every passage, watch "
+                             "the swab for colour, and let the surface dry between trials. Follow the safety data "
+                             "sheets and local rules, and ask "
+                             "qualified people where you are in doubt.";
+
+enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, struct error *err) {
+    char note[BLEND_NOTE_SIZE];
+    enum status status = blend_parse(&inv->library, inv->arguments[i], ret, note, err);
+    if (status == STATUS_OK && note[0])
+        page_paragraph_f(inv->talk, 0, 2, "note: %s", note);
+    return status;
+}
+
+const char *doubt_words(const struct provenance *from) {
+    static const char *const words[] = {"unstated", "checked", "from memory", "estimate"};
+    static const char *const users[] = {"yours", "yours, checked", "yours, from memory", "yours, estimate"};
+    return from->user ? users[from->sure] : words[from->sure];
+}
+
+void write_refs(struct text *out, const struct provenance *from) {
+    for (size_t i = 0; i < from->ref_count; i++)
+        text_printf(out, "%s%d", i ? ", " : "[", from->refs[i]);
+    if (from->ref_count)
+        text_add(out, "]");
+}
+
+void json_provenance(struct json *json, const char *key, const struct provenance *from) {
+    json_object(json, key);
+    json_text(json, "sure", sureness_word(from->sure));
+    json_flag(json, "yours", from->user);
+    json_list(json, "refs");
+    for (size_t i = 0; i < from->ref_count; i++)
+        json_integer(json, NULL, from->refs[i]);
+    json_close_list(json);
+    json_text(json, "note", from->note);
+    json_close_object(json);
+}
+
+void json_blend(struct json *json, const struct blend *blend) {
+    struct text notation = {0};
+    blend_write(blend, &notation);
+    json_text(json, "blend", text_bytes(&notation));
+    text_release(&notation);
+    json_object(json, "composition_volume_percent");
+    for (size_t i = 0; i < blend->count; i++)
+        json_number(json, blend->components[i]->id, 100 * blend->volume_fractions[i]);
+    json_close_object(json);
+}
+
+void write_caution(struct text *out) {
+    text_add(out, "\n");
+    page_paragraph(out, 0, 0, caution_words);
+}

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What several commands share: reading the blend they are asked about, marks of doubt, the closing caution.
+#ifndef MILDSOLVE_CLI_COMMON_H
+#define MILDSOLVE_CLI_COMMON_H
+
+#include "cli/command.h"
+#include "physics/blend.h"
+#include "present/json.h"
+#include "present/page.h"
+
+// Reads argument `i` as a blend; remarks go to the talk.
+enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, struct error *err);
+
+// "checked", "from memory", "estimate", with ", yours" when the value is the user's.
+const char *doubt_words(const struct provenance *from);
+
+// Numbers of the sources: "[3, 7]"; empty when there are none.
+void write_refs(struct text *out, const struct provenance *from);
+
+// JSON objects with "sure", "refs", "note", "yours".
+void json_provenance(struct json *json, const char *key, const struct provenance *from);
+
+// The blend: "blend" (notation) and "composition" (component -> volume percent).
+void json_blend(struct json *json, const struct blend *blend);
+
+// The caution that ends every answer about what a blend does.
+void write_caution(struct text *out);
+extern const char caution_words[];
+
+#endif

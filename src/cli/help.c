@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Help is written from the same tables that the parser reads.
+#include "cli/command.h"
+
+#include "present/page.h"
+
+#include <string.h>
+
+const struct command *command_named(const char *name) {
+    for (size_t i = 0; i < command_count; i++)
+        if (strcmp(commands[i]->name, name) == 0)
+            return commands[i];
+    return NULL;
+}
+
+static void option_row(struct sheet *sheet, const struct option *option) {
+    sheet_cell(sheet, "%s%s%s", option->name, option->argument ? " " : "", option->argument ? option->argument : "");
+    sheet_cell(sheet, "%s%s", option->help, option->repeats ? " (may be repeated)" : "");
+}
+
+void help_command(struct text *out, const struct command *command) {
+    text_printf(out, "mildsolve %s%s%s [OPTION ...]\n\n", command->name, command->arguments[0] ? " " : "",
+                command->arguments);
+    page_paragraph_f(out, 0, 0, "%s.%s%s", command->summary, command->details ? " " : "",
+                     command->details ? command->details : "");
+    text_add(out, "\n");
+    struct sheet sheet = {.indent = 2};
+    sheet_column(&sheet, "option", false);
+    sheet_column(&sheet, "meaning", false);
+    for (size_t i = 0; i < command->option_count; i++)
+        option_row(&sheet, &command->options[i]);
+    for (size_t i = 0; i < common_option_count; i++)
+        option_row(&sheet, &common_options[i]);
+    sheet_write(&sheet, out);
+    text_printf(out, "\nexample\n  %s\n", command->example);
+}
+
+void help_all(struct text *out) {
+    text_add(out, "mildsolve COMMAND [ARGUMENT ...] [OPTION ...]\n\n");
+    page_paragraph(
+        out, 0, 0,
+        "Finds the mildest solvent blends that take off an aged varnish with least risk to the paint below, and "
+        "checks what they do to the air. It proposes tests; the conservator decides.");
+    text_add(out, "\n");
+    struct sheet sheet = {.indent = 2};
+    sheet_column(&sheet, "command", false);
+    sheet_column(&sheet, "answers", false);
+    for (size_t i = 0; i < command_count; i++) {
+        sheet_cell(&sheet, "%s", commands[i]->name);
+        sheet_cell(&sheet, "%s", commands[i]->summary);
+    }
+    sheet_write(&sheet, out);
+    page_heading(out, "first steps");
+    text_add(out, "  mildsolve gentlest --remove dammar-aged --spare linseed-oil-film-young\n"
+                  "  mildsolve place \"propan-2-ol 30 + isooctane 70\"\n"
+                  "  mildsolve COMMAND --help\n\n");
+    page_paragraph(
+        out, 0, 0,
+        "Exit status: 0 answered; 1 answered, and the answer is no or cannot be judged; 2 bad command line or "
+        "input; 3 the system failed; 130 interrupted.");
+}

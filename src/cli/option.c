@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/command.h"
+
+#include "data/schema.h"
+
+#include <assert.h>
+#include <stdio.h>
+#include <string.h>
+
+const struct option common_options[] = {
+    {.name = "--json", .help = "answer as JSON for programs"},
+    {.name = "--data", .argument = "DIR", .help = "own tables on top of the shipped ones", .repeats = true},
+    {.name = "--help", .help = "this text"},
+};
+const size_t common_option_count = sizeof common_options / sizeof common_options[0];
+
+static size_t all_options(const struct command *command) {
+    return command->option_count + common_option_count;
+}
+
+static const struct option *option_at(const struct command *command, size_t i) {
+    return i < command->option_count ? &command->options[i] : &common_options[i - command->option_count];
+}
+
+static size_t slot_of(const struct command *command, const char *name, size_t length) {
+    for (size_t i = 0; i < all_options(command); i++) {
+        const struct option *option = option_at(command, i);
+        if (strlen(option->name) == length && strncmp(option->name, name, length) == 0)
+            return i;
+    }
+    return OPTIONS_MAX;
+}
+
+static enum status unknown_option(const struct command *command, const char *given, struct error *err) {
+    const char *best = NULL;
+    size_t least = 4;
+    for (size_t i = 0; i < all_options(command); i++) {
+        size_t distance = name_distance(given, option_at(command, i)->name, least);
+        if (distance < least) {
+            least = distance;
+            best = option_at(command, i)->name;
+        }
+    }
+    return error_set(err, STATUS_USAGE,
+                     "option '%.60s' is not known to `mildsolve %s`%s%s%s; see `mildsolve %s --help`", given,
+                     command->name, best ? "; did you mean '" : "", best ? best : "", best ? "'?" : "", command->name);
+}
+
+static enum status store(struct invocation *inv, size_t slot, const char *value, struct error *err) {
+    const struct option *option = option_at(inv->command, slot);
+    size_t most = option->repeats ? REPEATS_MAX : 1;
+    if (inv->value_counts[slot] == most)
+        return error_set(err, STATUS_USAGE, "option '%s' is given more than %s", option->name,
+                         option->repeats ? "8 times" : "once");
+    inv->values[slot][inv->value_counts[slot]++] = value;
+    return STATUS_OK;
+}
+
+static enum status take_option(struct invocation *inv, char **argv, int argc, int *at, struct error *err) {
+    const char *given = argv[*at];
+    if (strcmp(given, "-h") == 0)
+        given = "--help";
+    if (strcmp(given, "-o") == 0)
+        given = "--output";
+    size_t length = strcspn(given, "=");
+    size_t slot = slot_of(inv->command, given, length);
+    if (slot == OPTIONS_MAX)
+        return unknown_option(inv->command, given, err);
+    const struct option *option = option_at(inv->command, slot);
+    if (!option->argument) {
+        if (given[length] == '=')
+            return error_set(err, STATUS_USAGE, "option '%s' takes no value", option->name);
+        return store(inv, slot, "yes", err);
+    }
+    if (given[length] == '=')
+        return store(inv, slot, given + length + 1, err);
+    if (*at + 1 >= argc)
+        return error_set(err, STATUS_USAGE, "option '%s' needs a value: %s %s", option->name, option->name,
+                         option->argument);
+    return store(inv, slot, argv[++*at], err);
+}
+
+static enum status check_count(const struct invocation *inv, struct error *err) {
+    const struct command *command = inv->command;
+    int count = (int)inv->argument_count;
+    if (count < command->arguments_least)
+        return error_set(err, STATUS_USAGE, "`mildsolve %s` needs %s; for example: %s", command->name,
+                         command->arguments, command->example);
+    if (count > command->arguments_most)
+        return error_set(err, STATUS_USAGE,
+                         "'%.60s' is one word too many for `mildsolve %s`; a blend or list of several words stands in "
+                         "quotation marks, for example: %s",
+                         inv->arguments[command->arguments_most], command->name, command->example);
+    return STATUS_OK;
+}
+
+static bool looks_like_option(const char *word) {
+    return strncmp(word, "--", 2) == 0 || strcmp(word, "-h") == 0 || strcmp(word, "-o") == 0;
+}
+
+enum status options_parse(struct invocation *inv, int argc, char **argv, bool *ret_help, struct error *err) {
+    assert(all_options(inv->command) <= OPTIONS_MAX);
+    bool only_arguments = false;
+    for (int i = 0; i < argc; i++) {
+        if (!only_arguments && strcmp(argv[i], "--") == 0) {
+            only_arguments = true;
+            continue;
+        }
+        if (!only_arguments && looks_like_option(argv[i])) {
+            enum status status = take_option(inv, argv, argc, &i, err);
+            if (status != STATUS_OK)
+                return status;
+            continue;
+        }
+        if (inv->argument_count == ARGUMENTS_MAX)
+            return error_set(err, STATUS_USAGE, "more than %d words for `mildsolve %s`", ARGUMENTS_MAX,
+                             inv->command->name);
+        inv->arguments[inv->argument_count++] = argv[i];
+    }
+    *ret_help = option_given(inv, "--help");
+    inv->json = option_given(inv, "--json");
+    return *ret_help ? STATUS_OK : check_count(inv, err);
+}
+
+bool option_given(const struct invocation *inv, const char *name) {
+    size_t slot = slot_of(inv->command, name, strlen(name));
+    return slot != OPTIONS_MAX && inv->value_counts[slot] > 0;
+}
+
+size_t option_values(const struct invocation *inv, const char *name, const char *const **ret_values) {
+    size_t slot = slot_of(inv->command, name, strlen(name));
+    if (slot == OPTIONS_MAX)
+        return 0;
+    *ret_values = inv->values[slot];
+    return inv->value_counts[slot];
+}
+
+const char *option_value(const struct invocation *inv, const char *name) {
+    const char *const *values = NULL;
+    size_t count = option_values(inv, name, &values);
+    return count ? values[count - 1] : NULL;
+}
+
+enum status option_number(const struct invocation *inv, const char *name, double min, double max, double fallback,
+                          double *ret, struct error *err) {
+    const char *text = option_value(inv, name);
+    if (!text) {
+        *ret = fallback;
+        return STATUS_OK;
+    }
+    double value;
+    if (!schema_number(text, &value))
+        return error_set(err, STATUS_USAGE, "%s '%.40s': a number is expected%s", name, text,
+                         strchr(text, ',') ? ", with a decimal point" : " (no unit behind it)");
+    if (value < min || value > max)
+        return error_set(err, STATUS_USAGE, "%s %.40s is outside the range %g to %g", name, text, min, max);
+    *ret = value;
+    return STATUS_OK;
+}
+
+enum status option_integer(const struct invocation *inv, const char *name, int min, int max, int fallback, int *ret,
+                           struct error *err) {
+    double value;
+    enum status status = option_number(inv, name, min, max, fallback, &value, err);
+    if (status != STATUS_OK)
+        return status;
+    if (value != (int)value)
+        return error_set(err, STATUS_USAGE, "%s %g: a whole number is expected", name, value);
+    *ret = (int)value;
+    return STATUS_OK;
+}
+
+enum status option_word(const struct invocation *inv, const char *name, const char *const *words, int fallback,
+                        int *ret, struct error *err) {
+    const char *text = option_value(inv, name);
+    if (!text) {
+        *ret = fallback;
+        return STATUS_OK;
+    }
+    for (int i = 0; words[i]; i++)
+        if (strcmp(words[i], text) == 0) {
+            *ret = i;
+            return STATUS_OK;
+        }
+    char known[256] = "";
+    size_t at = 0;
+    for (int i = 0; words[i] && at < sizeof known; i++)
+        at += (size_t)snprintf(known + at, sizeof known - at, "%s%s", i ? ", " : "", words[i]);
+    return error_set(err, STATUS_USAGE, "%s '%.40s' is not known; one of these is expected: %s", name, text, known);
+}

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Picks the command, writes its answer, turns its status into the exit status.
+#include "cli/command.h"
+
+#include <errno.h>
+#include <locale.h>
+#include <stdio.h>
+#include <string.h>
+
+static int complain(const struct error *err, enum status status) {
+    fprintf(stderr, "mildsolve: %s\n", err->text[0] ? err->text : status_name(status));
+    return status_exit(status);
+}
+
+static enum status write_out(FILE *stream, const struct text *text, struct error *err) {
+    if (text->failed)
+        return error_set(err, STATUS_MEMORY, "out of memory while writing the answer");
+    if (text->length == 0)
+        return STATUS_OK;
+    if (fwrite(text->bytes, 1, text->length, stream) != text->length || fflush(stream) != 0)
+        return error_set(err, STATUS_SYSTEM, "cannot write the answer: %s", strerror(errno));
+    return STATUS_OK;
+}
+
+static enum status run_with_tables(struct invocation *inv, struct error *err) {
+    const char *const *extra = NULL;
+    size_t extra_count = option_values(inv, "--data", &extra);
+    enum status status = locate_data(inv->arena, extra, extra_count, &inv->directories, err);
+    if (status == STATUS_OK && inv->command->tables)
+        status = library_open(&inv->library, inv->directories.items, inv->directories.count, inv->command->tables, err);
+    return status == STATUS_OK ? inv->command->run(inv, err) : status;
+}
+
+// An answer may be complete although its status says "no" (1) or "interrupted" (130): it is printed all the same.
+static bool has_answer(enum status status) {
+    return status == STATUS_OK || status == STATUS_NEGATIVE || status == STATUS_INTERRUPTED;
+}
+
+static enum status answer(struct invocation *inv, int argc, char **argv, struct error *err) {
+    bool help = false;
+    enum status status = options_parse(inv, argc, argv, &help, err);
+    if (status != STATUS_OK)
+        return status;
+    if (help)
+        help_command(inv->out, inv->command);
+    else
+        status = run_with_tables(inv, err);
+    struct error ignored;
+    write_out(stderr, inv->talk, &ignored);
+    if (!has_answer(status))
+        return status;
+    enum status written = write_out(stdout, inv->out, err);
+    return written == STATUS_OK ? status : written;
+}
+
+static int run_command(const struct command *command, int argc, char **argv) {
+    struct arena arena = {0};
+    struct text out = {0};
+    struct text talk = {0};
+    static struct invocation inv; // too large for the stack of a small machine
+    inv = (struct invocation){.command = command, .arena = &arena, .out = &out, .talk = &talk};
+    struct error err = {0};
+    enum status status = answer(&inv, argc, argv, &err);
+    int exit_status = status_exit(status);
+    if (err.text[0] || !has_answer(status))
+        exit_status = complain(&err, status);
+    library_release(&inv.library);
+    text_release(&out);
+    text_release(&talk);
+    arena_release(&arena);
+    return exit_status;
+}
+
+static int print_whole(void (*writer)(struct text *)) {
+    struct text out = {0};
+    struct error err = {0};
+    writer(&out);
+    enum status status = write_out(stdout, &out, &err);
+    text_release(&out);
+    return status == STATUS_OK ? 0 : complain(&err, status);
+}
+
+static void write_version(struct text *out) {
+    text_add(out, "mildsolve " MILDSOLVE_VERSION "\n");
+}
+
+static int unknown_command(const char *name) {
+    const char *best = NULL;
+    size_t least = 4;
+    for (size_t i = 0; i < command_count; i++) {
+        size_t distance = name_distance(name, commands[i]->name, least);
+        if (distance < least) {
+            least = distance;
+            best = commands[i]->name;
+        }
+    }
+    struct error err;
+    error_set(&err, STATUS_USAGE, "no command is called '%.60s'%s%s%s; `mildsolve --help` lists them", name,
+              best ? "; did you mean '" : "", best ? best : "", best ? "'?" : "");
+    return complain(&err, STATUS_USAGE);
+}
+
+int main(int argc, char **argv) {
+    static char help_word[] = "--help";
+    setlocale(LC_CTYPE, ""); // numbers stay in the C locale, so that the same input gives the same bytes
+    if (argc < 2) {
+        print_whole(help_all);
+        return status_exit(STATUS_USAGE);
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0 || strcmp(argv[1], "help") == 0) {
+        const struct command *asked = argc > 2 ? command_named(argv[2]) : NULL;
+        if (argc > 2 && !asked)
+            return unknown_command(argv[2]);
+        if (asked)
+            return run_command(asked, 1, (char *[]){help_word});
+        return print_whole(help_all);
+    }
+    if (strcmp(argv[1], "--version") == 0)
+        return print_whole(write_version);
+    const struct command *command = command_named(argv[1]);
+    return command ? run_command(command, argc - 2, argv + 2) : unknown_command(argv[1]);
+}

@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "present/page.h"
+
+#include "base/memory.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { WORDS_BYTES = 8192, LAST_COLUMN_LEAST = 16 };
+
+static void add_visible(struct text *out, const char *words, size_t length) {
+    for (size_t i = 0; i < length; i++) {
+        unsigned char byte = (unsigned char)words[i];
+        unsigned char next = i + 1 < length ? (unsigned char)words[i + 1] : 0;
+        bool c1 = byte == 0xC2 && next >= 0x80 && next < 0xA0;
+        if (c1)
+            i++;
+        if (c1 || byte < 0x20 || byte == 0x7F)
+            text_add(out, "?");
+        else
+            text_add_n(out, words + i, 1);
+    }
+}
+
+// Bytes of the next line of at most `width` columns: up to the last space that fits, or cut inside a long word.
+static size_t line_bytes(const char *words, size_t width) {
+    size_t fits = text_prefix(words, width);
+    size_t newline = strcspn(words, "\n");
+    if (newline <= fits)
+        return newline;
+    if (words[fits] == '\0' || words[fits] == ' ')
+        return fits;
+    size_t at = fits;
+    while (at > 0 && words[at] != ' ')
+        at--;
+    return at > 0 ? at : fits;
+}
+
+static const char *skip_spaces(const char *words) {
+    return words + strspn(words, " ");
+}
+
+static void wrap(struct text *out, size_t first, size_t rest, size_t right_edge, const char *words) {
+    size_t indent = first;
+    words = skip_spaces(words);
+    do {
+        size_t bytes = line_bytes(words, right_edge > indent + 8 ? right_edge - indent : 8);
+        size_t shown = bytes;
+        while (shown > 0 && words[shown - 1] == ' ')
+            shown--;
+        if (shown)
+            text_add_repeated(out, " ", indent);
+        add_visible(out, words, shown);
+        text_add(out, "\n");
+        words += bytes;
+        words = skip_spaces(*words == '\n' ? words + 1 : words);
+        indent = rest;
+    } while (*words);
+}
+
+void page_paragraph(struct text *out, size_t first, size_t rest, const char *words) {
+    wrap(out, first, rest, PAGE_COLUMNS, words);
+}
+
+void page_paragraph_f(struct text *out, size_t first, size_t rest, const char *format, ...) {
+    char words[WORDS_BYTES];
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(words, sizeof words, format, arguments);
+    va_end(arguments);
+    wrap(out, first, rest, PAGE_COLUMNS, words);
+}
+
+void page_heading(struct text *out, const char *words) {
+    if (out->length)
+        text_add(out, "\n");
+    add_visible(out, words, strlen(words));
+    text_add(out, "\n");
+}
+
+void sheet_column(struct sheet *sheet, const char *heading, bool right) {
+    assert(sheet->columns < SHEET_COLUMNS_MAX && sheet->rows == 0);
+    sheet->headings[sheet->columns] = heading;
+    sheet->right[sheet->columns] = right;
+    sheet->columns++;
+}
+
+static char *cell_at(const struct sheet *sheet, size_t row, size_t column) {
+    return sheet->cells + (row * sheet->columns + column) * CELL_BYTES;
+}
+
+static bool make_row(struct sheet *sheet) {
+    if (sheet->rows < sheet->row_capacity)
+        return true;
+    size_t capacity = sheet->row_capacity ? sheet->row_capacity * 2 : 16;
+    char *cells = memory_resize(sheet->cells, capacity * sheet->columns, CELL_BYTES);
+    if (!cells)
+        return false;
+    sheet->cells = cells;
+    sheet->row_capacity = capacity;
+    return true;
+}
+
+void sheet_cell(struct sheet *sheet, const char *format, ...) {
+    if (sheet->failed || !make_row(sheet)) {
+        sheet->failed = true;
+        return;
+    }
+    va_list arguments;
+    va_start(arguments, format);
+    vsnprintf(cell_at(sheet, sheet->rows, sheet->filled), CELL_BYTES, format, arguments);
+    va_end(arguments);
+    if (++sheet->filled == sheet->columns) {
+        sheet->filled = 0;
+        sheet->rows++;
+    }
+}
+
+static void column_widths(const struct sheet *sheet, size_t widths[SHEET_COLUMNS_MAX]) {
+    size_t taken = sheet->indent;
+    for (size_t column = 0; column < sheet->columns; column++) {
+        widths[column] = text_columns(sheet->headings[column]);
+        for (size_t row = 0; row < sheet->rows; row++) {
+            size_t width = text_columns(cell_at(sheet, row, column));
+            if (width > widths[column])
+                widths[column] = width;
+        }
+        if (column + 1 < sheet->columns)
+            taken += widths[column] + 2;
+    }
+    size_t last = sheet->columns - 1;
+    size_t left = taken + LAST_COLUMN_LEAST < PAGE_COLUMNS ? PAGE_COLUMNS - taken : LAST_COLUMN_LEAST;
+    if (widths[last] > left)
+        widths[last] = left;
+}
+
+static void write_cell(struct text *out, const char *cell, size_t width, bool right, bool last) {
+    size_t columns = text_columns(cell);
+    size_t gap = width > columns ? width - columns : 0;
+    if (right)
+        text_add_repeated(out, " ", gap);
+    add_visible(out, cell, strlen(cell));
+    if (!right && !last)
+        text_add_repeated(out, " ", gap);
+}
+
+static void write_row(const struct sheet *sheet, struct text *out, const size_t *widths, size_t row, bool heading) {
+    size_t before = sheet->indent;
+    text_add_repeated(out, " ", sheet->indent);
+    for (size_t column = 0; column < sheet->columns; column++) {
+        const char *cell = heading ? sheet->headings[column] : cell_at(sheet, row, column);
+        bool last = column + 1 == sheet->columns;
+        if (last && text_columns(cell) > widths[column]) {
+            wrap(out, 0, before, before + widths[column], cell);
+            return;
+        }
+        write_cell(out, cell, widths[column], sheet->right[column], last);
+        text_add(out, last ? "\n" : "  ");
+        before += widths[column] + 2;
+    }
+}
+
+void sheet_write(struct sheet *sheet, struct text *out) {
+    if (sheet->failed) {
+        out->failed = true;
+    } else if (sheet->columns) {
+        size_t widths[SHEET_COLUMNS_MAX];
+        column_widths(sheet, widths);
+        write_row(sheet, out, widths, 0, true);
+        for (size_t row = 0; row < sheet->rows; row++)
+            write_row(sheet, out, widths, row, false);
+    }
+    sheet_release(sheet);
+}
+
+void sheet_release(struct sheet *sheet) {
+    memory_free(sheet->cells);
+    *sheet = (struct sheet){0};
+}
+
+const char *figure(double value, int digits, char buffer[FIGURE_BYTES]) {
+    if (!isfinite(value) || fabs(value) > 1e15) {
+        snprintf(buffer, FIGURE_BYTES, "%s", isfinite(value) ? "very large" : "-");
+        return buffer;
+    }
+    double magnitude = fabs(value);
+    int exponent = magnitude > 1e-9 ? (int)floor(log10(magnitude)) : 0;
+    int decimals = digits - 1 - exponent;
+    double step = pow(10, decimals);
+    double rounded = decimals < 0 ? round(value * step) / step : value;
+    snprintf(buffer, FIGURE_BYTES, "%.*f", decimals < 0 ? 0 : decimals > 8 ? 8 : decimals, rounded);
+    return buffer;
+}
