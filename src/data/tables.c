@@ -254,6 +254,7 @@ static const struct field material_fields[] = {
     TEXT(no_region),
     TEXT(substitute),
     TEXT(behaviour),
+    {.key = "refs", .kind = FIELD_REFS, AT(from)},
     {.key = "regions", .kind = FIELD_RECORDS, AT(regions), .record = &region_record}};
 RECORD(material_record, "material", material_fields, offsetof(ROW, id));
 #undef ROW

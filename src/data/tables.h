@@ -218,6 +218,7 @@ struct material {
     const char *substitute;      // id of the careful stand-in
     const char *behaviour;
     struct record_list regions; // of struct teas_region
+    struct provenance from;     // refs of the behaviour and of no_region
     bool user;
 };
 
