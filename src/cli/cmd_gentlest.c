@@ -1,0 +1,347 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// gentlest: which blends of the bottles remove this and spare that, mildest first, and why.
+#include "cli/goal_options.h"
+#include "cli/notes.h"
+#include "selection/shortlist.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+struct answering {
+    struct invocation *inv;
+    struct goal goal;
+    struct filter_report filters;
+    struct search_result result;
+    struct shortlist list;
+    int show;
+};
+
+// --- words about one row ---
+
+static double percent_of(const struct goal *goal, int steps) {
+    return 100.0 * steps / goal->steps;
+}
+
+static void add_recipe(const struct goal *goal, const struct composition *c, struct text *out) {
+    for (int i = 0; i < c->count; i++)
+        text_printf(out, "%s%s %g", i ? " + " : "", bottle_ref_id(&goal->bottles[c->bottles[i]]),
+                    percent_of(goal, c->steps[i]));
+}
+
+// "passes with ethanol 35 to 60 %": only where there is a span.
+static void add_span(const struct goal *goal, const struct search_row *row, struct text *out) {
+    if (row->passing < 2)
+        return;
+    text_add(out, " Of this set, shares pass at ");
+    for (int i = 0; i < row->best.count; i++)
+        text_printf(out, "%s%s %g to %g %%", i ? ", " : "", bottle_ref_id(&goal->bottles[row->best.bottles[i]]),
+                    percent_of(goal, row->least_steps[i]), percent_of(goal, row->most_steps[i]));
+    text_add(out, ".");
+}
+
+static const struct material *nearest_spared(const struct goal *goal, struct hansen place) {
+    const struct material *nearest = NULL;
+    for (size_t i = 0; i < goal->spare_count; i++) {
+        const struct sphere_values *sphere = &goal->spare[i]->sphere;
+        if (!nearest || hansen_distance(place, hansen_of_sphere(sphere)) <
+                            hansen_distance(place, hansen_of_sphere(&nearest->sphere)))
+            nearest = goal->spare[i];
+    }
+    return nearest;
+}
+
+static void add_reason(const struct answering *answering, const struct shortlist_row *row, struct text *out) {
+    const struct goal *goal = &answering->goal;
+    const struct search_row *found = row->row;
+    const struct material *spared = nearest_spared(goal, row->place);
+    double red_spare = hansen_red(row->place, &spared->sphere);
+    text_printf(out, "%s the %s sphere by %.2f of its radius beyond the margin asked for; ",
+                found->score.red_remove <= 1 - goal->margin ? "Inside" : "Outside", goal->remove[0]->id,
+                fmax(1 - goal->margin - found->score.red_remove, 0));
+    if (red_spare > 1)
+        text_printf(out, "outside the swelling sphere of %s (RED %.2f).", spared->id, red_spare);
+    else
+        text_printf(out, "still inside the swelling sphere of %s (RED %.2f): expect some swelling.", spared->id,
+                    red_spare);
+    add_span(goal, found, out);
+}
+
+static void add_like(const struct answering *answering, const struct shortlist_row *row, struct text *out) {
+    if (row->similar == 0)
+        return;
+    text_add(out, " Near-identical: ");
+    for (size_t i = 0; i < row->like_count; i++) {
+        text_add(out, i ? "; " : "");
+        add_recipe(&answering->goal, &row->like[i], out);
+    }
+    if (row->similar > row->like_count)
+        text_printf(out, "; and %zu more", row->similar - row->like_count);
+    text_add(out, ".");
+}
+
+// --- text ---
+
+static void add_names(const struct material *const *materials, size_t count, struct text *out) {
+    for (size_t i = 0; i < count; i++)
+        text_printf(out, "%s%s", i ? ", " : "", materials[i]->id);
+}
+
+static void write_question(const struct answering *answering, struct text *out) {
+    const struct goal *goal = &answering->goal;
+    struct text words = {0};
+    text_add(&words, "Remove ");
+    add_names(goal->remove, goal->remove_count, &words);
+    text_add(&words, ", spare ");
+    add_names(goal->spare, goal->spare_count, &words);
+    text_printf(&words,
+                "; blends of up to %d of %zu bottles in steps of %g %% by volume, RED at most %.2f; ranked by distance "
+                "from what is to be spared.",
+                goal->components_most, goal->bottle_count, percent_of(goal, 1), 1 - goal->margin);
+    page_paragraph(out, 0, 2, text_bytes(&words));
+    text_add(out, "\n");
+    text_release(&words);
+}
+
+static void write_rows(const struct answering *answering, struct text *out) {
+    struct sheet sheet = {0};
+    sheet_column(&sheet, "no.", true);
+    sheet_column(&sheet, "RED varnish", true);
+    sheet_column(&sheet, "Ra paint", true);
+    sheet_column(&sheet, "RED paint", true);
+    sheet_column(&sheet, "blend, parts by volume", false);
+    for (size_t i = 0; i < answering->list.count; i++) {
+        const struct shortlist_row *row = &answering->list.rows[i];
+        struct text recipe = {0};
+        add_recipe(&answering->goal, &row->row->best, &recipe);
+        sheet_cell(&sheet, "%zu", i + 1);
+        sheet_cell(&sheet, "%.2f", row->row->score.red_remove);
+        sheet_cell(&sheet, "%.1f", row->row->score.ra_spare);
+        sheet_cell(&sheet, "%.2f", hansen_red(row->place, &nearest_spared(&answering->goal, row->place)->sphere));
+        sheet_cell(&sheet, "%s", text_bytes(&recipe));
+        text_release(&recipe);
+    }
+    sheet_write(&sheet, out);
+}
+
+static void write_reasons(const struct answering *answering, struct text *out) {
+    page_heading(out, "why each stands there");
+    for (size_t i = 0; i < answering->list.count; i++) {
+        struct text words = {0};
+        text_printf(&words, "%zu  ", i + 1);
+        add_reason(answering, &answering->list.rows[i], &words);
+        add_like(answering, &answering->list.rows[i], &words);
+        page_paragraph(out, 2, 5, text_bytes(&words));
+        text_release(&words);
+    }
+}
+
+static void write_filters(const struct answering *answering, struct text *out) {
+    const struct search_result *result = &answering->result;
+    page_heading(out, "what was left out");
+    for (size_t i = 0; i < answering->filters.count; i++) {
+        const struct filter_count *filter = &answering->filters.items[i];
+        page_paragraph_f(out, 2, 4, "%s: %zu bottle%s off the shelf%s%s%s, %zu blends fewer", filter->filter,
+                         filter->bottles, filter->bottles == 1 ? "" : "s", filter->bottles ? " (" : "", filter->names,
+                         filter->bottles ? ")" : "", filter->blends);
+    }
+    page_paragraph_f(out, 2, 4, "too weak for the varnish (RED above %.2f): %.0f of %.0f blends",
+                     1 - answering->goal.margin, result->too_weak, result->evaluated);
+    page_paragraph_f(out, 2, 4,
+                     "%.0f blends were computed one by one; %zu sets of bottles have a blend that passes; the list is "
+                     "proved to be the best on this grid.",
+                     result->evaluated, result->sets);
+}
+
+static void write_doubts(const struct answering *answering, struct text *out) {
+    page_heading(out, "doubt");
+    for (size_t i = 0; i < answering->goal.remove_count; i++)
+        page_paragraph_f(out, 2, 4, "the sphere of %s is %s%s%s", answering->goal.remove[i]->id,
+                         doubt_words(&answering->goal.remove[i]->sphere.from),
+                         answering->goal.remove[i]->sphere.from.note ? ": " : "",
+                         answering->goal.remove[i]->sphere.from.note ? answering->goal.remove[i]->sphere.from.note
+                                                                     : "");
+    for (size_t i = 0; i < answering->goal.spare_count; i++)
+        page_paragraph_f(out, 2, 4, "the sphere of %s is %s%s%s", answering->goal.spare[i]->id,
+                         doubt_words(&answering->goal.spare[i]->sphere.from),
+                         answering->goal.spare[i]->sphere.from.note ? ": " : "",
+                         answering->goal.spare[i]->sphere.from.note ? answering->goal.spare[i]->sphere.from.note : "");
+    page_paragraph(
+        out, 2, 4,
+        "distance in solubility space is a rank, not a measurement: differences of less than 2 MPa^0.5 between rows "
+        "are ties.");
+}
+
+static void write_nothing(const struct answering *answering, struct text *out) {
+    const struct goal *goal = &answering->goal;
+    if (goal->bottle_count == 0) {
+        page_paragraph(out, 0, 2, "Nothing can be proposed: no bottle is left on the shelf.");
+    } else {
+        struct text recipe = {0};
+        add_recipe(goal, &answering->result.nearest, &recipe);
+        page_paragraph_f(out, 0, 2,
+                         "No blend of these bottles reaches the region with the margin asked for. The nearest is %s "
+                         "with RED %.2f; RED at most %.2f was asked for.",
+                         text_bytes(&recipe), answering->result.nearest_red, 1 - goal->margin);
+        text_release(&recipe);
+        if (answering->result.nearest_red <= 1)
+            page_paragraph_f(out, 0, 2, "Relax first: --margin %.2f.",
+                             floor((1 - answering->result.nearest_red) * 100) / 100);
+    }
+    const struct filter_count *worst = NULL;
+    for (size_t i = 0; i < answering->filters.count; i++)
+        if (answering->filters.items[i].bottles && (!worst || answering->filters.items[i].blends > worst->blends))
+            worst = &answering->filters.items[i];
+    if (worst)
+        page_paragraph_f(out, 0, 2, "The filter that took most: %s (%s).", worst->filter, worst->names);
+}
+
+static void write_text(const struct answering *answering, struct text *out) {
+    write_question(answering, out);
+    if (answering->list.count == 0) {
+        write_nothing(answering, out);
+        write_filters(answering, out);
+        return;
+    }
+    write_rows(answering, out);
+    write_reasons(answering, out);
+    write_filters(answering, out);
+    write_doubts(answering, out);
+    struct noted noted = {0};
+    for (size_t i = 0; i < answering->list.count; i++)
+        noted_add(&noted, &answering->list.rows[i].blend);
+    write_notes(answering->inv, &noted, out);
+    write_caution(out);
+}
+
+// --- JSON ---
+
+static void json_recipe(const struct goal *goal, const struct composition *c, struct json *json, const char *key) {
+    struct text recipe = {0};
+    add_recipe(goal, c, &recipe);
+    json_text(json, key, text_bytes(&recipe));
+    text_release(&recipe);
+}
+
+static void json_row(const struct answering *answering, size_t i, struct json *json) {
+    const struct shortlist_row *row = &answering->list.rows[i];
+    const struct goal *goal = &answering->goal;
+    const struct material *spared = nearest_spared(goal, row->place);
+    struct text reason = {0};
+    add_reason(answering, row, &reason);
+    json_object(json, NULL);
+    json_integer(json, "rank", (long long)i + 1);
+    json_recipe(goal, &row->row->best, json, "recipe");
+    json_number(json, "red_remove", row->row->score.red_remove);
+    json_number(json, "ra_spare_mpa05", row->row->score.ra_spare);
+    json_number(json, "red_spare", hansen_red(row->place, &spared->sphere));
+    json_text(json, "spared_nearest", spared->id);
+    json_text(json, "reason", text_bytes(&reason));
+    json_integer(json, "passing_compositions", (long long)row->row->passing);
+    json_list(json, "shares_that_pass");
+    for (int k = 0; k < row->row->best.count; k++) {
+        json_object(json, NULL);
+        json_text(json, "bottle", bottle_ref_id(&goal->bottles[row->row->best.bottles[k]]));
+        json_number(json, "least_percent", percent_of(goal, row->row->least_steps[k]));
+        json_number(json, "most_percent", percent_of(goal, row->row->most_steps[k]));
+        json_close_object(json);
+    }
+    json_close_list(json);
+    json_integer(json, "near_identical_sets", (long long)row->similar);
+    json_list(json, "near_identical");
+    for (size_t k = 0; k < row->like_count; k++)
+        json_recipe(goal, &row->like[k], json, NULL);
+    json_close_list(json);
+    json_close_object(json);
+    text_release(&reason);
+}
+
+static void json_filters(const struct answering *answering, struct json *json) {
+    json_list(json, "removed_by_filter");
+    for (size_t i = 0; i < answering->filters.count; i++) {
+        const struct filter_count *filter = &answering->filters.items[i];
+        json_object(json, NULL);
+        json_text(json, "filter", filter->filter);
+        json_integer(json, "bottles", (long long)filter->bottles);
+        json_text(json, "names", filter->names);
+        json_integer(json, "blends", (long long)filter->blends);
+        json_close_object(json);
+    }
+    json_object(json, NULL);
+    json_text(json, "filter", "too weak");
+    json_number(json, "blends", answering->result.too_weak);
+    json_close_object(json);
+    json_close_list(json);
+}
+
+static void write_json(const struct answering *answering, struct text *out) {
+    struct json json;
+    json_begin(&json, out);
+    json_list(&json, "blends");
+    struct noted noted = {0};
+    for (size_t i = 0; i < answering->list.count; i++) {
+        json_row(answering, i, &json);
+        noted_add(&noted, &answering->list.rows[i].blend);
+    }
+    json_close_list(&json);
+    json_flag(&json, "proved", answering->result.proved);
+    json_number(&json, "evaluated", answering->result.evaluated);
+    json_number(&json, "excluded_by_bound", answering->result.excluded);
+    json_integer(&json, "passing_sets", (long long)answering->result.sets);
+    json_number(&json, "nearest_red", answering->result.nearest_red);
+    json_filters(answering, &json);
+    json_notes(&noted, &json, "components");
+    json_end(&json);
+}
+
+// --- the command ---
+
+static enum status find(struct answering *answering, struct error *err) {
+    struct invocation *inv = answering->inv;
+    enum status status = goal_from_options(inv, &answering->goal, &answering->filters, err);
+    if (status == STATUS_OK)
+        status = option_integer(inv, "--show", 1, SHORTLIST_MAX, 8, &answering->show, err);
+    if (status != STATUS_OK)
+        return status;
+    bool fold = !option_given(inv, "--every-set");
+    size_t rows = fold ? SEARCH_ROWS_MAX : (size_t)answering->show;
+    status = search_exhaustive(&answering->goal, &inv->library, rows, &answering->result, err);
+    if (status == STATUS_OK)
+        status = shortlist_make(&answering->goal, &inv->library, &answering->result, (size_t)answering->show, fold,
+                                &answering->list, err);
+    return status;
+}
+
+static enum status run(struct invocation *inv, struct error *err) {
+    struct answering *answering = arena_new(inv->arena, 1, sizeof *answering);
+    if (!answering)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    answering->inv = inv;
+    enum status status = find(answering, err);
+    if (status != STATUS_OK)
+        return status;
+    if (inv->json)
+        write_json(answering, inv->out);
+    else
+        write_text(answering, inv->out);
+    return answering->list.count ? STATUS_OK : STATUS_NEGATIVE;
+}
+
+static const struct option options[] = {
+    GOAL_OPTIONS,
+    {.name = "--show", .argument = "N", .help = "rows of the list (default 8)"},
+    {.name = "--every-set", .help = "one row for every set of bottles, near-identical ones too"},
+};
+
+const struct command cmd_gentlest = {
+    .name = "gentlest",
+    .arguments = "",
+    .arguments_least = 0,
+    .arguments_most = 0,
+    .summary = "Which blends of my bottles remove this and spare that, mildest first, and why",
+    .options = options,
+    .option_count = sizeof options / sizeof options[0],
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS | TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_STATEMENTS,
+    .example = "mildsolve gentlest --remove dammar-aged --spare linseed-oil-film-young",
+    .run = run,
+};

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/notes.h"
+
+#include <math.h>
+#include <string.h>
+
+static bool has(const struct noted *noted, const struct component *component) {
+    for (size_t i = 0; i < noted->count; i++)
+        if (noted->components[i] == component)
+            return true;
+    return false;
+}
+
+void noted_add(struct noted *noted, const struct blend *blend) {
+    for (size_t i = 0; i < blend->count; i++)
+        if (!has(noted, blend->components[i]) && noted->count < NOTED_MAX)
+            noted->components[noted->count++] = blend->components[i];
+}
+
+// Without its full stop, so that several stand in one sentence.
+static void add_statement(const struct library *lib, const char *code, struct text *out) {
+    const struct statement *statement = library_statement(lib, code);
+    if (!statement) {
+        text_add(out, code);
+        return;
+    }
+    size_t length = strlen(statement->en);
+    if (length && statement->en[length - 1] == '.')
+        length--;
+    text_printf(out, "%s %.*s", code, (int)length, statement->en);
+}
+
+static void add_hazards(const struct library *lib, const struct hazard *hazard, struct text *out) {
+    if (hazard->h_statements.count == 0)
+        text_add(out, "no hazard statement is known to us; that is no statement that there is no hazard");
+    for (size_t i = 0; i < hazard->h_statements.count; i++) {
+        text_add(out, i ? "; " : "");
+        add_statement(lib, hazard->h_statements.items[i], out);
+    }
+    if (hazard->h_unless_low_benzene.count) {
+        text_add(out, "; unless the grade is stated below 0.1 % benzene also ");
+        for (size_t i = 0; i < hazard->h_unless_low_benzene.count; i++)
+            text_printf(out, "%s%s", i ? ", " : "", hazard->h_unless_low_benzene.items[i]);
+    }
+    text_add(out, ". ");
+}
+
+static void add_fire(const struct properties *properties, struct text *out) {
+    if (!isnan(properties->flash_point.value))
+        text_printf(out, "Flash point %.0f degC (%s). ", properties->flash_point.value,
+                    doubt_words(&properties->flash_point.from));
+    if (!isnan(properties->lower_flammable_limit.value))
+        text_printf(out, "Vapour burns from %.1f vol%% in air. ", properties->lower_flammable_limit.value);
+}
+
+static void add_gloves(const struct hazard *hazard, struct text *out) {
+    if (hazard->gloves_resistant.count == 0)
+        return;
+    text_add(out, "Gloves that last longest: ");
+    for (size_t i = 0; i < hazard->gloves_resistant.count; i++)
+        text_printf(out, "%s%s", i ? ", " : "", hazard->gloves_resistant.items[i]);
+    text_add(out, ". ");
+}
+
+static void write_note(struct invocation *inv, const struct component *component, struct text *out) {
+    struct text words = {0};
+    text_printf(&words, "%s: ", component->id);
+    if (component->hazard)
+        add_hazards(&inv->library, component->hazard, &words);
+    else
+        text_add(&words, "no hazard data in the tables: treat it as hazardous until its safety data sheet is read. ");
+    if (component->properties)
+        add_fire(component->properties, &words);
+    if (component->hazard) {
+        add_gloves(component->hazard, &words);
+        if (component->hazard->peroxide_former)
+            text_add(&words, "Forms peroxides in opened bottles: date it, test it. ");
+        if (component->hazard->health_note)
+            text_add(&words, component->hazard->health_note);
+        if (component->hazard->regulatory)
+            text_printf(&words, " %s", component->hazard->regulatory);
+    }
+    page_paragraph(out, 2, 4, text_bytes(&words));
+    out->failed |= words.failed;
+    text_release(&words);
+}
+
+void write_notes(struct invocation *inv, const struct noted *noted, struct text *out) {
+    page_heading(out, "health and fire (read the safety data sheet of your own bottle)");
+    for (size_t i = 0; i < noted->count; i++)
+        write_note(inv, noted->components[i], out);
+}
+
+static void json_texts(struct json *json, const char *key, const struct text_list *list) {
+    json_list(json, key);
+    for (size_t i = 0; i < list->count; i++)
+        json_text(json, NULL, list->items[i]);
+    json_close_list(json);
+}
+
+static void json_hazard(struct json *json, const struct hazard *hazard) {
+    json_texts(json, "h_statements", &hazard->h_statements);
+    json_texts(json, "h_unless_low_benzene", &hazard->h_unless_low_benzene);
+    json_texts(json, "pictograms", &hazard->pictograms);
+    json_text(json, "signal_word", signal_words[hazard->signal_word]);
+    json_text(json, "carcinogen_category", category_words[hazard->carcinogen_category]);
+    json_text(json, "mutagen_category", category_words[hazard->mutagen_category]);
+    json_text(json, "reproductive_category", category_words[hazard->reproductive_category]);
+    json_text(json, "peroxide_former", peroxide_words[hazard->peroxide_former]);
+    json_text(json, "skin_absorption", hazard->skin_absorption);
+    json_text(json, "sensitiser", hazard->sensitiser);
+    json_texts(json, "gloves_resistant", &hazard->gloves_resistant);
+    json_text(json, "health_note", hazard->health_note);
+    json_text(json, "regulatory", hazard->regulatory);
+}
+
+void json_notes(const struct noted *noted, struct json *json, const char *key) {
+    json_list(json, key);
+    for (size_t i = 0; i < noted->count; i++) {
+        const struct component *component = noted->components[i];
+        json_object(json, NULL);
+        json_text(json, "id", component->id);
+        json_number(json, "flash_point_c", component->properties ? component->properties->flash_point.value : NAN);
+        json_number(json, "lower_flammable_limit_vol_percent",
+                    component->properties ? component->properties->lower_flammable_limit.value : NAN);
+        if (component->hazard)
+            json_hazard(json, component->hazard);
+        json_close_object(json);
+    }
+    json_close_list(json);
+}

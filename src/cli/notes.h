@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Health and fire notes of the components of a list of blends, each component once.
+#ifndef MILDSOLVE_CLI_NOTES_H
+#define MILDSOLVE_CLI_NOTES_H
+
+#include "cli/common.h"
+
+enum { NOTED_MAX = 64 };
+
+struct noted {
+    const struct component *components[NOTED_MAX];
+    size_t count;
+};
+
+void noted_add(struct noted *noted, const struct blend *blend);
+
+// One paragraph a component: hazard statements in words, flash point and lower flammable limit, health note, rules.
+void write_notes(struct invocation *inv, const struct noted *noted, struct text *out);
+void json_notes(const struct noted *noted, struct json *json, const char *key);
+
+#endif

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is asked for: what to remove, what to spare, from which bottles, within which bounds.
+#ifndef MILDSOLVE_SELECTION_GOAL_H
+#define MILDSOLVE_SELECTION_GOAL_H
+
+#include "data/library.h"
+#include "physics/blend.h"
+#include "physics/hansen.h"
+
+enum { GOAL_MATERIALS_MAX = 8, GOAL_BOTTLES_MAX = 200, GOAL_COMPONENTS_MAX = 5, GOAL_NAMES_MAX = 32 };
+
+struct goal {
+    const struct material *remove[GOAL_MATERIALS_MAX];
+    size_t remove_count;
+    const struct material *spare[GOAL_MATERIALS_MAX];
+    size_t spare_count;
+    struct bottle_ref bottles[GOAL_BOTTLES_MAX]; // after the shelf filters
+    size_t bottle_count;
+    int components_most; // bottles in one blend, 1 to GOAL_COMPONENTS_MAX
+    int steps;           // grid divisions of the whole: 20 = 5 %
+    double margin;       // RED_remove must be at most 1 - margin
+};
+
+// Hazard classes that `--without` understands, besides names of bottles and components.
+enum hazard_class {
+    CLASS_CARCINOGEN,
+    CLASS_MUTAGEN,
+    CLASS_REPRODUCTIVE,
+    CLASS_SENSITISER,
+    CLASS_PEROXIDE_FORMER,
+    CLASS_SKIN_ABSORBED,
+    CLASS_RESTRICTED,
+    CLASS_TOXIC,
+    CLASS_CORROSIVE,
+    CLASS_AROMATIC,
+    CLASS_CHLORINATED
+};
+extern const char *const hazard_class_words[]; // NULL-terminated
+
+bool component_in_class(const struct component *component, enum hazard_class class);
+bool bottle_in_class(const struct library *lib, const struct bottle_ref *bottle, enum hazard_class class);
+bool bottle_contains(const struct library *lib, const struct bottle_ref *bottle, const struct component *component);
+
+// Why the tool never proposes a component of its own accord: category 1 carcinogen, mutagen or reproductive toxicant,
+// or set apart in the tables as a class that no distance or film model can judge. NULL when it may be proposed.
+const char *component_unproposed(const struct component *component);
+const char *bottle_unproposed(const struct library *lib, const struct bottle_ref *bottle, const char **ret_component);
+
+// What a filter did.
+struct filter_count {
+    const char *filter; // in words: "without reproductive"
+    size_t bottles;     // bottles it took off the shelf
+    size_t blends;      // blends it removed
+    char names[160];    // of the bottles, shortened
+};
+
+enum { FILTERS_MAX = 16 };
+struct filter_report {
+    struct filter_count items[FILTERS_MAX];
+    size_t count;
+};
+
+// Takes bottles off the goal's shelf. `without` holds names of bottles, components or hazard classes; `allowed` names
+// components that may be proposed although the tool would not do so of its own accord.
+struct shelf_rules {
+    const char *const *without;
+    size_t without_count;
+    const struct component *const *allowed;
+    size_t allowed_count;
+};
+enum status goal_filter_shelf(struct goal *goal, const struct library *lib, const struct shelf_rules *rules,
+                              struct filter_report *report, struct error *err);
+
+// Blends that `bottles` bottles make on the goal's grid with at most components_most bottles, each at least one step:
+// sum over k of C(bottles, k) * C(steps - 1, k - 1).
+double goal_blend_count(size_t bottles, int components_most, int steps);
+
+#endif
