@@ -75,8 +75,6 @@ static void check_component(const struct checking *checking, const void *row) {
     double sum = component->teas.fd + component->teas.fp + component->teas.fh;
     if (!isnan(sum) && fabs(sum - 100) > teas_sum_tolerance)
         complain(checking, "the Teas fractions fd, fp, fh must add up to 100", NULL);
-    if (component->surrogate && !component_exists(checking->lib, component->surrogate))
-        complain(checking, "no component has the id of the surrogate", component->surrogate);
 }
 
 static void check_owner(const struct checking *checking, const char *id) {
