@@ -1,0 +1,46 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Helpers of the command tests, read with `. expect.sh`. Each check names what was typed when it fails.
+set -u
+: "${MILDSOLVE:?}" "${SOURCE_ROOT:?}"
+export XDG_DATA_HOME=/nonexistent NO_COLOR=1
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+passed=0
+failed=0
+
+run() { # run ARGUMENTS...: output in $work/out, talk in $work/err, exit status in $status
+    typed="mildsolve $*"
+    "$MILDSOLVE" "$@" >"$work/out" 2>"$work/err"
+    status=$?
+}
+
+good() { passed=$((passed + 1)); }
+bad() {
+    failed=$((failed + 1))
+    printf 'FAILED: %s\n  %s\n' "$typed" "$1"
+    head -n 12 "$work/out" "$work/err"
+}
+
+exits() { if [ "$status" -eq "$1" ]; then good; else bad "exit status $status, expected $1"; fi; }
+prints() { if grep -qF -- "$1" "$work/out"; then good; else bad "standard output lacks: $1"; fi; }
+prints_not() { if grep -qF -- "$1" "$work/out"; then bad "standard output has: $1"; else good; fi; }
+says() { if grep -qF -- "$1" "$work/err"; then good; else bad "standard error lacks: $1"; fi; }
+silent() { if [ -s "$work/out" ]; then bad "standard output is not empty"; else good; fi; }
+
+narrow() { # every line fits 80 columns
+    if awk 'length($0) > 80 { exit 1 }' "$work/out"; then good; else bad "a line is wider than 80 columns"; fi
+}
+
+# json EXPRESSION: a Python expression on `a`, the parsed answer, that must be true.
+json() {
+    if python3 -c "import json,sys; a=json.load(open(sys.argv[1])); sys.exit(0 if ($1) else 1)" "$work/out"; then
+        good
+    else
+        bad "JSON: not true: $1"
+    fi
+}
+
+done_testing() {
+    echo "$passed passed, $failed failed"
+    [ "$failed" -eq 0 ]
+}

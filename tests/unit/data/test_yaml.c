@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the YAML reader takes, and what it refuses with which line.
+#include "base/memory.h"
+#include "data/yaml.h"
+
+#include <check.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct arena arena;
+
+static void drop(void) {
+    arena_release(&arena);
+}
+
+static const struct yaml_node *tree(const char *bytes) {
+    const struct yaml_node *root = NULL;
+    struct error err = {0};
+    ck_assert_msg(yaml_read_memory(&arena, "t.yaml", bytes, strlen(bytes), &yaml_default_limits, &root, &err) ==
+                      STATUS_OK,
+                  "%s", err.text);
+    return root;
+}
+
+static void refuse_n(const char *bytes, size_t length, const char *words) {
+    const struct yaml_node *root = NULL;
+    struct error err = {0};
+    ck_assert_int_eq(yaml_read_memory(&arena, "t.yaml", bytes, length, &yaml_default_limits, &root, &err),
+                     STATUS_INPUT);
+    ck_assert_msg(strstr(err.text, words) != NULL, "expected '%s', got: %s", words, err.text);
+    ck_assert_ptr_null(root);
+}
+
+static void refuse(const char *bytes, const char *words) {
+    refuse_n(bytes, strlen(bytes), words);
+}
+
+START_TEST(nodes_know_their_place) {
+    const struct yaml_node *root = tree("a: 1\nlist:\n  - {x: 2, y: [3, 4]}\n  - 'quoted'\n");
+    ck_assert_int_eq(root->kind, YAML_MAP);
+    const struct yaml_node *list = yaml_find(root, "list");
+    ck_assert_uint_eq(list->count, 2);
+    const struct yaml_node *y = yaml_find(list->items[0], "y");
+    ck_assert_int_eq(y->line, 3);
+    ck_assert_int_eq(y->column, 15);
+    ck_assert_str_eq(y->items[1]->text, "4");
+    ck_assert(list->items[1]->quoted);
+    ck_assert_ptr_null(yaml_find(root, "b"));
+}
+END_TEST
+
+START_TEST(hostile_files_are_refused) {
+    refuse("a: &x 1\nb: *x\n", "t.yaml:1:4: anchors");
+    refuse("b: *x\n", "t.yaml:1:4: anchors");
+    refuse("a: 1\na: 2\n", "t.yaml:2:1: key 'a' stands here for the second time (first in line 1)");
+    refuse("a: !!int 3\n", "t.yaml:1:4: a tag");
+    refuse("a: 1\n---\nb: 2\n", "second document");
+    refuse("", "is empty");
+    refuse("a: [1, 2\n", "not valid YAML");
+    refuse("{[1]: 2}\n", "a key must be a plain word");
+    refuse("a: \"\\0\"\n", "NUL");
+    refuse_n("a: \xFF\xFE", 5, "t.yaml:1:4: byte 0xFF is not valid UTF-8");
+    refuse_n("a\0b", 3, "control character U+0000");
+    refuse("a: \x1b[31m\n", "control character U+001B");
+}
+END_TEST
+
+START_TEST(depth_is_cut_while_reading) {
+    char bytes[20001];
+    memset(bytes, '[', 10000);
+    memset(bytes + 10000, ']', 10000);
+    refuse_n(bytes, 20000, "nested deeper than 12");
+    for (size_t i = 0; i < 10000; i++)
+        memcpy(bytes + 2 * i, "- ", 2);
+    refuse_n(bytes, 20000, "nested deeper than 12");
+}
+END_TEST
+
+START_TEST(size_and_keys_are_bounded) {
+    size_t size = yaml_default_limits.file_bytes + 1;
+    char *bytes = malloc(size);
+    memset(bytes, 'a', size);
+    refuse_n(bytes, size, "may have at most");
+    size_t at = 0;
+    for (int i = 0; i < 300; i++)
+        at += (size_t)snprintf(bytes + at, size - at, "k%d: 1\n", i);
+    refuse_n(bytes, at, "more than 256 keys");
+    free(bytes);
+}
+END_TEST
+
+// A file named in an alias bomb would grow a billionfold; refused at its first anchor.
+START_TEST(alias_bomb) {
+    refuse("a: &a [x, x]\nb: &b [*a, *a]\nc: [*b, *b]\n", "anchors");
+}
+END_TEST
+
+START_TEST(every_failing_allocation_is_reported) {
+    const char *bytes = "a: 1\nlist:\n  - {x: 2, y: [3, 4]}\n";
+    for (unsigned long n = 1; n < 50; n++) {
+        struct arena own = {0};
+        const struct yaml_node *root = NULL;
+        memory_fail_at(n);
+        enum status status = yaml_read_memory(&own, "t", bytes, strlen(bytes), &yaml_default_limits, &root, NULL);
+        memory_fail_at(0);
+        arena_release(&own);
+        ck_assert(status == STATUS_MEMORY || status == STATUS_OK);
+        if (status == STATUS_OK) {
+            ck_assert_uint_gt(n, 1);
+            return;
+        }
+    }
+    ck_abort_msg("never succeeded");
+}
+END_TEST
+
+START_TEST(missing_files_are_named) {
+    const struct yaml_node *root = NULL;
+    struct error err = {0};
+    ck_assert_int_eq(yaml_read_file(&arena, "/nonexistent/x.yaml", &yaml_default_limits, &root, &err),
+                     STATUS_NOT_FOUND);
+    ck_assert_ptr_nonnull(strstr(err.text, "/nonexistent/x.yaml"));
+    ck_assert_int_eq(yaml_read_file(&arena, "/", &yaml_default_limits, &root, &err), STATUS_SYSTEM);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("yaml");
+    TCase *tests = tcase_create("reader");
+    tcase_add_checked_fixture(tests, NULL, drop);
+    tcase_add_test(tests, nodes_know_their_place);
+    tcase_add_test(tests, hostile_files_are_refused);
+    tcase_add_test(tests, depth_is_cut_while_reading);
+    tcase_add_test(tests, size_and_keys_are_bounded);
+    tcase_add_test(tests, alias_bomb);
+    tcase_add_test(tests, every_failing_allocation_is_reported);
+    tcase_add_test(tests, missing_files_are_named);
+    suite_add_tcase(suite, tests);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
