@@ -17,7 +17,7 @@ json "abs(sum(a['teas']['of_mean_hansen'].values()) - 100) < 1e-6"
 json "any(m['id'] == 'dammar-aged' and m['red'] > 1 for m in a['materials'])"
 json "any(m['id'] == 'linseed-oil-film-aged' and m['red'] is None and m['substitute'] for m in a['materials'])"
 
-run place "toluen 75 + acetone 25"
+run place "tolune 75 + acetone 25"
 exits 2
 says "toluene"
 silent
