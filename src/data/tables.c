@@ -136,8 +136,18 @@ static const struct field antoine_fields[] = {NEEDED_NUMBER(a, "", 2, 20),
 static RECORD(antoine_record, "vapour pressure curve", antoine_fields, NO_ID);
 #undef ROW
 
+#define ROW struct formula_values
+#define ATOMS(name, most)                                                                                              \
+    { .key = #name, .kind = FIELD_INTEGER, AT(name), .min = 0, .max = most }
+static const struct field formula_fields[] = {ATOMS(c, 200), ATOMS(h, 400),    ATOMS(n, 50),
+                                              ATOMS(o, 50),  ATOMS(s, 50),     ATOMS(cl, 50),
+                                              ATOMS(si, 50), ATOMS(rings, 20), PROVENANCE_FIELDS(ROW, from)};
+static RECORD(formula_record, "formula", formula_fields, NO_ID);
+#undef ROW
+
 #define ROW struct properties
 static const struct field properties_fields[] = {NEEDED_ID(id),
+                                                 GROUP(formula, formula_record),
                                                  QUANTITY(molar_mass, "g/mol", 10, 1000),
                                                  QUANTITY(density_20c, "g/cm3", 0.3, 3),
                                                  QUANTITY(boiling_point, "degC", -50, 500),

@@ -91,8 +91,17 @@ struct antoine_values {
 };
 extern const char *const antoine_kind_words[]; // published refit derived surrogate
 
+// Atoms of one molecule, and aromatic or heterocyclic rings, for the diffusion volume; no atoms = not known. The
+// compound that stands for a petroleum cut, where the row is a cut.
+struct formula_values {
+    int c, h, n, o, s, cl, si;
+    int rings;
+    struct provenance from;
+};
+
 struct properties {
     const char *id;
+    struct formula_values formula;
     struct quantity molar_mass;    // g/mol
     struct quantity density_20c;   // g/cm3
     struct quantity boiling_point; // degC

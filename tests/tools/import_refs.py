@@ -187,4 +187,6 @@ REFS = [
     ("own-bottle", "own", "estimate: percentages by volume worked out from the named rule, contraction on mixing neglected"),
     # --- uncertainty
     ("own-uncertainty", "own", "estimate: standard deviation from the disagreements between sources that were found while the tables were compiled (named in each note)"),
+    # --- formulas
+    ("own-formula", "own", "own work: atoms counted from the systematic name; a test holds them against the molar masses"),
 ]

@@ -16,6 +16,7 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, HERE)
 sys.dont_write_bytecode = True
 import import_extra as extra  # noqa: E402
+import import_formulas as formulas  # noqa: E402
 import import_materials as mat  # noqa: E402
 import import_notes as notes  # noqa: E402
 import import_refs as refs_file  # noqa: E402
@@ -277,10 +278,25 @@ def flammability(row, sources):
     return out
 
 
+def formula(ident):
+    """Atoms and rings; silent where an atom does not occur."""
+    if ident in formulas.SURROGATES:
+        compound, text, rings = formulas.SURROGATES[ident]
+        given = provenance("estimate", ["own-surrogate"], "of " + compound)
+    else:
+        text, rings = formulas.FORMULAS[ident]
+        given = provenance("checked", ["own-formula"], "")
+    out = {symbol.lower(): number or "1" for symbol, number in re.findall(r"([A-Z][a-z]?)([0-9]*)", text)}
+    if rings:
+        out["rings"] = rings
+    out.update(given)
+    return out
+
+
 def properties(row):
     sources = dict(p.split("=", 1) for p in re.split(r"; (?=[a-z_]+=)", row["source"]))
     simple_of = {s[1]: simple(row, sources, s) for s in SIMPLE}
-    out = {"id": row["id"]}
+    out = {"id": row["id"], "formula": formula(row["id"])}
     out.update({k: simple_of[k] for k in ("molar_mass", "density_20c", "boiling_point")})
     out["antoine"] = antoine(row, sources)
     out.update(vapour_pressures(row, sources))
