@@ -77,8 +77,7 @@ void page_paragraph_f(struct text *out, size_t first, size_t rest, const char *f
 void page_heading(struct text *out, const char *words) {
     if (out->length)
         text_add(out, "\n");
-    add_visible(out, words, strlen(words));
-    text_add(out, "\n");
+    page_paragraph(out, 0, 0, words);
 }
 
 void sheet_column(struct sheet *sheet, const char *heading, bool right) {

@@ -28,7 +28,7 @@ says() { if grep -qF -- "$1" "$work/err"; then good; else bad "standard error la
 silent() { if [ -s "$work/out" ]; then bad "standard output is not empty"; else good; fi; }
 
 narrow() { # every line fits 80 columns
-    if awk 'length($0) > 80 { exit 1 }' "$work/out"; then good; else bad "a line is wider than 80 columns"; fi
+    if [ "$(LC_ALL=C.UTF-8 wc -L <"$work/out")" -le 80 ]; then good; else bad "a line is wider than 80 columns"; fi
 }
 
 # json EXPRESSION: a Python expression on `a`, the parsed answer, that must be true.
