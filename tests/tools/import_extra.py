@@ -133,6 +133,35 @@ REGULATORY = {
     "n-methylpyrrolidone": ("EU: restricted (REACH Annex XVII entry 71, its existence was checked). " + PUBLIC, ["reach71", "reach-cmr"]),
 }
 
+# Limits that hydrocarbons without a row of their own take from their class: the guidance values of EH40/2005 (paragraphs 86
+# to 89, read; no legal status) and the group limits of TRGS 900 no. 2.9 (from memory). A notation that begins with "group"
+# marks them. (component, authority, mg/m3, notations, year, sure, references, note)
+ALKANES_FROM_C7 = ["group value alkanes from C7", "guidance without legal status"]
+CYCLOALKANES_FROM_C7 = ["group value cycloalkanes from C7", "guidance without legal status"]
+SPLIT_UNKNOWN = "alkanes 1200, cycloalkanes 800: the split of the cut is not known, so the lower value stands"
+GROUP_LIMITS = [
+    ("n-octane", "uk", "1200", ALKANES_FROM_C7, "2020", "checked", ["eh40"], None),
+    ("n-decane", "uk", "1200", ALKANES_FROM_C7, "2020", "checked", ["eh40"], None),
+    ("n-dodecane", "uk", "1200", ALKANES_FROM_C7, "2020", "checked", ["eh40"], None),
+    ("isooctane", "uk", "1200", ALKANES_FROM_C7, "2020", "checked", ["eh40"], None),
+    ("isooctane", "de", "700", ["group limit C6-C8 aliphatics", "excursion 2(II)"], "2018", "memory", ["trgs900-groups"], None),
+    ("isododecane", "uk", "1200", ALKANES_FROM_C7, "2020", "checked", ["eh40"], None),
+    ("methylcyclohexane", "uk", "800", CYCLOALKANES_FROM_C7, "2020", "checked", ["eh40"], None),
+    ("decalin", "uk", "800", CYCLOALKANES_FROM_C7, "2020", "checked", ["eh40"], None),
+    ("petroleum-ether-40-60", "uk", "1800", ["group value alkanes C5-C6", "guidance without legal status"], "2020", "checked", ["eh40"],
+     "cycloalkanes C5-C6 have the same value"),
+    ("petroleum-naphtha-100-140", "uk", "800", CYCLOALKANES_FROM_C7, "2020", "estimate", ["eh40", "own-cut-limit"], SPLIT_UNKNOWN),
+    ("white-spirit", "uk", "800", ["group value by the reciprocal procedure", "guidance without legal status"], "2020", "estimate",
+     ["eh40", "own-cut-limit"],
+     "20 % aromatics (500) and 80 % cycloalkanes (800) or 52 % alkanes (1200), 27 % cycloalkanes and 21 % aromatics: both round to 800"),
+    ("white-spirit", "de", "150", ["group limit by the reciprocal procedure", "excursion 2(II)"], "2018", "estimate",
+     ["trgs900-groups", "own-cut-limit"], "17 to 20 % C9-C14 aromatics (50), rest C9-C14 aliphatics (300): 162 to 150, rounded to 150"),
+    ("white-spirit-dearomatised", "uk", "800", CYCLOALKANES_FROM_C7, "2020", "estimate", ["eh40", "own-cut-limit"], SPLIT_UNKNOWN),
+    ("isoparaffin-c9-c12", "uk", "1200", ALKANES_FROM_C7, "2020", "checked", ["eh40"], None),
+    ("aromatic-naphtha-c9", "uk", "125", ["group value trimethylbenzenes"], "2020", "estimate", ["eh40", "own-cut-limit"],
+     "aromatics have 500, but trimethylbenzenes stand outside the groups with 125 of their own and are the larger part of this cut"),
+]
+
 # Wording of the statements, from memory of Reg. (EC) 1272/2008 Annexes III and IV.
 STATEMENTS = {
     "H224": "Extremely flammable liquid and vapour.", "H225": "Highly flammable liquid and vapour.",

@@ -189,4 +189,6 @@ REFS = [
     ("own-uncertainty", "own", "estimate: standard deviation from the disagreements between sources that were found while the tables were compiled (named in each note)"),
     # --- formulas
     ("own-formula", "own", "own work: atoms counted from the systematic name; a test holds them against the molar masses"),
+    # --- limits of petroleum cuts
+    ("own-cut-limit", "own", "estimate: limit of a petroleum cut from the published group values and its usual composition, by the reciprocal procedure of EH40 paragraphs 86 to 89 and TRGS 900 no. 2.9"),
 ]

@@ -416,6 +416,16 @@ def exposure_limit(row):
     return out
 
 
+def group_limit(row, kept):
+    component, authority, mg_m3, notations, year, sure, keys, note = row
+    if (component, authority, "twa-8h", None) in kept:
+        raise ValueError("%s has a limit of its own in set %s" % (component, authority))
+    out = {"component": component, "authority": authority, "kind": "twa-8h", "mg_m3": mg_m3,
+           "notations": notations, "year": year}
+    out.update(provenance(sure, keys, note))
+    return out
+
+
 def exposure_limits():
     """One row per component, authority, kind and period: of two entries the stricter stays and names the other."""
     kept = {}
@@ -430,7 +440,7 @@ def exposure_limits():
         strict, loose = sorted((record, other), key=lambda r: float(r["mg_m3"]))
         strict["notations"] = strict["notations"] + ["other entry %s mg/m3 (%s)" % (loose["mg_m3"], ", ".join(loose["notations"]))]
         kept[key] = strict
-    return list(kept.values())
+    return list(kept.values()) + [group_limit(row, kept) for row in extra.GROUP_LIMITS]
 
 
 # --- materials ---------------------------------------------------------------------------------
