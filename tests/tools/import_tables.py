@@ -3,7 +3,7 @@
 """Writes data/*.yaml from tests/reference/*.csv and the hand-kept side files beside this script.
 
 The same input gives the same bytes. A source text without a mapping, or a reference that nothing
-uses, stops the conversion. Run from anywhere: /usr/bin/python3 tests/tools/import_tables.py
+uses, stops the conversion. Run from anywhere: python3 tests/tools/import_tables.py [DIRECTORY]
 """
 import csv
 import os
@@ -23,7 +23,7 @@ import import_refs as refs_file  # noqa: E402
 import import_sources as src  # noqa: E402
 
 REFERENCE = os.path.join(HERE, "..", "reference")
-DATA = os.path.join(HERE, "..", "..", "data")
+DATA = sys.argv[1] if len(sys.argv) > 1 else os.path.join(HERE, "..", "..", "data")
 VERSION = "2026-11-25"
 LANGUAGES = ("en", "de", "fr", "it", "es")
 
@@ -451,7 +451,7 @@ def neutral(text):
                      ("paint-swelling.csv", "tests/reference/paint-swelling.csv"),
                      ("the rank test of materials.md", "the rank test of swelling classes")):
         text = text.replace(old, new)
-    return text
+    return re.sub(r"\bmemory: ?", "from memory, ", text)
 
 
 def sphere(row, keys, uncertainty):
