@@ -4,6 +4,7 @@
 #include "physics/exposure.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 struct assessing {
@@ -118,8 +119,8 @@ static void write_question(const struct assessing *assessing, struct text *out) 
                      plan->leaves ? "leaves the room with the task" : "stays in the room to the end of the 8 h");
     text_release(&notation);
     const struct authority *authority = assessing->judged->authority;
-    page_paragraph_f(out, 0, 2, "Judged by %s: %s%s%s%s.", authority->id, authority->name, authority->edition ? ", " : "",
-                     authority->edition ? authority->edition : "",
+    page_paragraph_f(out, 0, 2, "Judged by %s: %s%s%s%s.", authority->id, authority->name,
+                     authority->edition ? ", " : "", authority->edition ? authority->edition : "",
                      assessing->strictest ? " (the strictest: largest index of any one set)" : "");
 }
 
@@ -148,7 +149,8 @@ static void write_air(const struct assessing *assessing, struct text *out) {
         page_paragraph_f(out, 2, 4, "%s: 8-h mean %s mg/m3 when the person stays, %.3g when leaving with the task",
                          c->component->id, figure(c->twa_8h_stays_mg_m3, 3, number), c->twa_8h_leaves_mg_m3);
         if (c->above_saturation)
-            page_paragraph_f(out, 2, 4, "%s: saturated air holds only %.3g mg/m3; not all of it can evaporate in that time",
+            page_paragraph_f(out, 2, 4,
+                             "%s: saturated air holds only %.3g mg/m3; not all of it can evaporate in that time",
                              c->component->id, c->saturated_mg_m3);
     }
     if (assessing->air.rises_without_bound)
@@ -159,7 +161,9 @@ static void limit_words(const struct exposure_check *check, char words[CELL_BYTE
     static const char *const kinds[] = {"8 h", "10 h", "15 min", "ceiling", "IDLH"};
     const struct limit *row = check->limit.row;
     snprintf(words, CELL_BYTES, "%s%s%s", kinds[check->limit.kind],
-             check->limit.origin == LIMIT_GROUP ? ", group value" : check->limit.origin == LIMIT_EXCURSION ? ", by factor" : "",
+             check->limit.origin == LIMIT_GROUP       ? ", group value"
+             : check->limit.origin == LIMIT_EXCURSION ? ", by factor"
+                                                      : "",
              check->limit.converted ? ", from ppm" : "");
     if (row && row->year) {
         size_t at = strlen(words);
@@ -218,8 +222,9 @@ static void write_unknown(const struct assessing *assessing, struct text *out) {
 static void write_verdict(const struct assessing *assessing, struct text *out) {
     const struct exposure_judgement *judged = assessing->judged;
     page_heading(out, "answer");
-    page_paragraph_f(out, 2, 4, "Additive index at the person: %s%.2f (day means), %.2f (short times); in the well-mixed room "
-                                "%.2f. Above 1 the limit of the mixture is passed.",
+    page_paragraph_f(out, 2, 4,
+                     "Additive index at the person: %s%.2f (day means), %.2f (short times); in the well-mixed room "
+                     "%.2f. Above 1 the limit of the mixture is passed.",
                      judged->complete ? "" : "at least ", judged->index, judged->peak_index, judged->room_index);
     if (assessing->verdict == EXPOSURE_OVER)
         page_paragraph(out, 2, 4, "OVER the limits: change the plan.");
@@ -230,8 +235,8 @@ static void write_verdict(const struct assessing *assessing, struct text *out) {
     write_unknown(assessing, out);
     const struct exposure_judgement *decides = deciding(assessing);
     if (decides != judged)
-        page_paragraph_f(out, 2, 4, "A short-term limit of %s bites harder: its worst index is %.2f.", decides->authority->id,
-                         decides->worst);
+        page_paragraph_f(out, 2, 4, "A short-term limit of %s bites harder: its worst index is %.2f.",
+                         decides->authority->id, decides->worst);
     const struct exposure_component_judgement *c = &decides->components[decides->bites];
     if (c->biting >= 0) {
         char words[CELL_BYTES];
@@ -251,8 +256,10 @@ static void write_help(const struct assessing *assessing, struct text *out) {
     if (assessing->need == NEED_FOUND && assessing->air_changes_needed > assessing->plan.room.air_changes_per_h)
         page_paragraph_f(out, 2, 4, "The same amount needs %.1f air changes per hour.", assessing->air_changes_needed);
     else if (assessing->need == NEED_IMPOSSIBLE)
-        page_paragraph(out, 2, 4, "No general ventilation mends it: the near field alone passes the limit. Use less, another blend, "
-                                  "or extraction at the source (measured).");
+        page_paragraph(
+            out, 2, 4,
+            "No general ventilation mends it: the near field alone passes the limit. Use less, another blend, "
+            "or extraction at the source (measured).");
     if (decides->worst > assessing->plan.share && decides->count > 1)
         page_paragraph_f(out, 2, 4, "Replace first: %s, the largest share.",
                          assessing->air.components[decides->replace_first].component->id);
@@ -262,8 +269,10 @@ static void add_flags(unsigned flags, struct text *out) {
     static const struct {
         unsigned flag;
         const char *words;
-    } all[] = {{EXPOSURE_SKIN, "taken up through the skin"},     {EXPOSURE_CARCINOGEN, "carcinogen (known or suspected)"},
-               {EXPOSURE_MUTAGEN, "mutagen (known or suspected)"}, {EXPOSURE_REPRODUCTIVE, "toxic to reproduction (known or suspected)"},
+    } all[] = {{EXPOSURE_SKIN, "taken up through the skin"},
+               {EXPOSURE_CARCINOGEN, "carcinogen (known or suspected)"},
+               {EXPOSURE_MUTAGEN, "mutagen (known or suspected)"},
+               {EXPOSURE_REPRODUCTIVE, "toxic to reproduction (known or suspected)"},
                {EXPOSURE_SENSITISER, "sensitiser"}};
     bool first = true;
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
@@ -291,30 +300,37 @@ static void write_component_notes(const struct assessing *assessing, struct text
             add_flags(c->flags, &words);
         }
         if (!isnan(c->odour_ratio))
-            text_printf(&words, "; smell %s", c->odour_ratio < 1 ? "does not warn before the limit"
-                                                                  : "may begin below the limit, but the nose tires");
+            text_printf(&words, "; smell %s",
+                        c->odour_ratio < 1 ? "does not warn before the limit"
+                                           : "may begin below the limit, but the nose tires");
         text_add(&words, ".");
         page_paragraph(out, 2, 4, text_bytes(&words));
         text_release(&words);
     }
     if (assessing->judged->above_idlh)
-        page_paragraph(out, 2, 4, "A concentration immediately dangerous to life or health (IDLH) is passed: do not do this.");
-    page_paragraph_f(out, 2, 4, "Fire: %.1f %% of the lower flammable limit in the room, %.1f %% near the work (10 %% is the usual "
-                                "alarm)%s.",
-                     100 * assessing->air.flammable_share_room, 100 * assessing->air.flammable_share_near,
-                     assessing->air.flammable_unknown ? "; a component without a known limit is not in it" : "");
+        page_paragraph(out, 2, 4,
+                       "A concentration immediately dangerous to life or health (IDLH) is passed: do not do this.");
+    page_paragraph_f(
+        out, 2, 4,
+        "Fire: %.1f %% of the lower flammable limit in the room, %.1f %% near the work (10 %% is the usual "
+        "alarm)%s.",
+        100 * assessing->air.flammable_share_room, 100 * assessing->air.flammable_share_near,
+        assessing->air.flammable_unknown ? "; a component without a known limit is not in it" : "");
 }
 
 static void write_assumptions(const struct assessing *assessing, struct text *out) {
     page_heading(out, "assumptions");
-    page_paragraph_f(out, 2, 4, "All that is used evaporates during the task; no credit for an extraction arm; the work is in a near "
-                                "field of %.1f m radius with %.0f m3/min exchanged (nearer to the face, about half a metre, it is "
-                                "about twice to three times as much); air and liquid at %g degC; fresh air mixes by a factor of %g.",
-                     NEAR_RADIUS_M, assessing->plan.room.near_flow_m3_h / 60, assessing->plan.temp_c,
-                     assessing->plan.room.mixing_factor);
-    page_paragraph(out, 2, 4, "Limits change and differ by country; a lower legal or company limit wins. Additive indices do not "
-                              "protect against sensitisers, carcinogens or reproductive toxicants. Follow the safety data sheet "
-                              "and ask an occupational hygienist where you are in doubt.");
+    page_paragraph_f(
+        out, 2, 4,
+        "All that is used evaporates during the task; no credit for an extraction arm; the work is in a near "
+        "field of %.1f m radius with %.0f m3/min exchanged (nearer to the face, about half a metre, it is "
+        "about twice to three times as much); air and liquid at %g degC; fresh air mixes by a factor of %g.",
+        NEAR_RADIUS_M, assessing->plan.room.near_flow_m3_h / 60, assessing->plan.temp_c,
+        assessing->plan.room.mixing_factor);
+    page_paragraph(out, 2, 4,
+                   "Limits change and differ by country; a lower legal or company limit wins. Additive indices do not "
+                   "protect against sensitisers, carcinogens or reproductive toxicants. Follow the safety data sheet "
+                   "and ask an occupational hygienist where you are in doubt.");
 }
 
 static void write_text(const struct assessing *assessing, struct text *out) {
@@ -447,7 +463,9 @@ static const struct option options[] = {
     {.name = "--air-changes", .argument = "N", .help = "fresh air per hour in room volumes; 0 = sealed"},
     {.name = "--limits", .argument = "SET", .help = "us-osha, us-niosh, us-epa, eu, uk, de or strictest (default)"},
     {.name = "--leave", .help = "the person leaves the room with the task (default: stays to the end of 8 h)"},
-    {.name = "--mixing", .argument = "SHARE", .help = "share of the fresh air that really mixes, 0.05 to 1 (default 1)"},
+    {.name = "--mixing",
+     .argument = "SHARE",
+     .help = "share of the fresh air that really mixes, 0.05 to 1 (default 1)"},
     {.name = "--share", .argument = "SHARE", .help = "of every limit that may be used up (default 1)"},
     {.name = "--temperature", .argument = "DEGC", .help = "of room and liquid, 5 to 35 (default 20)"},
 };
@@ -458,7 +476,8 @@ const struct command cmd_exposure = {
     .arguments_least = 1,
     .arguments_most = 1,
     .summary = "Is it within the limits in this room, which limit bites, how much may I use",
-    .details = "Exit status 1 when a limit is passed or a component has no limit in the set (then it cannot be judged).",
+    .details =
+        "Exit status 1 when a limit is passed or a component has no limit in the set (then it cannot be judged).",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
     .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_LIMITS,
