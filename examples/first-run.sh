@@ -1,0 +1,25 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: GPL-3.0-or-later
+# From nothing to the first answer on a fresh Debian machine: installs what is missing, builds, runs the main job on
+# the demo case. Usage: bash examples/first-run.sh
+set -euo pipefail
+cd "$(dirname "$0")/.."
+. tests/packages.sh
+install_missing $BUILD_PACKAGES
+
+[ -f build/build.ninja ] || meson setup build
+ninja -C build
+
+show() {
+    printf '\n$ mildsolve'
+    printf ' %q' "$@"
+    printf '\n'
+    build/mildsolve "$@"
+}
+show gentlest --remove dammar-aged --spare linseed-oil-film-young --show 3
+show place "propan-2-ol 30 + isooctane 70" --material dammar-aged,linseed-oil-film-young
+show exposure "propan-2-ol 30 + isooctane 70" --use 20 --hours 5 --room 85 --air-changes 3 --limits de
+show recipe "propan-2-ol 30 + isooctane 70" --volume 40
+show chart build/first-chart.png --blend "propan-2-ol 30 + isooctane 70" --material dammar-aged \
+    --object "demo case" --date 2026-11-25
+printf '\nThe chart is build/first-chart.png; the program is build/mildsolve.\n'
