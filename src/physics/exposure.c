@@ -352,11 +352,12 @@ static void sum_up(struct exposure_judgement *set) {
         set->room_index += judged->room_mean_fraction;
         set->peak_index += judged->peak_fraction;
         set->unknown_count += judged->unknown;
-        set->above_idlh = set->above_idlh || judged->idlh_fraction > 1;
+        set->idlh_worst = fmax(set->idlh_worst, judged->idlh_fraction); // fmax passes over NAN
         if (biting_fraction(judged) > biting_fraction(&set->components[set->bites]))
             set->bites = i;
     }
     set->worst = fmax(set->index, set->peak_index);
+    set->above_idlh = set->idlh_worst > 1;
     set->complete = set->unknown_count == 0;
 }
 
@@ -368,7 +369,8 @@ static void conclude(const struct exposure_plan *plan, struct exposure_judgement
     for (size_t i = 0; i < set->count; i++)
         if (share_in_worst(set, i) > share_in_worst(set, set->replace_first))
             set->replace_first = i;
-    set->allowed_factor = set->worst > 0 ? plan->share / set->worst : INFINITY;
+    double used_up = fmax(set->worst / plan->share, set->idlh_worst);
+    set->allowed_factor = used_up > 0 ? 1 / used_up : INFINITY;
     if (set->worst > 1 || set->above_idlh)
         set->verdict = EXPOSURE_OVER;
     else
@@ -453,14 +455,14 @@ struct trial {
     struct exposure_judgement set;
 };
 
-static enum status worst_at(const struct library *lib, const struct authority *authority, struct trial *trial,
-                            double air_changes_per_h, double *ret_worst, struct error *err) {
+static enum status allowed_at(const struct library *lib, const struct authority *authority, struct trial *trial,
+                              double air_changes_per_h, double *ret_factor, struct error *err) {
     trial->plan.room.air_changes_per_h = air_changes_per_h;
     enum status status = exposure_air(&trial->plan, &trial->air, err);
     if (status == STATUS_OK)
         status = exposure_judge(lib, &trial->plan, &trial->air, authority, &trial->set, err);
     if (status == STATUS_OK)
-        *ret_worst = trial->set.worst;
+        *ret_factor = trial->set.allowed_factor;
     return status;
 }
 
@@ -468,11 +470,11 @@ static enum status bisect_air_changes(const struct library *lib, const struct au
                                       double *ret_air_changes_per_h, struct error *err) {
     double low = 0, high = EXPOSURE_MOST_AIR_CHANGES;
     while (high - low > 1e-6 * high) {
-        double middle = low + (high - low) / 2, worst = NAN;
-        enum status status = worst_at(lib, authority, trial, middle, &worst, err);
+        double middle = low + (high - low) / 2, factor = NAN;
+        enum status status = allowed_at(lib, authority, trial, middle, &factor, err);
         if (status != STATUS_OK)
             return status;
-        if (worst > trial->plan.share)
+        if (factor < 1)
             low = middle;
         else
             high = middle;
@@ -484,14 +486,14 @@ static enum status bisect_air_changes(const struct library *lib, const struct au
 static enum status find_air_changes(const struct library *lib, const struct authority *authority, struct trial *trial,
                                     enum exposure_need *ret_need, double *ret_air_changes_per_h, struct error *err) {
     double sealed = NAN, most = NAN;
-    enum status status = worst_at(lib, authority, trial, 0, &sealed, err);
+    enum status status = allowed_at(lib, authority, trial, 0, &sealed, err);
     if (status == STATUS_OK)
-        status = worst_at(lib, authority, trial, EXPOSURE_MOST_AIR_CHANGES, &most, err);
+        status = allowed_at(lib, authority, trial, EXPOSURE_MOST_AIR_CHANGES, &most, err);
     if (status != STATUS_OK)
         return status;
-    if (sealed <= trial->plan.share || most > trial->plan.share) {
-        *ret_need = sealed <= trial->plan.share ? NEED_NONE : NEED_IMPOSSIBLE;
-        *ret_air_changes_per_h = sealed <= trial->plan.share ? 0 : INFINITY;
+    if (sealed >= 1 || most < 1) {
+        *ret_need = sealed >= 1 ? NEED_NONE : NEED_IMPOSSIBLE;
+        *ret_air_changes_per_h = sealed >= 1 ? 0 : INFINITY;
         return STATUS_OK;
     }
     status = bisect_air_changes(lib, authority, trial, ret_air_changes_per_h, err);

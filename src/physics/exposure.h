@@ -117,8 +117,7 @@ struct exposure_component_judgement {
     double idlh_fraction;       // near highest / lowest IDLH of any set; NAN when none is published
     unsigned flags;             // enum exposure_flag
     double vapour_hazard_ratio; // saturated air / limit (Pitt, IChemE Symp. Ser. 151 (2006)); NAN when unknown
-    double
-        odour_ratio; // limit / odour threshold, in ppm; below 1 smell does not warn before the limit. NAN when unknown
+    double odour_ratio;     // limit / odour threshold in ppm; below 1 the limit is reached unsmelt. NAN when unknown
     size_t elsewhere_count; // for an unknown one: the sets that do have a limit
     const struct authority *elsewhere[EXPOSURE_AUTHORITIES_MAX];
 };
@@ -141,10 +140,12 @@ struct exposure_judgement {
     size_t unknown_count;
     size_t bites;         // component with the largest single fraction; its check is components[].biting
     size_t replace_first; // component with the largest share in the worse index
+    double idlh_worst;    // largest idlh_fraction, 0 = none known
     bool above_idlh;
     enum exposure_verdict verdict; // over when worst > 1 or an IDLH is passed; else not judged when incomplete
     // Everything that is in the air grows with the amount used, so: factor on every task's mL/h at which the worst
-    // index equals the plan's share. INFINITY when no limit is known. With unknown components it is an upper bound.
+    // index equals the plan's share, or an IDLH is reached if that comes first. INFINITY when no limit is known. With
+    // unknown components it is an upper bound.
     double allowed_factor;
     double hydrocarbon_limit_mg_m3; // reciprocal procedure of this authority for the hydrocarbons together, or NAN
     size_t hydrocarbon_count;
@@ -180,7 +181,7 @@ enum exposure_need {
 
 #define EXPOSURE_MOST_AIR_CHANGES 1000.0
 
-// Fewest air changes per hour at which the worst index of this authority is within the plan's share, to 1e-6 of itself
+// Fewest air changes per hour at which the allowed factor of this authority is at least 1, to 1e-6 of itself
 // and on the side that is within. More air never makes it worse, so bisection finds it.
 enum status exposure_air_changes_needed(const struct library *lib, const struct exposure_plan *plan,
                                         const struct authority *authority, enum exposure_need *ret_need,

@@ -362,6 +362,8 @@ START_TEST(idlh_alone_does_not_judge) {
     ck_assert(judged(&plan, NIOSH).above_idlh);
     ck_assert_int_eq(judged(&plan, NIOSH).verdict, EXPOSURE_OVER);
     ck_assert(judged(&plan, EU).above_idlh);
+    plan.tasks[0].use_ml_h *= judged(&plan, NIOSH).allowed_factor; // at most up to the mark of danger
+    assert_close(judged(&plan, NIOSH).idlh_worst, 1, 1e-9);
 }
 END_TEST
 
