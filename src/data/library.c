@@ -37,6 +37,8 @@ const struct table_list library_lists[] = {
          unifac_interaction_count, "model", "m", "n"),
     LIST(TABLE_UNIFAC, "unifac-assignments.yaml", "assignments", unifac_assignment_record, unifac_assignments,
          unifac_assignment_count, "model", "component"),
+    LIST(TABLE_MISCIBILITY, "miscibility.yaml", "pairs", miscible_pair_record, miscible_pairs, miscible_pair_count,
+         "first", "second"),
     LIST(TABLE_UNCERTAINTY, "uncertainty.yaml", "uncertainties", uncertainty_record, uncertainties, uncertainty_count,
          "quantity", "sure"),
 };

@@ -18,7 +18,8 @@ enum table {
     TABLE_BOTTLES = 1 << 7,
     TABLE_UNIFAC = 1 << 8,
     TABLE_UNCERTAINTY = 1 << 9,
-    TABLE_ALL = (1 << 10) - 1
+    TABLE_MISCIBILITY = 1 << 10,
+    TABLE_ALL = (1 << 11) - 1
 };
 
 struct library {
@@ -51,6 +52,8 @@ struct library {
     size_t unifac_interaction_count;
     struct unifac_assignment *unifac_assignments;
     size_t unifac_assignment_count;
+    struct miscible_pair *miscible_pairs;
+    size_t miscible_pair_count;
     struct default_uncertainty *uncertainties;
     size_t uncertainty_count;
 };

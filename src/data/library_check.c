@@ -154,6 +154,20 @@ static void check_assignment(const struct checking *checking, const void *row) {
         check_owner(checking, ((const struct unifac_assignment *)row)->component);
 }
 
+static void check_pair(const struct checking *checking, const void *row) {
+    const struct miscible_pair *pair = row;
+    if (checking->lib->loaded & TABLE_COMPONENTS) {
+        check_owner(checking, pair->first);
+        check_owner(checking, pair->second);
+    }
+    if (strcmp(pair->first, pair->second) == 0)
+        complain(checking, "a pair is of two different components", NULL);
+    for (size_t i = 0; i < checking->row; i++)
+        if (strcmp(checking->lib->miscible_pairs[i].first, pair->second) == 0 &&
+            strcmp(checking->lib->miscible_pairs[i].second, pair->first) == 0)
+            complain(checking, "the same pair stands in the other order as well", NULL);
+}
+
 // --- sources: every value of our own tables names how sure it is and where it comes from ---
 
 static bool reference_exists(const struct library *lib, int id) {
@@ -210,6 +224,7 @@ static const struct {
     {&hazard_record, check_hazard},       {&limit_record, check_limit},
     {&material_record, check_material},   {&bottle_record, check_bottle},
     {&shelf_record, check_shelf},         {&unifac_assignment_record, check_assignment},
+    {&miscible_pair_record, check_pair},
 };
 
 static void check_rows(struct checking *checking, const struct table_list *list) {

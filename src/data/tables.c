@@ -42,6 +42,7 @@ const char *const material_kind_words[] = {"natural-resin", "synthetic-varnish",
 const char *const material_age_words[] = {"not-stated", "fresh", "aged", NULL};
 const char *const material_film_words[] = {"dissolves", "cross-linked", NULL};
 const char *const unifac_model_words[] = {"dortmund", "original", NULL};
+const char *const miscible_words[] = {"no", "partial", "yes", NULL};
 const char *const assignment_status_words[] = {"ok", "unreliable", "provisional", "built", "surrogate", "none", NULL};
 
 #define COUNT(array) (sizeof(array) / sizeof((array)[0]))
@@ -329,6 +330,17 @@ static const struct field assignment_fields[] = {
     {.key = "groups", .kind = FIELD_TUPLES, AT(groups), .tuple = 2, .min = 0, .max = 9999},
     PROVENANCE_FIELDS(ROW, from)};
 RECORD(unifac_assignment_record, "group assignment", assignment_fields, NO_ID);
+#undef ROW
+
+// --- miscibility.yaml ---
+#define ROW struct miscible_pair
+static const struct field pair_fields[] = {NEEDED_ID(first),
+                                           NEEDED_ID(second),
+                                           NEEDED_WORD(miscible, miscible_words),
+                                           NUMBER(ucst, "degC", -200, 400),
+                                           NUMBER(lcst, "degC", -200, 400),
+                                           PROVENANCE_FIELDS(ROW, from)};
+RECORD(miscible_pair_record, "pair", pair_fields, NO_ID);
 #undef ROW
 
 // --- uncertainty.yaml ---

@@ -294,6 +294,19 @@ struct unifac_assignment {
     struct provenance from;
 };
 
+// --- miscibility.yaml ---
+
+// How two liquids mix at 25 degC: hardly at all, in part, in all proportions.
+enum miscible { MISCIBLE_NO, MISCIBLE_PARTIAL, MISCIBLE_YES };
+extern const char *const miscible_words[]; // no partial yes
+
+struct miscible_pair {
+    const char *first, *second; // ids of components; the order means nothing
+    int miscible;               // enum miscible
+    double ucst, lcst;          // upper and lower critical solution temperature, degC; NAN = not known
+    struct provenance from;
+};
+
 // --- uncertainty.yaml: the stated default where a value has none of its own ---
 
 struct default_uncertainty {

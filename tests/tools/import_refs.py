@@ -191,4 +191,20 @@ REFS = [
     ("own-formula", "own", "own work: atoms counted from the systematic name; a test holds them against the molar masses"),
     # --- limits of petroleum cuts
     ("own-cut-limit", "own", "estimate: limit of a petroleum cut from the published group values and its usual composition, by the reciprocal procedure of EH40 paragraphs 86 to 89 and TRGS 900 no. 2.9"),
+    # --- miscibility of pairs
+    ("aqsoldb", "whole", "M. C. Sorkun, A. Khetan, S. Er, AqSolDB, Sci. Data 6 (2019) 143 (solubility in water at 25 degC; miscible counts as 1000 g/L)"),
+    ("sds56", "no", "D. G. Shaw, A. Skrzecz, J. W. Lorimer, A. Maczynski, Alcohols with Hydrocarbons, IUPAC Solubility Data Series vol. 56, 1994"),
+    ("sds78", "no", "IUPAC-NIST Solubility Data Series 78 (2002), acetonitrile binary systems"),
+    ("bazyleva2021", "no", "A. Bazyleva et al., Pure Appl. Chem. (2021), doi 10.1515/pac-2020-0905 (reference system for liquid-liquid equilibrium)"),
+    ("lle-table", "part", "Stored copy of a literature table of 2026, Literature LLE Data for Binary Solvent Systems (compiled from the IUPAC-NIST Solubility Data Series)"),
+    ("miscibility-charts", "no", "Published laboratory charts of solvent miscibility, 1980s"),
+    ("francis1961", "no", "A. W. Francis, Critical Solution Temperatures, ACS Adv. Chem. Ser. 31 (1961)"),
+    ("stephenson", "no", "R. Stephenson, J. Stuart, J. Chem. Eng. Data 31 (1986) 56-70; R. M. Stephenson, J. Chem. Eng. Data 37 (1992) 80-95 (mutual solubilities with water)"),
+    ("fpe-memory", "no", "Papers in Fluid Phase Equilibria on the system named in the note, remembered without volume"),
+    ("lobos2006", "abstract", "J. Lobos et al., J. Chem. Eng. Data 51 (2006) 623-627 (N,N-dimethylformamide or N,N-dimethylacetamide + alkanes)"),
+    ("lobos2006-inside", "no", "J. Lobos et al., J. Chem. Eng. Data 51 (2006) 623-627, the figures inside the paper"),
+    ("al-jimaz2005", "abstract", "A. S. Al-Jimaz et al., J. Chem. Eng. Data 50 (2005) 1740-1746"),
+    ("fpe1998", "abstract", "Fluid Phase Equilib. 143 (1998) 111-123 (2-methoxyethanol + alkanes)"),
+    ("drury1952", "no", "Drury, Ind. Eng. Chem. 44 (1952) 2744"),
+    ("own-miscible", "own", "estimate: miscibility inferred from that of the nearest pairs (named in the note)"),
 ]

@@ -555,6 +555,14 @@ UNIFAC_SOURCE = {  # -> (refs, sure or None, note)
     "group sum made here (2 CH2, CH, 2 OH(p), OH(s)); the DDBST file marks glycerol as not assigned in Dortmund": (["own-groups"], "estimate", "own group sum"),
     "": ([], None, None),
 }
+# Assignments that are right group by group but whose predictions are not to be relied on (found with
+# tests/unit/physics/test_miscibility.c and test_activity.c).
+UNIFAC_UNRELIABLE = {
+    "dimethoxymethane": "one phase with water is predicted, a gap is published",
+    "ethylene-glycol": "no gap with ethyl and butyl acetate is predicted, one is published; limiting activity coefficients of alkanes 3 to 4 times too low",
+    "dimethyl-sulfoxide": "no gap with tetrachloroethylene is predicted, one is published; the table lacks many pairs",
+    "formic-acid": "associates; every figure is weak",
+}
 UNIFAC_NOTE = {
     "DDBST gives the open-chain ester group; the ring lactone is far more polar: predicts full miscibility with alkanes and a gap with water, both wrong; override with miscibility.csv": "open-chain ester groups: full miscibility with alkanes and a gap with water, both wrong",
     "group counts are the mole average; expand into these members for evaporation": None,

@@ -18,6 +18,7 @@ sys.dont_write_bytecode = True
 import import_extra as extra  # noqa: E402
 import import_formulas as formulas  # noqa: E402
 import import_materials as mat  # noqa: E402
+import import_miscibility as mix  # noqa: E402
 import import_notes as notes  # noqa: E402
 import import_refs as refs_file  # noqa: E402
 import import_sources as src  # noqa: E402
@@ -564,6 +565,9 @@ def unifac_assignments():
             status = "none" if first["status"] == "unsupported" else first["status"]
             words = src.UNIFAC_NOTE.get(first["note"], "; ".join(
                 w for w in first["note"].split("; ") if src.UNIFAC_NOTE.get(w, w)))
+            doubt = src.UNIFAC_UNRELIABLE.get(ident) if status == "ok" else None
+            if doubt:
+                status, words = "unreliable", "; ".join(w for w in (words, doubt) if w)
             out = {"component": ident, "model": model, "status": status}
             if status != "none":
                 out["groups"] = [[r["subgroup_id"], r["count"]] for r in found]
@@ -571,6 +575,18 @@ def unifac_assignments():
             table = "dortmund2016" if model == "dortmund" else "hansen1991"  # the table that has no such group
             out.update(provenance(sure, keys or [table], note, implied="checked"))
             yield out
+
+
+# --- miscibility ---------------------------------------------------------------------------------
+def miscibility():
+    for row in rows("miscibility.csv"):
+        out = {"first": row["comp1"], "second": row["comp2"], "miscible": row["miscible"]}
+        for key, column in (("ucst", "ucst_c_if_known"), ("lcst", "lcst_c_if_known")):
+            if row[column]:
+                out[key] = row[column]
+        sure, keys, note = mix.source(row["source"], row["note"])
+        out.update(provenance(sure, keys, note))
+        yield out
 
 
 # --- all ---------------------------------------------------------------------------------------
@@ -609,6 +625,9 @@ def main():
           [("interactions", unifac_interactions())], compact=True)
     write("unifac-assignments", "Groups of each liquid as [subgroup, count]; a row without sure is checked.",
           [("assignments", unifac_assignments())], compact=True)
+    write("miscibility", "Pairs of liquids at 25 degC: yes = miscible in all proportions, partial, no = hardly miscible; "
+          "ucst, lcst = upper and lower critical solution temperature in degC.",
+          [("pairs", miscibility())], compact=True)
     write("references", "Every source of every number, numbered; seen says how much of it was read.",
           [("references", references())], compact=True)
 
