@@ -39,6 +39,8 @@ const struct table_list library_lists[] = {
          unifac_assignment_count, "model", "component"),
     LIST(TABLE_MISCIBILITY, "miscibility.yaml", "pairs", miscible_pair_record, miscible_pairs, miscible_pair_count,
          "first", "second"),
+    LIST(TABLE_SENSITIVITIES, "sensitivities.yaml", "sensitivities", sensitivity_record, sensitivities,
+         sensitivity_count, "id"),
     LIST(TABLE_UNCERTAINTY, "uncertainty.yaml", "uncertainties", uncertainty_record, uncertainties, uncertainty_count,
          "quantity", "sure"),
 };

@@ -19,7 +19,8 @@ enum table {
     TABLE_UNIFAC = 1 << 8,
     TABLE_UNCERTAINTY = 1 << 9,
     TABLE_MISCIBILITY = 1 << 10,
-    TABLE_ALL = (1 << 11) - 1
+    TABLE_SENSITIVITIES = 1 << 11,
+    TABLE_ALL = (1 << 12) - 1
 };
 
 struct library {
@@ -54,6 +55,8 @@ struct library {
     size_t unifac_assignment_count;
     struct miscible_pair *miscible_pairs;
     size_t miscible_pair_count;
+    struct sensitivity *sensitivities;
+    size_t sensitivity_count;
     struct default_uncertainty *uncertainties;
     size_t uncertainty_count;
 };
@@ -85,6 +88,8 @@ enum status library_component(const struct library *lib, const char *name, const
                               struct error *err);
 enum status library_material(const struct library *lib, const char *name, const struct material **ret,
                              struct error *err);
+enum status library_sensitivity(const struct library *lib, const char *name, const struct sensitivity **ret,
+                                struct error *err);
 enum status library_authority(const struct library *lib, const char *name, const struct authority **ret,
                               struct error *err);
 enum status library_shelf(const struct library *lib, const char *name, const struct shelf **ret, struct error *err);

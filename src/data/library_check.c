@@ -216,14 +216,30 @@ static void check_sources(const struct checking *checking, const struct record *
 
 // --- all rows ---
 
+static void check_sensitivity(const struct checking *checking, const void *row) {
+    const struct sensitivity *sensitivity = row;
+    for (size_t i = 0; i < sensitivity->families.count; i++) {
+        size_t at = 0;
+        while (family_words[at] && strcmp(family_words[at], sensitivity->families.items[i]) != 0)
+            at++;
+        if (!family_words[at])
+            complain(checking, "no family of components is called", sensitivity->families.items[i]);
+    }
+}
+
 static const struct {
     const struct record *record;
     void (*check)(const struct checking *checking, const void *row);
 } row_checks[] = {
-    {&component_record, check_component}, {&properties_record, check_properties},
-    {&hazard_record, check_hazard},       {&limit_record, check_limit},
-    {&material_record, check_material},   {&bottle_record, check_bottle},
-    {&shelf_record, check_shelf},         {&unifac_assignment_record, check_assignment},
+    {&component_record, check_component},
+    {&properties_record, check_properties},
+    {&hazard_record, check_hazard},
+    {&limit_record, check_limit},
+    {&material_record, check_material},
+    {&bottle_record, check_bottle},
+    {&shelf_record, check_shelf},
+    {&sensitivity_record, check_sensitivity},
+    {&unifac_assignment_record, check_assignment},
     {&miscible_pair_record, check_pair},
 };
 

@@ -260,6 +260,21 @@ enum status library_authority(const struct library *lib, const char *name, const
     return STATUS_UNKNOWN_NAME;
 }
 
+enum status library_sensitivity(const struct library *lib, const char *name, const struct sensitivity **ret,
+                                struct error *err) {
+    struct nearest nearest = {0};
+    for (size_t i = 0; i < lib->sensitivity_count; i++) {
+        const struct sensitivity *row = &lib->sensitivities[i];
+        struct named names = {row->id, row->name, NULL, NULL};
+        if (is_called(&names, name)) {
+            *ret = row;
+            return STATUS_OK;
+        }
+        nearest_row(&nearest, &names, name);
+    }
+    return unknown("sensitivity", "materials", name, &nearest, err);
+}
+
 enum status library_shelf(const struct library *lib, const char *name, const struct shelf **ret, struct error *err) {
     struct text known = {0};
     for (size_t i = 0; i < lib->shelf_count; i++) {

@@ -62,6 +62,8 @@ const char *const assignment_status_words[] = {"ok", "unreliable", "provisional"
     { .key = #name, .kind = FIELD_TEXT, AT(name), .flags = FIELD_REQUIRED }
 #define TEXTS(name)                                                                                                    \
     { .key = #name, .kind = FIELD_TEXT_LIST, AT(name) }
+#define NEEDED_TEXTS(name)                                                                                             \
+    { .key = #name, .kind = FIELD_TEXT_LIST, AT(name), .flags = FIELD_REQUIRED }
 #define NEEDED_ID(name)                                                                                                \
     { .key = #name, .kind = FIELD_ID, AT(name), .flags = FIELD_REQUIRED }
 #define WORD(name, list)                                                                                               \
@@ -341,6 +343,15 @@ static const struct field pair_fields[] = {NEEDED_ID(first),
                                            NUMBER(lcst, "degC", -200, 400),
                                            PROVENANCE_FIELDS(ROW, from)};
 RECORD(miscible_pair_record, "pair", pair_fields, NO_ID);
+#undef ROW
+
+// --- sensitivities.yaml ---
+#define ROW struct sensitivity
+static const struct field sensitivity_fields[] = {
+    NEEDED_ID(id),          NEEDED_TEXT(name),
+    NEEDED_TEXTS(families), NEEDED_NUMBER(least_percent, "percent by volume", 0, 100),
+    NEEDED_TEXT(warning),   PROVENANCE_FIELDS(ROW, from)};
+RECORD(sensitivity_record, "sensitivity", sensitivity_fields, offsetof(ROW, id));
 #undef ROW
 
 // --- uncertainty.yaml ---

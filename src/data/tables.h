@@ -307,6 +307,17 @@ struct miscible_pair {
     struct provenance from;
 };
 
+// --- sensitivities.yaml: parts of a picture that need a test of their own ---
+
+struct sensitivity {
+    const char *id;
+    const char *name;
+    struct text_list families; // family words of components that endanger it
+    double least_percent;      // from this share by volume
+    const char *warning;
+    struct provenance from;
+};
+
 // --- uncertainty.yaml: the stated default where a value has none of its own ---
 
 struct default_uncertainty {

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "physics/harm.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *retention_words(enum retention_word word) {
+    static const char *const words[] = {"short", "medium", "long", "very long", "not known"};
+    return words[word];
+}
+
+static const double hydrogen_bonding_delta_h = 10; // MPa^0.5
+
+static double pressure_20c(const struct component *component) {
+    return component->properties ? component->properties->vapour_pressure_20c.value : NAN;
+}
+
+static enum retention_word word_for(double p_kpa) {
+    if (isnan(p_kpa))
+        return RETENTION_UNKNOWN;
+    return p_kpa > 5      ? RETENTION_SHORT
+           : p_kpa > 0.7  ? RETENTION_MEDIUM
+           : p_kpa > 0.05 ? RETENTION_LONG
+                          : RETENTION_VERY_LONG;
+}
+
+void retention_of_blend(const struct blend *blend, const struct material *spare, struct retention *ret) {
+    *ret = (struct retention){
+        .vapour_pressure_kpa = NAN, .molar_volume_cm3_mol = NAN, .red_spare = NAN, .word = RETENTION_UNKNOWN};
+    for (size_t i = 0; i < blend->count; i++) {
+        double p_kpa = pressure_20c(blend->components[i]);
+        if (blend->volume_fractions[i] < RETENTION_LEAST)
+            continue;
+        if (isnan(p_kpa)) { // one unknown hides the answer: it may be the slowest
+            *ret = (struct retention){.slowest = blend->components[i],
+                                      .vapour_pressure_kpa = NAN,
+                                      .molar_volume_cm3_mol = NAN,
+                                      .red_spare = NAN,
+                                      .word = RETENTION_UNKNOWN};
+            return;
+        }
+        if (ret->slowest && p_kpa >= ret->vapour_pressure_kpa)
+            continue;
+        ret->slowest = blend->components[i];
+        ret->vapour_pressure_kpa = p_kpa;
+    }
+    if (!ret->slowest)
+        return;
+    ret->molar_volume_cm3_mol = ret->slowest->molar_volume.value;
+    ret->red_spare = spare ? hansen_red(hansen_of_component(ret->slowest), &spare->sphere) : NAN;
+    ret->word = word_for(ret->vapour_pressure_kpa);
+    if (ret->word == RETENTION_SHORT && ret->slowest->hansen.delta_h >= hydrogen_bonding_delta_h)
+        ret->word = RETENTION_MEDIUM;
+}
+
+double capillary_speed_m_s(const struct blend *blend, const struct component **ret_missing) {
+    double tension_mn_m = 0;
+    double ln_viscosity = 0;
+    for (size_t i = 0; i < blend->count; i++) {
+        const struct properties *properties = blend->components[i]->properties;
+        if (!properties || isnan(properties->surface_tension_20c.value) || isnan(properties->viscosity_25c.value)) {
+            if (ret_missing)
+                *ret_missing = blend->components[i];
+            return NAN;
+        }
+        tension_mn_m += blend->volume_fractions[i] * properties->surface_tension_20c.value;
+        ln_viscosity += blend->volume_fractions[i] * log(properties->viscosity_25c.value);
+    }
+    return tension_mn_m / exp(ln_viscosity); // mN/m over mPa s = m/s
+}
+
+double water_fraction(const struct blend *blend) {
+    for (size_t i = 0; i < blend->count; i++)
+        if (blend->components[i]->family == FAMILY_WATER)
+            return blend->volume_fractions[i];
+    return 0;
+}
+
+static bool endangers(const struct sensitivity *sensitivity, const struct component *component) {
+    for (size_t i = 0; i < sensitivity->families.count; i++)
+        if (strcmp(sensitivity->families.items[i], family_words[component->family]) == 0)
+            return true;
+    return false;
+}
+
+const struct component *sensitivity_touched(const struct sensitivity *sensitivity, const struct blend *blend,
+                                            double *ret_share) {
+    const struct component *worst = NULL;
+    double most = 0;
+    double sum = 0;
+    for (size_t i = 0; i < blend->count; i++) {
+        if (!endangers(sensitivity, blend->components[i]))
+            continue;
+        sum += blend->volume_fractions[i];
+        if (blend->volume_fractions[i] > most) {
+            most = blend->volume_fractions[i];
+            worst = blend->components[i];
+        }
+    }
+    if (ret_share)
+        *ret_share = sum;
+    // Percent typed in a table and fractions of a grid may differ by a rounding of the machine.
+    return 100 * sum >= sensitivity->least_percent - 1e-9 && sum > 0 ? worst : NULL;
+}

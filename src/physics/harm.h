@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Ways in which a blend can harm besides swelling. Each is a figure or warning of its own; they are never merged into
+// one score, because a merged score would hide the one that matters on this picture.
+#ifndef MILDSOLVE_PHYSICS_HARM_H
+#define MILDSOLVE_PHYSICS_HARM_H
+
+#include "physics/blend.h"
+#include "physics/hansen.h"
+
+// --- retention: how long the last of it stays ---
+
+// In paint, solvents were followed for hours to weeks after swabbing (Getty Conservation Institute, project page on
+// solvent retention); it follows vapour pressure, molar volume and affinity to the film. These three are given; the
+// word is ours, from the vapour pressure of the slowest component alone: above 5 kPa at 20 degC short (light
+// hydrocarbons, acetone), 0.7 to 5 medium (toluene, esters), 0.05 to 0.7 long (white spirit, glycol ethers), below very
+// long (benzyl alcohol, glycols). A liquid that hydrogen-bonds (delta_h of at least 10) is never called short: the
+// alcohols are of medium retention however fast they dry from a dish (Masschelein-Kleiner, IRPA 1981, from memory).
+enum retention_word { RETENTION_SHORT, RETENTION_MEDIUM, RETENTION_LONG, RETENTION_VERY_LONG, RETENTION_UNKNOWN };
+const char *retention_words(enum retention_word word);
+
+struct retention {
+    const struct component
+        *slowest;               // of at least RETENTION_LEAST of the volume; NULL = no vapour pressure known at all
+    double vapour_pressure_kpa; // at 20 degC
+    double molar_volume_cm3_mol;
+    double red_spare; // of the slowest neat, against the material to spare: below 1 it likes the film. NAN = no region
+    enum retention_word word;
+};
+
+#define RETENTION_LEAST 0.02
+
+void retention_of_blend(const struct blend *blend, const struct material *spare, struct retention *ret);
+
+// --- penetration: how fast it runs into cracks and pores ---
+
+// Speed of capillary rise in a pore, gamma/(4 eta) times the radius over the depth (Washburn, Phys. Rev. 17 (1921) 273,
+// from memory), so gamma/eta in m/s compares liquids. Surface tension as the volume mean; viscosity as the exponential
+// of the volume mean of logarithms (Arrhenius mixing). Not the diffusion into the binder, whose time grows with the
+// square of the thickness (Michalski, IIC Brussels 1990, 85). NAN when a component lacks a figure: *ret_missing names
+// it.
+double capillary_speed_m_s(const struct blend *blend, const struct component **ret_missing);
+
+// --- leaching: what it takes out ---
+
+// Extractable share of oil paint at equilibrium: 16 to 32 % by weight, higher seen (Stolow, quoted by Jones, Studies in
+// Conservation 10 (1965) 119). Solvents differ more in speed than in what they take (Erhardt et al., MRS Proc. 712
+// (2002)); at most 2 s of isooctane-ethanol 1:1 took fatty acids from the top of the paint only (Boon & van Och,
+// ICOM-CC Edinburgh 1996). So no figure per blend is given, only this range and the contact time.
+#define LEACHING_LEAST_PERCENT 16.0
+#define LEACHING_MOST_PERCENT 32.0
+
+// --- warnings of classes and passages ---
+
+// Share by volume of the water in the blend.
+double water_fraction(const struct blend *blend);
+
+// Why this sensitivity is touched: the family with the largest share, or NULL when the blend stays below its threshold.
+// *ret_share (may be NULL) is the volume fraction of all endangering components together.
+const struct component *sensitivity_touched(const struct sensitivity *sensitivity, const struct blend *blend,
+                                            double *ret_share);
+
+#endif

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Harm besides swelling: order of liquids that practice and publications agree on.
+#include "physics/harm.h"
+#include "tables.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct library lib;
+
+static void open_tables(void) {
+    tables_open(&lib, TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS | TABLE_PROPERTIES | TABLE_SENSITIVITIES);
+}
+
+static void close_tables(void) {
+    library_release(&lib);
+}
+
+static struct blend blend_of(const char *notation) {
+    struct blend blend;
+    struct error err = {0};
+    ck_assert_msg(blend_parse(&lib, notation, &blend, NULL, &err) == STATUS_OK, "%s", err.text);
+    return blend;
+}
+
+static struct retention retention(const char *notation) {
+    const struct material *oil;
+    struct retention result;
+    struct blend blend = blend_of(notation);
+    ck_assert_int_eq(library_material(&lib, "linseed-oil-film-young", &oil, NULL), STATUS_OK);
+    retention_of_blend(&blend, oil, &result);
+    return result;
+}
+
+// Retention classes of Masschelein-Kleiner, IRPA 1981 (from memory, membership approximate): the light hydrocarbons and
+// acetone leave first, alcohols are medium, white spirit leaves more slowly, NMP and DMSO stay longest.
+START_TEST(retention_follows_the_published_classes) {
+    ck_assert_int_eq(retention("acetone").word, RETENTION_SHORT);
+    ck_assert_int_eq(retention("n-hexane").word, RETENTION_SHORT);
+    ck_assert_int_eq(retention("propan-2-ol").word, RETENTION_MEDIUM);
+    ck_assert_int_eq(retention("ethanol").word, RETENTION_MEDIUM);
+    ck_assert_int_eq(retention("white-spirit-dearomatised").word, RETENTION_LONG);
+    ck_assert_int_eq(retention("diacetone-alcohol").word, RETENTION_LONG);
+    ck_assert_int_eq(retention("n-methylpyrrolidone").word, RETENTION_VERY_LONG);
+    ck_assert_int_eq(retention("benzyl-alcohol").word, RETENTION_VERY_LONG);
+}
+END_TEST
+
+START_TEST(the_slowest_of_a_blend_counts_unless_it_is_a_trace) {
+    struct retention result = retention("isooctane 95 + benzyl-alcohol 5");
+    ck_assert_str_eq(result.slowest->id, "benzyl-alcohol");
+    ck_assert_double_lt(result.red_spare, 1.5);
+    ck_assert_double_eq_tol(result.molar_volume_cm3_mol, 103.7, 1e-12);
+    ck_assert_str_eq(retention("isooctane 99 + benzyl-alcohol 1").slowest->id, "isooctane");
+}
+END_TEST
+
+// gamma/eta of acetone and of 1,2-propanediol from their tabled 25/20 degC figures: the thin liquid is over 100 times
+// faster (Washburn 1921).
+START_TEST(thin_liquids_run_into_cracks) {
+    struct blend thin = blend_of("acetone");
+    struct blend thick = blend_of("propylene-glycol");
+    double fast = capillary_speed_m_s(&thin, NULL);
+    double slow = capillary_speed_m_s(&thick, NULL);
+    ck_assert_double_gt(fast, 50);
+    ck_assert_double_gt(fast / slow, 50);
+    struct blend half = blend_of("acetone 50 + propylene-glycol 50");
+    double between = capillary_speed_m_s(&half, NULL);
+    ck_assert(between < fast && between > slow);
+    const struct component acetone = *tables_component(&lib, "acetone");
+    struct component bare = acetone;
+    bare.properties = NULL;
+    struct blend unknown = thin;
+    unknown.components[0] = &bare;
+    const struct component *missing = NULL;
+    ck_assert(isnan(capillary_speed_m_s(&unknown, &missing)));
+    ck_assert_ptr_eq(missing, &bare);
+}
+END_TEST
+
+START_TEST(sensitivities_are_touched_from_their_share_on) {
+    const struct sensitivity *wax, *lake;
+    ck_assert_int_eq(library_sensitivity(&lib, "wax-lining", &wax, NULL), STATUS_OK);
+    ck_assert_int_eq(library_sensitivity(&lib, "LAKE-glaze", &lake, NULL), STATUS_OK);
+    struct blend blend = blend_of("isooctane 85 + ethanol 15");
+    double share;
+    ck_assert_str_eq(sensitivity_touched(wax, &blend, &share)->id, "isooctane");
+    ck_assert_double_eq_tol(share, 0.85, 1e-12);
+    ck_assert_str_eq(sensitivity_touched(lake, &blend, NULL)->id, "ethanol");
+    blend = blend_of("isooctane");
+    ck_assert_ptr_null(sensitivity_touched(lake, &blend, NULL));
+    blend = blend_of("isooctane 96 + ethanol 4");
+    ck_assert_ptr_null(sensitivity_touched(lake, &blend, NULL));
+    blend = blend_of("isooctane 95 + ethanol 5");
+    ck_assert_ptr_nonnull(sensitivity_touched(lake, &blend, NULL));
+    struct error err = {0};
+    ck_assert_int_eq(library_sensitivity(&lib, "lake-glase", &lake, &err), STATUS_UNKNOWN_NAME);
+    ck_assert_ptr_nonnull(strstr(err.text, "lake-glaze"));
+    blend = blend_of("ethanol-96 50 + acetone 50");
+    ck_assert_double_eq_tol(water_fraction(&blend), 0.02, 1e-9);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("harm");
+    TCase *tests = tcase_create("retention, penetration, sensitivities");
+    tcase_add_unchecked_fixture(tests, open_tables, close_tables);
+    tcase_add_test(tests, retention_follows_the_published_classes);
+    tcase_add_test(tests, the_slowest_of_a_blend_counts_unless_it_is_a_trace);
+    tcase_add_test(tests, thin_liquids_run_into_cracks);
+    tcase_add_test(tests, sensitivities_are_touched_from_their_share_on);
+    suite_add_tcase(suite, tests);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
