@@ -71,11 +71,11 @@ static void write_material(struct invocation *inv, const struct material *materi
         struct sheet sheet;
         values_begin(&sheet);
         const struct sphere_values *s = &material->sphere;
-        values_row(&sheet, &cited, "delta_d", s->delta_d, 3, "MPa^0.5", &s->from);
-        values_row(&sheet, &cited, "delta_p", s->delta_p, 3, "MPa^0.5", &s->from);
-        values_row(&sheet, &cited, "delta_h", s->delta_h, 3, "MPa^0.5", &s->from);
-        values_row(&sheet, &cited, "r0", s->r0, 3, "MPa^0.5", &s->from);
-        values_row(&sheet, &cited, "uncertainty of centre", s->uncertainty, 2, "MPa^0.5", &s->from);
+        values_row(&sheet, &cited, "delta_d", s->delta_d, "MPa^0.5", &s->from);
+        values_row(&sheet, &cited, "delta_p", s->delta_p, "MPa^0.5", &s->from);
+        values_row(&sheet, &cited, "delta_h", s->delta_h, "MPa^0.5", &s->from);
+        values_row(&sheet, &cited, "r0", s->r0, "MPa^0.5", &s->from);
+        values_row(&sheet, &cited, "uncertainty of centre", s->uncertainty, "MPa^0.5", &s->from);
         sheet_write(&sheet, out);
         values_notes(out, "sphere", &s->from);
     }

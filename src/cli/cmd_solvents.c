@@ -6,31 +6,31 @@
 #include <math.h>
 #include <stddef.h>
 #include <stdio.h>
+#include <string.h>
 
 // Every quantity of a component's rows, in the order printed.
 struct quantity_of {
     const char *key;
     size_t offset;
     const char *unit;
-    int digits;
     bool physical; // a field of struct properties, else of struct component
 };
 static const struct quantity_of quantities[] = {
-    {"hildebrand", offsetof(struct component, hildebrand), "MPa^0.5", 3, false},
-    {"molar_volume", offsetof(struct component, molar_volume), "cm3/mol", 4, false},
-    {"molar_mass", offsetof(struct properties, molar_mass), "g/mol", 5, true},
-    {"density_20c", offsetof(struct properties, density_20c), "g/cm3", 4, true},
-    {"boiling_point", offsetof(struct properties, boiling_point), "degC", 4, true},
-    {"vapour_pressure_20c", offsetof(struct properties, vapour_pressure_20c), "kPa", 4, true},
-    {"vapour_pressure_25c", offsetof(struct properties, vapour_pressure_25c), "kPa", 4, true},
-    {"enthalpy_vaporisation_25c", offsetof(struct properties, enthalpy_vaporisation_25c), "kJ/mol", 4, true},
-    {"viscosity_25c", offsetof(struct properties, viscosity_25c), "mPa.s", 4, true},
-    {"surface_tension_20c", offsetof(struct properties, surface_tension_20c), "mN/m", 4, true},
-    {"evaporation_rate", offsetof(struct properties, evaporation_rate), "n-BuAc=1", 3, true},
-    {"flash_point", offsetof(struct properties, flash_point), "degC", 3, true},
-    {"lower_flammable_limit", offsetof(struct properties, lower_flammable_limit), "vol%", 3, true},
-    {"upper_flammable_limit", offsetof(struct properties, upper_flammable_limit), "vol%", 3, true},
-    {"autoignition", offsetof(struct properties, autoignition), "degC", 4, true},
+    {"hildebrand", offsetof(struct component, hildebrand), "MPa^0.5", false},
+    {"molar_volume", offsetof(struct component, molar_volume), "cm3/mol", false},
+    {"molar_mass", offsetof(struct properties, molar_mass), "g/mol", true},
+    {"density_20c", offsetof(struct properties, density_20c), "g/cm3", true},
+    {"boiling_point", offsetof(struct properties, boiling_point), "degC", true},
+    {"vapour_pressure_20c", offsetof(struct properties, vapour_pressure_20c), "kPa", true},
+    {"vapour_pressure_25c", offsetof(struct properties, vapour_pressure_25c), "kPa", true},
+    {"enthalpy_vaporisation_25c", offsetof(struct properties, enthalpy_vaporisation_25c), "kJ/mol", true},
+    {"viscosity_25c", offsetof(struct properties, viscosity_25c), "mPa.s", true},
+    {"surface_tension_20c", offsetof(struct properties, surface_tension_20c), "mN/m", true},
+    {"evaporation_rate", offsetof(struct properties, evaporation_rate), "n-BuAc=1", true},
+    {"flash_point", offsetof(struct properties, flash_point), "degC", true},
+    {"lower_flammable_limit", offsetof(struct properties, lower_flammable_limit), "vol%", true},
+    {"upper_flammable_limit", offsetof(struct properties, upper_flammable_limit), "vol%", true},
+    {"autoignition", offsetof(struct properties, autoignition), "degC", true},
 };
 enum { QUANTITIES = sizeof quantities / sizeof quantities[0] };
 
@@ -58,16 +58,15 @@ static void write_component_values(const struct component *component, struct cit
     struct sheet sheet;
     values_begin(&sheet);
     const struct hansen_values *h = &component->hansen;
-    values_row(&sheet, cited, "delta_d", h->delta_d, 3, "MPa^0.5", &h->from);
-    values_row(&sheet, cited, "delta_p", h->delta_p, 3, "MPa^0.5", &h->from);
-    values_row(&sheet, cited, "delta_h", h->delta_h, 3, "MPa^0.5", &h->from);
-    values_row(&sheet, cited, "Teas fd", component->teas.fd, 2, "percent", &component->teas.from);
-    values_row(&sheet, cited, "Teas fp", component->teas.fp, 2, "percent", &component->teas.from);
-    values_row(&sheet, cited, "Teas fh", component->teas.fh, 2, "percent", &component->teas.from);
+    values_row(&sheet, cited, "delta_d", h->delta_d, "MPa^0.5", &h->from);
+    values_row(&sheet, cited, "delta_p", h->delta_p, "MPa^0.5", &h->from);
+    values_row(&sheet, cited, "delta_h", h->delta_h, "MPa^0.5", &h->from);
+    values_row(&sheet, cited, "Teas fd", component->teas.fd, "percent", &component->teas.from);
+    values_row(&sheet, cited, "Teas fp", component->teas.fp, "percent", &component->teas.from);
+    values_row(&sheet, cited, "Teas fh", component->teas.fh, "percent", &component->teas.from);
     for (size_t i = 0; i < QUANTITIES; i++) {
         const struct quantity *quantity = quantity_at(component, &quantities[i]);
-        values_row(&sheet, cited, quantities[i].key, quantity->value, quantities[i].digits, quantities[i].unit,
-                   &quantity->from);
+        values_row(&sheet, cited, quantities[i].key, quantity->value, quantities[i].unit, &quantity->from);
     }
     sheet_write(&sheet, out);
     if (isnan(h->delta_d))
@@ -142,13 +141,19 @@ static void write_bottle(struct invocation *inv, const struct bottle *bottle, st
 
 // --- the list ---
 
+// One letter for a narrow column.
+static const char *doubt_mark(const struct provenance *from) {
+    static const char *const marks[] = {"", "", "m", "e"};
+    return from->user ? "y" : marks[from->sure];
+}
+
 static void write_component_list(const struct library *lib, struct text *out) {
     struct sheet sheet = {0};
     sheet_column(&sheet, "id", false);
     sheet_column(&sheet, "dD", true);
     sheet_column(&sheet, "dP", true);
     sheet_column(&sheet, "dH", true);
-    sheet_column(&sheet, "Hansen is", false);
+    sheet_column(&sheet, "", false);
     sheet_column(&sheet, "flash", true);
     sheet_column(&sheet, "name", false);
     for (size_t i = 0; i < lib->component_count; i++) {
@@ -159,10 +164,10 @@ static void write_component_list(const struct library *lib, struct text *out) {
         sheet_cell(&sheet, "%s", figure(h->delta_d, 3, number));
         sheet_cell(&sheet, isnan(h->delta_p) ? "-" : "%.1f", h->delta_p);
         sheet_cell(&sheet, isnan(h->delta_h) ? "-" : "%.1f", h->delta_h);
-        sheet_cell(&sheet, "%s", isnan(h->delta_d) ? "not known" : doubt_words(&h->from));
+        sheet_cell(&sheet, "%s", doubt_mark(&h->from));
         double flash = component->properties ? component->properties->flash_point.value : NAN;
         sheet_cell(&sheet, isnan(flash) ? "-" : "%.0f", flash);
-        sheet_cell(&sheet, "%s", component->name);
+        sheet_cell(&sheet, "%s", strcmp(component->name, component->id) == 0 ? "" : component->name);
     }
     sheet_write(&sheet, out);
 }
@@ -195,8 +200,8 @@ static void write_bottle_list(const struct library *lib, struct text *out) {
 
 static void write_list(const struct library *lib, struct text *out) {
     page_paragraph(out, 0, 0,
-                   "Hansen parameters dD, dP, dH in MPa^0.5; flash point in degC. `mildsolve solvents NAME` shows "
-                   "every value with its source.");
+                   "Hansen parameters dD, dP, dH in MPa^0.5 (no mark: checked; m: from memory; e: estimate; y: yours); "
+                   "flash point in degC. `mildsolve solvents NAME` shows every value with its source.");
     text_add(out, "\n");
     write_component_list(lib, out);
     write_bottle_list(lib, out);

@@ -2,6 +2,7 @@
 #include "cli/values.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 void cited_add(struct cited *cited, const struct provenance *from) {
@@ -36,11 +37,12 @@ void values_text(struct sheet *sheet, struct cited *cited, const char *name, con
     text_release(&refs);
 }
 
-void values_row(struct sheet *sheet, struct cited *cited, const char *name, double value, int digits, const char *unit,
+void values_row(struct sheet *sheet, struct cited *cited, const char *name, double value, const char *unit,
                 const struct provenance *from) {
     char number[FIGURE_BYTES];
+    snprintf(number, sizeof number, "%.10g", value); // as it stands in the table
     if (isfinite(value))
-        values_text(sheet, cited, name, figure(value, digits, number), unit, from);
+        values_text(sheet, cited, name, number, unit, from);
 }
 
 void values_notes(struct text *out, const char *name, const struct provenance *from) {

@@ -15,7 +15,7 @@ struct cited {
 
 // A sheet with the columns value, figure, unit, how sure, sources and note.
 void values_begin(struct sheet *sheet);
-void values_row(struct sheet *sheet, struct cited *cited, const char *name, double value, int digits, const char *unit,
+void values_row(struct sheet *sheet, struct cited *cited, const char *name, double value, const char *unit,
                 const struct provenance *from);
 void values_text(struct sheet *sheet, struct cited *cited, const char *name, const char *value, const char *unit,
                  const struct provenance *from);

@@ -25,7 +25,8 @@ static void add_visible(struct text *out, const char *words, size_t length) {
     }
 }
 
-// Bytes of the next line of at most `width` columns: up to the last space that fits, or cut inside a long word.
+// Bytes of the next line of at most `width` columns: up to the last space that fits, or in a word longer than
+// that up to its last hyphen, or cut.
 static size_t line_bytes(const char *words, size_t width) {
     size_t fits = text_prefix(words, width);
     size_t newline = strcspn(words, "\n");
@@ -36,6 +37,10 @@ static size_t line_bytes(const char *words, size_t width) {
     size_t at = fits;
     while (at > 0 && words[at] != ' ')
         at--;
+    if (at > 0)
+        return at;
+    for (at = fits; at > 0 && words[at - 1] != '-'; at--)
+        ;
     return at > 0 ? at : fits;
 }
 
@@ -43,7 +48,9 @@ static const char *skip_spaces(const char *words) {
     return words + strspn(words, " ");
 }
 
-static void wrap(struct text *out, size_t first, size_t rest, size_t right_edge, const char *words) {
+// Wraps between the columns `first` (`rest` from the second line on) and `right_edge`. `begun`: the first line already
+// stands at column `first`, so it gets no spaces.
+static void wrap(struct text *out, bool begun, size_t first, size_t rest, size_t right_edge, const char *words) {
     size_t indent = first;
     words = skip_spaces(words);
     do {
@@ -51,8 +58,9 @@ static void wrap(struct text *out, size_t first, size_t rest, size_t right_edge,
         size_t shown = bytes;
         while (shown > 0 && words[shown - 1] == ' ')
             shown--;
-        if (shown)
+        if (shown && !begun)
             text_add_repeated(out, " ", indent);
+        begun = false;
         add_visible(out, words, shown);
         text_add(out, "\n");
         words += bytes;
@@ -62,7 +70,7 @@ static void wrap(struct text *out, size_t first, size_t rest, size_t right_edge,
 }
 
 void page_paragraph(struct text *out, size_t first, size_t rest, const char *words) {
-    wrap(out, first, rest, PAGE_COLUMNS, words);
+    wrap(out, false, first, rest, PAGE_COLUMNS, words);
 }
 
 void page_paragraph_f(struct text *out, size_t first, size_t rest, const char *format, ...) {
@@ -71,7 +79,7 @@ void page_paragraph_f(struct text *out, size_t first, size_t rest, const char *f
     va_start(arguments, format);
     vsnprintf(words, sizeof words, format, arguments);
     va_end(arguments);
-    wrap(out, first, rest, PAGE_COLUMNS, words);
+    wrap(out, false, first, rest, PAGE_COLUMNS, words);
 }
 
 void page_heading(struct text *out, const char *words) {
@@ -153,7 +161,7 @@ static void write_row(const struct sheet *sheet, struct text *out, const size_t 
         const char *cell = heading ? sheet->headings[column] : cell_at(sheet, row, column);
         bool last = column + 1 == sheet->columns;
         if (last && text_columns(cell) > widths[column]) {
-            wrap(out, 0, before, before + widths[column], cell);
+            wrap(out, true, before, before, before + widths[column], cell);
             return;
         }
         write_cell(out, cell, widths[column], sheet->right[column], last);
