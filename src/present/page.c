@@ -154,6 +154,13 @@ static void write_cell(struct text *out, const char *cell, size_t width, bool ri
         text_add_repeated(out, " ", gap);
 }
 
+// Without the spaces that an empty last cell leaves.
+static void end_line(struct text *out) {
+    while (out->length && out->bytes[out->length - 1] == ' ')
+        out->bytes[--out->length] = '\0';
+    text_add(out, "\n");
+}
+
 static void write_row(const struct sheet *sheet, struct text *out, const size_t *widths, size_t row, bool heading) {
     size_t before = sheet->indent;
     text_add_repeated(out, " ", sheet->indent);
@@ -165,7 +172,10 @@ static void write_row(const struct sheet *sheet, struct text *out, const size_t 
             return;
         }
         write_cell(out, cell, widths[column], sheet->right[column], last);
-        text_add(out, last ? "\n" : "  ");
+        if (last)
+            end_line(out);
+        else
+            text_add(out, "  ");
         before += widths[column] + 2;
     }
 }
