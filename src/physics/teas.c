@@ -80,8 +80,8 @@ double teas_distance(struct teas a, struct teas b) {
 // Corners: all dispersion at the top, all polar at the lower left, all hydrogen bonding at the lower right.
 void teas_xy(struct teas point, double *ret_x, double *ret_y) {
     double sum = point.fd + point.fp + point.fh;
-    double top = point.fd / sum;
-    double right = point.fh / sum;
+    double top = point.fh / sum;
+    double right = point.fp / sum;
     *ret_x = right + top / 2;
     *ret_y = top * sqrt(3) / 2;
 }

@@ -39,7 +39,8 @@ double teas_distance(struct teas a, struct teas b);
 bool teas_inside(struct teas point, const struct teas_region *region);
 double teas_distance_to_region(struct teas point, const struct teas_region *region);
 
-// Equilateral coordinates for drawing: x to the right, y up, side length 1.
+// Equilateral coordinates for drawing: x to the right, y up, side length 1. Pure dispersion is the origin, pure polar
+// (1, 0), pure hydrogen bonding the top; so hydrocarbons start at the origin as on any graph.
 void teas_xy(struct teas point, double *ret_x, double *ret_y);
 
 #endif

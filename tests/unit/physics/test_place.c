@@ -174,6 +174,12 @@ START_TEST(triangle_geometry) {
     assert_near(teas_distance(p, h), 100, 1e-12);
     double x, y;
     teas_xy(d, &x, &y);
+    assert_near(x, 0, 1e-12);
+    assert_near(y, 0, 1e-12);
+    teas_xy(p, &x, &y);
+    assert_near(x, 1, 1e-12);
+    assert_near(y, 0, 1e-12);
+    teas_xy(h, &x, &y);
     assert_near(x, 0.5, 1e-12);
     assert_near(y, sqrt(3) / 2, 1e-12);
     const double corners[] = {80, 10, 10, 40, 50, 10, 40, 10, 50};
