@@ -77,7 +77,7 @@ double teas_distance(struct teas a, struct teas b) {
     return sqrt((d * d + p * p + h * h) / 2);
 }
 
-// Corners: all dispersion at the top, all polar at the lower left, all hydrogen bonding at the lower right.
+// Corners: all dispersion at the lower left, all polar at the lower right, all hydrogen bonding at the top.
 void teas_xy(struct teas point, double *ret_x, double *ret_y) {
     double sum = point.fd + point.fp + point.fh;
     double top = point.fh / sum;

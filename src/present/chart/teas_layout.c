@@ -1,0 +1,233 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "present/chart/teas_layout_parts.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+const struct teas_chart_words *teas_chart_words_english(void) {
+    static const struct teas_chart_words words = {
+        .heading = "Teas chart: shares of dispersion forces, polar forces and hydrogen bonding",
+        .dispersion = "dispersion forces, %",
+        .polar = "polar forces, %",
+        .hydrogen_bonding = "hydrogen bonding, %",
+        .areas = "Areas (confidence)",
+        .bottles = "Bottles",
+        .blends = "Blends",
+        .tests = "Swab tests",
+        .results = {"", "", "no effect", "softened or partly removed", "removed", "colour on the swab"},
+        .confidences = {"low", "medium", "high"},
+        .object = "Object",
+        .date = "Date",
+        .data = "Data",
+        .rule = "Mixing rule",
+        .not_given = "not given",
+        .computed = "computed from Hansen parameters, no published fractions",
+        .computed_mark = "*",
+        .unlabelled = "In the legend only, no room in the chart:",
+        .purpose = "This chart plots tests, does not prove safety.",
+    };
+    return &words;
+}
+
+struct mark_style teas_mark_style(enum teas_point_kind kind) {
+    static const struct mark_style styles[TEAS_POINT_KINDS] = {
+        [TEAS_POINT_BOTTLE] = {MARK_DISC, 2.4, INK_BLACK},
+        [TEAS_POINT_BLEND] = {MARK_DIAMOND, 5.2, INK_RUST},
+        [TEAS_POINT_TEST_NONE] = {MARK_SQUARE_EMPTY, 3.2, INK_BLUE},
+        [TEAS_POINT_TEST_PARTLY] = {MARK_SQUARE_HALF, 3.2, INK_BLUE},
+        [TEAS_POINT_TEST_REMOVED] = {MARK_SQUARE_FULL, 3.2, INK_BLUE},
+        [TEAS_POINT_TEST_STOP] = {MARK_SQUARE_CROSSED, 3.6, INK_RUST},
+    };
+    assert(kind < TEAS_POINT_KINDS);
+    return styles[kind];
+}
+
+enum status layout_no_memory(struct error *err) {
+    return error_set(err, STATUS_MEMORY, "out of memory while laying out the chart");
+}
+
+struct layout_text layout_text_make(const struct text_metric *metric, const char *text, double size, bool bold) {
+    return (struct layout_text){.text = text,
+                                .unit_x = 1,
+                                .width = metric_width(metric, text, size, bold),
+                                .size = size,
+                                .bold = bold,
+                                .ink = INK_BLACK};
+}
+
+bool layout_texts_add(struct arena *arena, struct layout_texts *texts, struct layout_text text) {
+    if (texts->count == texts->capacity) {
+        size_t capacity = texts->capacity ? texts->capacity * 2 : 8;
+        struct layout_text *items = arena_new(arena, capacity, sizeof *items);
+        if (!items)
+            return false;
+        if (texts->count)
+            memcpy(items, texts->items, texts->count * sizeof *items);
+        texts->items = items;
+        texts->capacity = capacity;
+    }
+    texts->items[texts->count++] = text;
+    return true;
+}
+
+// --- what may go in ---
+
+// Published fractions are whole numbers, so their sum may miss 100 by the rounding of three of them.
+static const double sum_slack = 1.0;
+static const double below_zero_slack = 0.01;
+
+static bool in_triangle(struct teas place) {
+    return fabs(place.fd + place.fp + place.fh - 100) <= sum_slack && place.fd >= -below_zero_slack &&
+           place.fp >= -below_zero_slack && place.fh >= -below_zero_slack;
+}
+
+static enum status check_area(const struct teas_chart_area *area, struct error *err) {
+    const char *name = area->name ? area->name : "";
+    if (area->corner_count < 3 || area->corner_count > TEAS_CORNERS_MAX)
+        return error_set(err, STATUS_RANGE, "area '%s' has %zu corners; an area on the chart has 3 to %d", name,
+                         area->corner_count, TEAS_CORNERS_MAX);
+    for (size_t i = 0; i < area->corner_count; i++) {
+        const double *row = area->corners + 3 * i;
+        if (!in_triangle((struct teas){row[0], row[1], row[2]}))
+            return error_set(err, STATUS_RANGE,
+                             "area '%s', corner %zu (%g, %g, %g) is not in the triangle; fd, fp and fh are percentages "
+                             "of sum 100",
+                             name, i + 1, row[0], row[1], row[2]);
+    }
+    return STATUS_OK;
+}
+
+static enum status check_point(const struct teas_chart_input *input, size_t number, struct error *err) {
+    const struct teas_chart_point *point = &input->points[number];
+    assert(point->kind < TEAS_POINT_KINDS);
+    for (size_t i = 0; i < point->part_count; i++)
+        assert(point->parts[i] < input->point_count);
+    if (in_triangle(point->place))
+        return STATUS_OK;
+    return error_set(err, STATUS_RANGE,
+                     "'%s' (%g, %g, %g) is not in the triangle; fd, fp and fh are percentages of sum 100",
+                     point->name ? point->name : "", point->place.fd, point->place.fp, point->place.fh);
+}
+
+static enum status check_counts(const struct teas_chart_input *input, struct error *err) {
+    if (input->area_count > AREA_STYLES)
+        return error_set(err, STATUS_RANGE, "%zu areas; one chart holds at most %d, because each needs a letter",
+                         input->area_count, AREA_STYLES);
+    if (input->point_count > TEAS_POINTS_MAX)
+        return error_set(err, STATUS_RANGE, "%zu points; one chart holds at most %d", input->point_count,
+                         TEAS_POINTS_MAX);
+    if (input->caption_count > TEAS_CAPTIONS_MAX)
+        return error_set(err, STATUS_RANGE, "%zu caption lines; one chart holds at most %d", input->caption_count,
+                         TEAS_CAPTIONS_MAX);
+    if (input->dpi != 0 && (input->dpi < TEAS_DPI_MIN || input->dpi > TEAS_DPI_MAX))
+        return error_set(err, STATUS_RANGE, "a resolution of %d dpi is out of range; %d to %d are possible", input->dpi,
+                         TEAS_DPI_MIN, TEAS_DPI_MAX);
+    return STATUS_OK;
+}
+
+static enum status check_input(const struct teas_chart_input *input, struct error *err) {
+    enum status status = check_counts(input, err);
+    for (size_t i = 0; status == STATUS_OK && i < input->area_count; i++)
+        status = check_area(&input->areas[i], err);
+    for (size_t i = 0; status == STATUS_OK && i < input->point_count; i++)
+        status = check_point(input, i, err);
+    return status;
+}
+
+// --- the steps ---
+
+// Numbers run through the kinds in their order, so that the legend counts upwards.
+static bool number_points(struct teas_work *work) {
+    const struct teas_chart_input *input = work->input;
+    work->order = arena_new(work->arena, input->point_count, sizeof *work->order);
+    if (!work->order)
+        return false;
+    size_t number = 0;
+    for (int kind = 0; kind < TEAS_POINT_KINDS; kind++)
+        for (size_t i = 0; i < input->point_count; i++)
+            if ((int)input->points[i].kind == kind)
+                work->order[number++] = i;
+    return true;
+}
+
+static const struct chart_sizes full_sizes = {
+    .margin = 42, .title = 13, .heading = 9, .axis = 9.5, .scale = 8, .label = 8.5, .caption = 8, .smallest_side = 230};
+static const struct chart_sizes half_sizes = {
+    .margin = 26, .title = 11, .heading = 8, .axis = 8.5, .scale = 7, .label = 8, .caption = 7.5, .smallest_side = 190};
+
+// One try with the room for `note` kept in the caption. The layout owns all memory, also of earlier tries.
+static enum status lay_out(struct teas_work *work, struct error *err) {
+    struct teas_layout fresh = {.arena = work->layout->arena,
+                                .width = work->layout->width,
+                                .height = work->layout->height,
+                                .dpi = work->layout->dpi,
+                                .black_and_white = work->layout->black_and_white};
+    *work->layout = fresh;
+    enum status status = teas_layout_frame(work, err);
+    if (status == STATUS_OK)
+        status = teas_layout_scale(work, err);
+    if (status == STATUS_OK)
+        status = teas_layout_marks(work, err);
+    if (status == STATUS_OK)
+        status = teas_layout_labels(work, err);
+    return status;
+}
+
+// Naming the labels without room takes room itself, so the layout is made again with it until the list fits there.
+static enum status lay_out_with_note(struct teas_work *work, struct error *err) {
+    enum { TRIES = 4 };
+    enum status status = lay_out(work, err);
+    for (int i = 0; i < TRIES && status == STATUS_OK; i++) {
+        work->note = teas_layout_unlabelled(work);
+        if (!work->note)
+            return layout_no_memory(err);
+        double before = work->caption_top;
+        if (!teas_layout_caption(work))
+            return layout_no_memory(err);
+        if (work->caption_top == before)
+            return STATUS_OK;
+        status = lay_out(work, err);
+    }
+    return status;
+}
+
+static void set_page(const struct teas_chart_input *input, struct teas_layout *layout) {
+    // ISO 216 A4 is 210 mm x 297 mm, ANSI Letter 8.5 in x 11 in.
+    static const double points_per_mm = 72 / 25.4;
+    double across = input->paper == PAPER_A4 ? 210 * points_per_mm : 8.5 * 72;
+    double upright = input->paper == PAPER_A4 ? 297 * points_per_mm : 11 * 72.0;
+    layout->width = across;
+    layout->height = input->sheet == SHEET_FULL ? upright : upright / 2;
+    layout->dpi = input->dpi ? input->dpi : TEAS_DPI_DEFAULT;
+    layout->black_and_white = input->black_and_white;
+}
+
+enum status teas_layout_make(const struct teas_chart_input *input, const struct text_metric *metric,
+                             struct teas_layout *ret, struct error *err) {
+    enum status status = check_input(input, err);
+    if (status != STATUS_OK)
+        return status;
+    struct teas_layout layout = {0};
+    set_page(input, &layout);
+    struct teas_work work = {.input = input,
+                             .words = input->words ? input->words : teas_chart_words_english(),
+                             .metric = metric,
+                             .sizes = input->sheet == SHEET_FULL ? &full_sizes : &half_sizes,
+                             .arena = &layout.arena,
+                             .layout = &layout};
+    status = number_points(&work) ? lay_out_with_note(&work, err) : layout_no_memory(err);
+    if (status != STATUS_OK) {
+        teas_layout_release(&layout);
+        return status;
+    }
+    *ret = layout;
+    return STATUS_OK;
+}
+
+void teas_layout_release(struct teas_layout *layout) {
+    if (!layout)
+        return;
+    arena_release(&layout->arena);
+    *layout = (struct teas_layout){0};
+}

@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The Teas chart as numbers: what goes where on the page, in points (1/72 inch), y downwards from the upper left
+// corner. Nothing here draws; the same input and the same text widths give the same layout on every machine.
+//
+// Orientation: pure dispersion lies lower left, pure polar lower right, pure hydrogen bonding at the top. So the
+// chart reads like any graph with its origin lower left: hydrocarbons start there, more polar liquids lie further
+// right, more hydrogen-bonding ones higher up. Each side carries one scale, named in words, with an arrow towards
+// larger values, and its tick marks slant the way its grid lines run.
+#ifndef MILDSOLVE_PRESENT_CHART_TEAS_LAYOUT_H
+#define MILDSOLVE_PRESENT_CHART_TEAS_LAYOUT_H
+
+#include "base/error.h"
+#include "base/text.h"
+#include "physics/teas.h"
+#include "present/chart/labels.h"
+#include "present/chart/style.h"
+#include "present/chart/wrap.h"
+
+// --- what goes in ---
+
+enum paper { PAPER_A4, PAPER_LETTER };
+
+// The full sheet stands upright. The half sheet is the upper half of it, so it lies: two fit on one page.
+enum sheet { SHEET_FULL, SHEET_HALF };
+
+// In the order of the numbers on the chart and of the legend; the shape of the mark carries the kind.
+enum teas_point_kind {
+    TEAS_POINT_BOTTLE,
+    TEAS_POINT_BLEND,
+    TEAS_POINT_TEST_NONE,    // swab test: no effect
+    TEAS_POINT_TEST_PARTLY,  // gloss change, softened or partly removed
+    TEAS_POINT_TEST_REMOVED, // removed
+    TEAS_POINT_TEST_STOP,    // colour on the swab
+    TEAS_POINT_KINDS
+};
+
+struct mark_style teas_mark_style(enum teas_point_kind kind);
+
+enum teas_confidence { TEAS_CONFIDENCE_LOW, TEAS_CONFIDENCE_MEDIUM, TEAS_CONFIDENCE_HIGH, TEAS_CONFIDENCES };
+
+struct teas_chart_area {
+    const char *name;
+    const double *corners; // corner_count rows of fd, fp, fh (percent), as in struct teas_region
+    size_t corner_count;   // 3 to TEAS_CORNERS_MAX
+    int confidence;        // enum teas_confidence, or -1 when none is stated
+};
+
+struct teas_chart_point {
+    enum teas_point_kind kind;
+    const char *name; // of a bottle; notation of a blend; number and notation of a test (the result is added)
+    struct teas place;
+    bool computed;       // not from published fractions: marked in the legend and explained in the caption
+    const size_t *parts; // of a blend: the bottles in it, as indices into the points; lines are drawn between them
+    size_t part_count;
+};
+
+// Everything the chart says of itself, so that it can speak another language. NULL fields are not allowed.
+struct teas_chart_words {
+    const char *heading; // under the title: what kind of chart this is
+    const char *dispersion, *polar, *hydrogen_bonding;
+    const char *areas, *bottles, *blends, *tests; // headings of the legend
+    const char *results[TEAS_POINT_KINDS];        // of tests, behind their names; "" for bottles and blends
+    const char *confidences[TEAS_CONFIDENCES];    // in brackets behind an area's name
+    const char *object, *date, *data, *rule;      // before the values in the caption
+    const char *not_given;                        // in place of an object, date or version nobody gave
+    const char *computed;                         // what the mark `computed_mark` means
+    const char *computed_mark;
+    const char *unlabelled; // before the numbers that found no room in the chart
+    const char *purpose;    // "plots tests, does not prove safety" in this language
+};
+const struct teas_chart_words *teas_chart_words_english(void);
+
+struct teas_chart_input {
+    const char *title;        // over the chart; NULL or "" = none
+    const char *object;       // number or name of the object
+    const char *date;         // as the user gave it; YYYY-MM-DD also dates the PDF file
+    const char *data_version; // of the tables
+    const char *rule;         // mixing rule in words (teas_rule_words); one chart never mixes two
+    const struct teas_chart_area *areas;
+    size_t area_count; // at most AREA_STYLES
+    const struct teas_chart_point *points;
+    size_t point_count; // at most TEAS_POINTS_MAX
+    enum paper paper;
+    enum sheet sheet;
+    int dpi;                     // of PNG files, TEAS_DPI_MIN to TEAS_DPI_MAX; 0 = TEAS_DPI_DEFAULT
+    bool black_and_white;        // no colour at all; the colours carry nothing that shapes and lines do not
+    const char *const *captions; // further lines, printed before the last one
+    size_t caption_count;
+    const struct teas_chart_words *words; // NULL = English
+};
+
+enum {
+    TEAS_POINTS_MAX = 200,
+    TEAS_CORNERS_MAX = 200,
+    TEAS_CAPTIONS_MAX = 12,
+    TEAS_DPI_DEFAULT = 300,
+    TEAS_DPI_MIN = 72,
+    TEAS_DPI_MAX = 1200
+};
+
+// --- what comes out ---
+
+struct layout_text {
+    const char *text;
+    double x, y;           // where the baseline begins (left end, whatever the script)
+    double unit_x, unit_y; // direction of the baseline
+    double width, size;    // pt
+    bool bold;
+    enum ink ink;
+};
+
+struct layout_texts {
+    struct layout_text *items;
+    size_t count;
+    size_t capacity;
+};
+
+struct layout_axis {
+    struct layout_text name;
+    struct segment arrow; // from, to: towards larger values
+};
+
+struct layout_area {
+    size_t style; // area_style(style)
+    struct spot *corners;
+    size_t corner_count;
+    struct segment_list hatch;
+    bool lettered;
+    struct box box; // round the letter, white
+    struct layout_text letter;
+    bool has_leader;
+    struct segment leader;
+};
+
+struct layout_mark {
+    enum teas_point_kind kind;
+    size_t number; // from 1
+    struct spot at;
+};
+
+// One label serves all marks of a kind that lie on the same spot.
+struct layout_label {
+    const size_t *numbers; // of the marks, ascending
+    size_t number_count;
+    bool placed;
+    struct box box; // white
+    struct layout_text number;
+    bool has_name;
+    struct layout_text name;
+    bool has_leader;
+    struct segment leader;
+};
+
+enum legend_symbol { LEGEND_HEADING, LEGEND_AREA, LEGEND_POINT };
+
+struct layout_entry {
+    enum legend_symbol symbol;
+    size_t style;              // of an area
+    enum teas_point_kind kind; // of a point
+    struct box swatch;         // room of the symbol
+    struct segment edge;       // of an area: a piece of its outline, and the hatch below it
+    struct segment_list hatch;
+    struct layout_text number; // or letter; text "" in a heading
+    struct layout_texts lines;
+};
+
+struct teas_layout {
+    struct arena arena;
+    double width, height; // of the page
+    int dpi;
+    bool black_and_white;
+    const char *title;                               // for the file's own description
+    const char *date;                                // "" when none was given
+    struct spot dispersion, polar, hydrogen_bonding; // corners
+    struct segment_list grid;
+    struct segment_list ticks;
+    struct layout_texts scale;
+    struct layout_axis axes[3];
+    struct layout_texts header;
+    struct layout_area *areas;
+    size_t area_count;
+    struct segment_list links; // between the bottles of a blend
+    struct layout_mark *marks; // in drawing order
+    size_t mark_count;
+    struct layout_label *labels;
+    size_t label_count;
+    size_t unlabelled_count; // labels and letters without room; the caption names them
+    struct box legend;
+    struct layout_entry *entries;
+    size_t entry_count;
+    struct segment caption_rule;
+    struct layout_texts caption;
+};
+
+// Computes the layout. STATUS_RANGE: a point or corner outside the triangle (fractions that are not within 1 percent of
+// the sum 100, or below 0), too many points, areas or lines, a resolution out of range; or more entries than the
+// legend holds (the sentence names the larger sheet). Release with teas_layout_release.
+enum status teas_layout_make(const struct teas_chart_input *input, const struct text_metric *metric,
+                             struct teas_layout *ret, struct error *err);
+void teas_layout_release(struct teas_layout *layout);
+
+// The layout as text, one thing per line, numbers rounded to 0.1 pt: for tests and for the curious.
+void teas_layout_text(const struct teas_layout *layout, struct text *out);
+
+#endif
