@@ -86,7 +86,7 @@ static void write_version(struct text *out) {
 
 static int unknown_command(const char *name) {
     const char *best = NULL;
-    size_t least = 4;
+    size_t least = name_slips(name) + 1;
     for (size_t i = 0; i < command_count; i++) {
         size_t distance = name_distance(name, commands[i]->name, least);
         if (distance < least) {

@@ -211,3 +211,8 @@ size_t name_distance(const char *a, const char *b, size_t limit) {
     }
     return row[count_b] > limit ? limit + 1 : row[count_b];
 }
+
+size_t name_slips(const char *name) {
+    size_t characters = text_columns(name);
+    return characters < 4 ? 1 : characters < 9 ? 2 : characters / 3;
+}

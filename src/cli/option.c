@@ -33,7 +33,7 @@ static size_t slot_of(const struct command *command, const char *name, size_t le
 
 static enum status unknown_option(const struct command *command, const char *given, struct error *err) {
     const char *best = NULL;
-    size_t least = 4;
+    size_t least = name_slips(given) + 1;
     for (size_t i = 0; i < all_options(command); i++) {
         size_t distance = name_distance(given, option_at(command, i)->name, least);
         if (distance < least) {

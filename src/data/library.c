@@ -95,6 +95,18 @@ static size_t *index_slot(const struct row_index *index, const char *key) {
     return &index->slots[at];
 }
 
+// The row's number from 1, or 0.
+static size_t index_find(const struct table_index *index, const struct record *record, const char *key) {
+    for (size_t i = 0; i < library_list_count; i++)
+        if (library_lists[i].record == record)
+            return index->rows[i].slot_count ? *index_slot(&index->rows[i], key) : 0;
+    return 0;
+}
+
+bool index_has(const struct table_index *index, const struct record *record, const char *key) {
+    return index_find(index, record, key) != 0;
+}
+
 static const char *row_key(struct arena *arena, const struct table_list *list, const struct yaml_node *node) {
     const char *parts[KEY_FIELDS_MAX] = {"", "", "", ""};
     for (size_t i = 0; i < KEY_FIELDS_MAX && list->key_fields[i]; i++) {
@@ -150,6 +162,33 @@ static void mark_row_user(const struct table_list *list, void *row) {
         ((struct reference *)row)->user = true;
 }
 
+// Rows that are one value with its source: the user's replaces ours whole, so that no half of a limit stays behind.
+static bool is_one_value(const struct record *record) {
+    return record == &limit_record || record == &unifac_group_record || record == &unifac_interaction_record ||
+           record == &unifac_assignment_record || record == &miscible_pair_record || record == &uncertainty_record;
+}
+
+// What the user's values make untrue of the rest of our row: a sphere ends "no region is published" and the other way
+// round; values of the user's own are no longer those of a surrogate.
+static void settle_override(const struct table_list *list, const struct yaml_node *node, void *row) {
+    if (node->kind != YAML_MAP)
+        return;
+    if (list->record == &component_record && yaml_find(node, "hansen") && !yaml_find(node, "surrogate"))
+        ((struct component *)row)->surrogate = NULL;
+    if (list->record != &material_record)
+        return;
+    struct material *material = row;
+    if (yaml_find(node, "sphere") && !yaml_find(node, "no_region"))
+        material->no_region = NULL;
+    if (yaml_find(node, "no_region") && !yaml_find(node, "sphere"))
+        material->sphere.r0 = NAN;
+}
+
+// The numbers of the shipped list are what our own values point to; a user's number must not turn them round.
+static bool takes_our_number(const struct file_reading *reading, const struct table_list *list, const void *row) {
+    return reading->user && list->record == &reference_record && !((const struct reference *)row)->user;
+}
+
 static enum status read_row(const struct file_reading *reading, const struct table_list *list, struct row_index *index,
                             const struct yaml_node *node, size_t number) {
     struct library *lib = reading->lib;
@@ -158,19 +197,31 @@ static enum status read_row(const struct file_reading *reading, const struct tab
         return no_memory(reading);
     size_t *slot = index_slot(index, key);
     bool known = *slot != 0;
-    if (known && index->places[*slot - 1].file == reading->path) {
+    bool nameless = key[0] == '\0' || key[0] == '|'; // a fault of its own, found below
+    if (known && !nameless && index->places[*slot - 1].file == reading->path) {
         faults_add(reading->faults, reading->path, node, "%s '%s' stands here for the second time (first in line %d)",
                    list->record->name, key, index->places[*slot - 1].node->line);
         return STATUS_OK;
     }
     size_t row = known ? *slot - 1 : index->count;
     void *target = (char *)table_rows(lib, list) + row * list->record->size;
+    if (known && takes_our_number(reading, list, target)) {
+        faults_add(reading->faults, reading->path, node,
+                   "reference '%s': belongs to the shipped list; number your own sources from %d on", key,
+                   USERS_FIRST_REFERENCE);
+        return STATUS_OK;
+    }
     char path[64];
     snprintf(path, sizeof path, "%s[%zu]", list->list_key, number);
-    struct schema_reader reader = {
-        .arena = &lib->arena, .file = reading->path, .user = reading->user, .over = known, .faults = reading->faults};
+    struct schema_reader reader = {.arena = &lib->arena,
+                                   .file = reading->path,
+                                   .user = reading->user,
+                                   .over = known && !is_one_value(list->record) && !nameless,
+                                   .faults = reading->faults};
     if (schema_read(&reader, list->record, node, path, target) != STATUS_OK)
         return no_memory(reading);
+    if (reader.over)
+        settle_override(list, node, target);
     if (!known) {
         if (reading->user)
             mark_row_user(list, target);
@@ -209,6 +260,10 @@ static bool known_top_key(const char *file, const char *key) {
 }
 
 static void check_top(const struct file_reading *reading, const char *file, const struct yaml_node *root) {
+    const struct yaml_node *table = yaml_find(root, "table");
+    size_t stem = strlen(file) - strlen(".yaml");
+    if (table && (table->kind != YAML_SCALAR || strlen(table->text) != stem || strncmp(table->text, file, stem) != 0))
+        faults_add(reading->faults, reading->path, table, "table: the table in %s is '%.*s'", file, (int)stem, file);
     for (size_t i = 0; i < root->count; i++)
         if (!known_top_key(file, root->pairs[i].key->text))
             faults_add(reading->faults, reading->path, root->pairs[i].key, "key '%.60s' is not known at the top of %s",
@@ -246,9 +301,14 @@ static enum status read_tree(const struct file_reading *reading, const char *fil
 enum status library_read_file(struct library *lib, struct table_index *index, const char *path, const char *file,
                               bool user, struct fault_list *faults, struct error *err) {
     const struct yaml_node *root;
-    enum status status = yaml_read_file(&lib->arena, path, &yaml_default_limits, &root, err);
+    struct error own = {0};
+    enum status status = yaml_read_file(&lib->arena, path, &yaml_default_limits, &root, &own);
+    if (status == STATUS_INPUT) {
+        faults_add_line(faults, own.text);
+        return STATUS_OK;
+    }
     if (status != STATUS_OK)
-        return status;
+        return error_set(err, status, "%s", own.text);
     struct file_reading reading = {
         .lib = lib, .index = index, .path = path, .user = user, .faults = faults, .err = err};
     return read_tree(&reading, file, root);
@@ -283,15 +343,13 @@ static enum status read_directory(struct library *lib, struct table_index *index
     return STATUS_OK;
 }
 
-static void link_rows(struct library *lib) {
+static void link_rows(struct library *lib, const struct table_index *index) {
     for (size_t i = 0; i < lib->component_count; i++) {
         struct component *component = &lib->components[i];
-        for (size_t j = 0; j < lib->properties_count; j++)
-            if (strcmp(lib->properties[j].id, component->id) == 0)
-                component->properties = &lib->properties[j];
-        for (size_t j = 0; j < lib->hazard_count; j++)
-            if (strcmp(lib->hazards[j].id, component->id) == 0)
-                component->hazard = &lib->hazards[j];
+        size_t row = index_find(index, &properties_record, component->id);
+        component->properties = row ? &lib->properties[row - 1] : NULL;
+        row = index_find(index, &hazard_record, component->id);
+        component->hazard = row ? &lib->hazards[row - 1] : NULL;
     }
     for (size_t i = 0; i < lib->unifac_interaction_count; i++) {
         struct unifac_interaction *pair = &lib->unifac_interactions[i];
@@ -312,7 +370,7 @@ enum status library_read(struct library *lib, struct table_index *index, const s
     }
     lib->loaded = tables;
     if (faults->count == 0) {
-        link_rows(lib);
+        link_rows(lib, index);
         library_cross_check(lib, index, faults);
     }
     return STATUS_OK;

@@ -61,8 +61,12 @@ struct library {
     size_t uncertainty_count;
 };
 
-// Directories read in order; a later one adds rows or overrides values of an earlier one. The first must hold
-// every table; in the others any file may be missing. `user` of each directory marks its values.
+// Users number their own sources from here on; lower numbers belong to the shipped list.
+enum { USERS_FIRST_REFERENCE = 5000 };
+
+// Directories read in order; a later one adds rows or overrides values of an earlier one: a quantity, or a group with a
+// source, is replaced whole, and so is a row that is one value (a limit, a UNIFAC parameter). The first must hold every
+// table; in the others any file may be missing. `user` of each directory marks its values.
 struct data_directory {
     const char *path;
     bool user;

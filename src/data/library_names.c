@@ -79,7 +79,7 @@ static void nearest_put(struct nearest *nearest, const char *id, size_t distance
 
 static void nearest_try(struct nearest *nearest, const char *id, const char *candidate, const char *name) {
     size_t length = strlen(name);
-    size_t limit = length < 6 ? 2 : length / 3;
+    size_t limit = name_slips(name);
     size_t distance = name_distance(candidate, name, limit);
     if (distance > limit && length >= 3 && strstr(candidate, name))
         distance = limit;
@@ -120,8 +120,8 @@ static enum status unknown(const char *kind, const char *command, const char *na
 
 static enum status several(const char *kind, const char *name, const char *first, const char *second,
                            struct error *err) {
-    return error_set(err, STATUS_INPUT, "the name '%.60s' stands for more than one %s: %s and %s; use the id", name,
-                     kind, first, second);
+    return error_set(err, STATUS_INPUT, "the name '%.*s' stands for more than one %s: %s and %s; use the id",
+                     (int)text_prefix(name, 60), name, kind, first, second);
 }
 
 // --- lookups: an id wins over any other name ---
@@ -129,12 +129,13 @@ static enum status several(const char *kind, const char *name, const char *first
 enum status library_component(const struct library *lib, const char *name, const struct component **ret,
                               struct error *err) {
     const struct component *found = NULL;
-    for (size_t i = 0; i < lib->component_count; i++) {
-        const struct component *row = &lib->components[i];
-        if (name_compare(row->id, name) == 0) {
-            *ret = row;
+    for (size_t i = 0; i < lib->component_count; i++)
+        if (name_compare(lib->components[i].id, name) == 0) {
+            *ret = &lib->components[i];
             return STATUS_OK;
         }
+    for (size_t i = 0; i < lib->component_count; i++) {
+        const struct component *row = &lib->components[i];
         struct named names = component_names(row);
         if (!is_called(&names, name))
             continue;
@@ -157,12 +158,13 @@ enum status library_component(const struct library *lib, const char *name, const
 enum status library_material(const struct library *lib, const char *name, const struct material **ret,
                              struct error *err) {
     const struct material *found = NULL;
-    for (size_t i = 0; i < lib->material_count; i++) {
-        const struct material *row = &lib->materials[i];
-        if (name_compare(row->id, name) == 0) {
-            *ret = row;
+    for (size_t i = 0; i < lib->material_count; i++)
+        if (name_compare(lib->materials[i].id, name) == 0) {
+            *ret = &lib->materials[i];
             return STATUS_OK;
         }
+    for (size_t i = 0; i < lib->material_count; i++) {
+        const struct material *row = &lib->materials[i];
         struct named names = material_names(row);
         if (!is_called(&names, name))
             continue;
@@ -195,34 +197,47 @@ static enum status unknown_bottle(const struct library *lib, const char *name, s
     return unknown("solvent or bottle", "solvents", name, &nearest, err);
 }
 
-static const struct bottle *bottle_called(const struct library *lib, const char *name) {
+static bool bottle_with_id(const struct library *lib, const char *id, struct bottle_ref *ret) {
+    for (size_t i = 0; i < lib->bottle_count; i++)
+        if (name_compare(lib->bottles[i].id, id) == 0) {
+            *ret = (struct bottle_ref){.bottle = &lib->bottles[i]};
+            return true;
+        }
+    for (size_t i = 0; i < lib->component_count; i++)
+        if (name_compare(lib->components[i].id, id) == 0) {
+            *ret = (struct bottle_ref){.component = &lib->components[i]};
+            return true;
+        }
+    return false;
+}
+
+// Bottles and components with the name, the first two of them kept; returns how many there are.
+static size_t bottles_called(const struct library *lib, const char *name, struct bottle_ref ret[2]) {
+    size_t count = 0;
     for (size_t i = 0; i < lib->bottle_count; i++) {
         struct named names = bottle_names(&lib->bottles[i]);
-        if (is_called(&names, name))
-            return &lib->bottles[i];
+        if (is_called(&names, name) && count++ < 2)
+            ret[count - 1] = (struct bottle_ref){.bottle = &lib->bottles[i]};
     }
-    return NULL;
+    for (size_t i = 0; i < lib->component_count; i++) {
+        struct named names = component_names(&lib->components[i]);
+        if (is_called(&names, name) && count++ < 2)
+            ret[count - 1] = (struct bottle_ref){.component = &lib->components[i]};
+    }
+    return count;
 }
 
 enum status library_bottle(const struct library *lib, const char *name, struct bottle_ref *ret, struct error *err) {
-    const struct bottle *bottle = bottle_called(lib, name);
-    struct error component_err = {0};
-    const struct component *component = NULL;
-    enum status status = library_component(lib, name, &component, &component_err);
-    bool component_id = component && name_compare(component->id, name) == 0;
-    if (bottle && component && !component_id && name_compare(bottle->id, name) != 0)
-        return several("bottle", name, bottle->id, component->id, err);
-    if (bottle && !component_id) {
-        *ret = (struct bottle_ref){.bottle = bottle};
+    if (bottle_with_id(lib, name, ret))
         return STATUS_OK;
-    }
-    if (component) {
-        *ret = (struct bottle_ref){.component = component};
-        return STATUS_OK;
-    }
-    if (status == STATUS_INPUT)
-        return error_set(err, status, "%s", component_err.text);
-    return unknown_bottle(lib, name, err);
+    struct bottle_ref found[2];
+    size_t count = bottles_called(lib, name, found);
+    if (count == 0)
+        return unknown_bottle(lib, name, err);
+    if (count > 1)
+        return several("bottle", name, bottle_ref_id(&found[0]), bottle_ref_id(&found[1]), err);
+    *ret = found[0];
+    return STATUS_OK;
 }
 
 const char *bottle_ref_id(const struct bottle_ref *ref) {

@@ -44,6 +44,9 @@ struct table_index {
     struct row_index rows[LISTS_MAX]; // as library_lists
 };
 
+// True when a row of the list with this record has the key (ids; several key fields joined as in row_place).
+bool index_has(const struct table_index *index, const struct record *record, const char *key);
+
 // Reads the tables and cross-checks them; faults are collected. On a status other than OK *lib must still be released.
 enum status library_read(struct library *lib, struct table_index *index, const struct data_directory *directories,
                          size_t count, unsigned tables, struct fault_list *faults, struct error *err);

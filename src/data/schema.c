@@ -35,6 +35,12 @@ void faults_add(struct fault_list *faults, const char *file, const struct yaml_n
         text_printf(&faults->lines, "%s: %s\n", file, sentence);
 }
 
+void faults_add_line(struct fault_list *faults, const char *line) {
+    faults->count++;
+    if (!faults->most || faults->count <= faults->most)
+        text_printf(&faults->lines, "%s\n", line);
+}
+
 void faults_release(struct fault_list *faults) {
     text_release(&faults->lines);
     faults->count = 0;
@@ -238,7 +244,7 @@ static enum status read_refs(const struct place *place, struct provenance *out) 
     int *refs = arena_new(place->reader->arena, place->node->count, sizeof *refs);
     if (!refs)
         return STATUS_MEMORY;
-    static const struct field number = {.unit = "", .min = 1, .max = 9999};
+    static const struct field number = {.unit = "", .min = 1, .max = REFERENCE_MAX};
     for (size_t i = 0; i < place->node->count; i++) {
         struct place item = *place;
         item.node = place->node->items[i];
@@ -330,10 +336,18 @@ static enum status read_sure(const struct place *place, struct provenance *out) 
     return status;
 }
 
-// A group given by the user is one value with its source, so it replaces ours whole.
+static bool has_source(const struct record *record) {
+    for (size_t i = 0; i < record->field_count; i++)
+        if (record->fields[i].kind == FIELD_REFS)
+            return true;
+    return false;
+}
+
+// A group given by the user is one value with its source, so it replaces ours whole. A group without a source is a
+// bundle of lists (synonyms): what is given replaces ours, the rest stays.
 static enum status read_group(const struct place *place, void *out) {
     struct schema_reader fresh = *place->reader;
-    fresh.over = false;
+    fresh.over = place->reader->over && !has_source(place->field->record);
     return schema_read(&fresh, place->field->record, place->node, place->path, out);
 }
 
@@ -409,7 +423,7 @@ static const struct field *field_named(const struct record *record, const char *
 
 static const char *nearest_key(const struct record *record, const char *key) {
     const char *best = NULL;
-    size_t least = 4;
+    size_t least = name_slips(key) + 1;
     for (size_t i = 0; i < record->field_count; i++) {
         size_t distance = name_distance(key, record->fields[i].key, least);
         if (distance < least) {

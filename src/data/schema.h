@@ -15,10 +15,12 @@
 enum sureness { SURE_UNSTATED, SURE_CHECKED, SURE_MEMORY, SURE_ESTIMATE };
 const char *sureness_word(enum sureness sure); // "checked", "memory", "estimate", "unstated"
 
+enum { REFERENCE_MAX = 9999 };
+
 // Where a value comes from.
 struct provenance {
     enum sureness sure;
-    const int *refs; // numbers of references.yaml
+    const int *refs; // numbers of references.yaml, 1 to REFERENCE_MAX
     size_t ref_count;
     const char *note; // may be NULL
     bool user;        // from the user's own tables
@@ -107,6 +109,9 @@ struct fault_list {
 
 void faults_add(struct fault_list *faults, const char *file, const struct yaml_node *at, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+
+// A line that already says where it belongs ("file:line:column: what is wrong"), without its line end.
+void faults_add_line(struct fault_list *faults, const char *line);
 void faults_release(struct fault_list *faults);
 
 // Reads a map into *record_out. Absent fields of a fresh record become NAN (numbers, quantities), NULL, 0 or empty;

@@ -82,7 +82,7 @@ const char *const assignment_status_words[] = {"ok", "unreliable", "provisional"
 // --- references.yaml ---
 #define ROW struct reference
 static const struct field reference_fields[] = {
-    {.key = "id", .kind = FIELD_INTEGER, AT(id), .min = 1, .max = 9999, .flags = FIELD_REQUIRED},
+    {.key = "id", .kind = FIELD_INTEGER, AT(id), .min = 1, .max = REFERENCE_MAX, .flags = FIELD_REQUIRED},
     NEEDED_TEXT(cite),
     NEEDED_WORD(seen, reference_seen_words),
 };

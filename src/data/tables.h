@@ -8,6 +8,8 @@
 
 #include <stdbool.h>
 
+enum { BOTTLE_PARTS_MAX = 24 }; // components in one bottle
+
 // references.yaml: what a number in `refs` stands for.
 struct reference {
     int id;

@@ -6,7 +6,7 @@
 #include "base/error.h"
 #include "data/library.h"
 
-enum { BLEND_BOTTLES_MAX = 12, BLEND_COMPONENTS_MAX = 24 };
+enum { BLEND_BOTTLES_MAX = 12, BLEND_COMPONENTS_MAX = BOTTLE_PARTS_MAX };
 
 struct blend_part {
     struct bottle_ref bottle;

@@ -4,9 +4,13 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-void tables_open(struct library *ret, unsigned tables) {
+const char *tables_directory(void) {
     const char *path = getenv("MILDSOLVE_TEST_DATA");
-    struct data_directory directory = {.path = path ? path : MILDSOLVE_TEST_DATA};
+    return path ? path : MILDSOLVE_TEST_DATA;
+}
+
+void tables_open(struct library *ret, unsigned tables) {
+    struct data_directory directory = {.path = tables_directory()};
     struct error err = {0};
     if (library_open(ret, &directory, 1, tables, &err) != STATUS_OK) {
         fprintf(stderr, "the tables cannot be read: %s\n", err.text);

@@ -5,7 +5,10 @@
 
 #include "data/library.h"
 
-// Opens the tables of the source tree (environment variable MILDSOLVE_TEST_DATA, or where the build found them).
+// Directory of the source tree's tables (environment variable MILDSOLVE_TEST_DATA, or where the build found them).
+const char *tables_directory(void);
+
+// Opens them.
 void tables_open(struct library *ret, unsigned tables);
 
 // A component by id; ends the program when it is unknown.

@@ -1,0 +1,316 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What one row alone cannot show: ids that must exist, sums, sources.
+#include "data/library_tables.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+// Rounded published fractions may miss 100 by a rounding each.
+static const double teas_sum_tolerance = 1.5;
+static const double composition_tolerance = 0.01;
+
+enum { KEY_WORDS_BYTES = 256, VALUE_COLUMNS = 60 };
+
+struct checking {
+    const struct library *lib;
+    const struct table_index *tables;
+    const struct table_list *list;
+    const struct row_index *index; // of the list
+    const bool *references;        // by number
+    struct fault_list *faults;
+    size_t row;
+};
+
+// Where the value of a key (and of `inner` in that group) was written; the row itself when that row was written in
+// another file or the key is absent.
+static const struct yaml_node *node_of(const struct row_place *place, const char *key, const char *inner) {
+    const struct yaml_node *at = place->node;
+    const char *const path[] = {key, inner};
+    for (size_t i = 0; i < 2 && path[i] && at->kind == YAML_MAP; i++) {
+        const struct yaml_node *value = yaml_find(at, path[i]);
+        at = value ? value : at;
+    }
+    return at;
+}
+
+// A row of several key fields is indexed as "acetone|eu|twa-8h|"; people read "acetone, eu, twa-8h".
+static void key_words(const struct row_place *place, char words[KEY_WORDS_BYTES]) {
+    size_t length = text_prefix(place->key, KEY_WORDS_BYTES / 4);
+    size_t at = 0;
+    for (size_t i = 0; i < length && at + 3 < KEY_WORDS_BYTES; i++) {
+        if (place->key[i] == '|' && place->key[i + 1] != '|' && place->key[i + 1])
+            words[at++] = ',', words[at++] = ' ';
+        else if (place->key[i] != '|')
+            words[at++] = place->key[i];
+    }
+    words[at] = '\0';
+}
+
+// "file:line:column: component 'acetone', cas: '67-64-2': rule". key, inner and value may be NULL.
+static void complain(const struct checking *checking, const char *key, const char *inner, const char *value,
+                     const char *rule) {
+    const struct row_place *place = &checking->index->places[checking->row];
+    char words[KEY_WORDS_BYTES];
+    key_words(place, words);
+    int shown = value ? (int)text_prefix(value, VALUE_COLUMNS) : 0;
+    faults_add(checking->faults, place->file, node_of(place, key, inner), "%s '%s'%s%s%s%s%s%.*s%s: %s",
+               checking->list->record->name, words, key ? ", " : "", key ? key : "", inner ? "." : "",
+               inner ? inner : "", value ? ": '" : "", shown, value ? value : "", value ? "'" : "", rule);
+}
+
+static bool exists(const struct checking *checking, const struct record *record, const char *id) {
+    return index_has(checking->tables, record, id);
+}
+
+// The words about an unknown id: the id of the row with that name, or the nearest ones.
+static void unknown_component(const struct checking *checking, const char *key, const char *id) {
+    const struct component *called = NULL;
+    struct error err = {0};
+    char rule[ERROR_TEXT_SIZE];
+    if (library_component(checking->lib, id, &called, &err) == STATUS_OK)
+        snprintf(rule, sizeof rule, "an id is expected here; the id of this component is '%s'", called->id);
+    else
+        snprintf(rule, sizeof rule, "%s", err.text);
+    complain(checking, key, NULL, id, rule);
+}
+
+static void check_owner(const struct checking *checking, const char *key, const char *id) {
+    if (!exists(checking, &component_record, id))
+        unknown_component(checking, key, id);
+}
+
+// CAS numbers: two to seven digits, two digits, a check digit: the sum of i * digit_i counted from the right, modulo 10
+// (CAS, "Check Digit Verification of CAS Registry Numbers").
+static bool cas_is_right(const char *cas) {
+    size_t first = strspn(cas, "0123456789");
+    if (first < 2 || first > 7 || cas[first] != '-' || strspn(cas + first + 1, "0123456789") != 2 ||
+        cas[first + 3] != '-' || strspn(cas + first + 4, "0123456789") != 1 || cas[first + 5])
+        return false;
+    int sum = (cas[first + 2] - '0') + 2 * (cas[first + 1] - '0');
+    for (size_t i = 0; i < first; i++)
+        sum += (int)(i + 3) * (cas[first - 1 - i] - '0');
+    return sum % 10 == cas[first + 4] - '0';
+}
+
+static void check_component(const struct checking *checking, const void *row) {
+    const struct component *component = row;
+    if (component->cas && !cas_is_right(component->cas))
+        complain(checking, "cas", NULL, component->cas,
+                 "not a CAS number: digits-2 digits-check digit, and the check digit must fit");
+    double sum = component->teas.fd + component->teas.fp + component->teas.fh;
+    char value[40];
+    snprintf(value, sizeof value, "%g", sum);
+    if (!isnan(sum) && fabs(sum - 100) > teas_sum_tolerance)
+        complain(checking, "teas", NULL, value, "the sum of fd, fp and fh must be 100");
+}
+
+static void check_properties(const struct checking *checking, const void *row) {
+    const struct properties *properties = row;
+    check_owner(checking, "id", properties->id);
+    if (properties->antoine.t_max <= properties->antoine.t_min)
+        complain(checking, "antoine", "t_max", NULL, "the curve ends (t_max) before it begins (t_min)");
+    if (properties->upper_flammable_limit.value <= properties->lower_flammable_limit.value)
+        complain(checking, "upper_flammable_limit", "value", NULL, "is not above the lower flammable limit");
+}
+
+static void check_hazard(const struct checking *checking, const void *row) {
+    check_owner(checking, "id", ((const struct hazard *)row)->id);
+}
+
+static void check_limit(const struct checking *checking, const void *row) {
+    const struct limit *limit = row;
+    if (checking->lib->loaded & TABLE_COMPONENTS)
+        check_owner(checking, "component", limit->component);
+    if (!exists(checking, &authority_record, limit->authority))
+        complain(checking, "authority", NULL, limit->authority, "no authority has this id");
+    if (isnan(limit->ppm) && isnan(limit->mg_m3))
+        complain(checking, NULL, NULL, NULL, "a limit needs ppm or mg_m3");
+}
+
+static void check_vertices(const struct checking *checking, const struct teas_region *region) {
+    if (region->vertices.count < 3)
+        complain(checking, "regions", NULL, region->id, "a Teas area needs at least three corners");
+    for (size_t i = 0; i < region->vertices.count; i++) {
+        const double *corner = region->vertices.items + 3 * i;
+        if (fabs(corner[0] + corner[1] + corner[2] - 100) > teas_sum_tolerance)
+            complain(checking, "regions", NULL, region->id, "a corner of this Teas area does not add up to 100");
+    }
+}
+
+static void check_material(const struct checking *checking, const void *row) {
+    const struct material *material = row;
+    if (isnan(material->sphere.r0) && !material->no_region)
+        complain(checking, NULL, NULL, NULL, "give a sphere, or no_region with the reason why there is none");
+    if (!isnan(material->sphere.r0) && material->no_region)
+        complain(checking, "no_region", NULL, NULL, "has a sphere as well; keep one of the two");
+    if (material->substitute && !exists(checking, &material_record, material->substitute))
+        complain(checking, "substitute", NULL, material->substitute, "no material has this id");
+    const struct teas_region *regions = material->regions.items;
+    for (size_t i = 0; i < material->regions.count; i++)
+        check_vertices(checking, &regions[i]);
+}
+
+static void check_bottle(const struct checking *checking, const void *row) {
+    const struct bottle *bottle = row;
+    const struct bottle_part *parts = bottle->composition.items;
+    double sum = 0;
+    for (size_t i = 0; i < bottle->composition.count; i++) {
+        sum += parts[i].percent;
+        check_owner(checking, "composition", parts[i].component);
+    }
+    char value[40];
+    snprintf(value, sizeof value, "%g", sum);
+    if (fabs(sum - 100) > composition_tolerance)
+        complain(checking, "composition", NULL, value, "the parts must add up to 100 percent");
+    if (bottle->composition.count > BOTTLE_PARTS_MAX)
+        complain(checking, "composition", NULL, NULL, "more components than a bottle may have (24)");
+    if (exists(checking, &component_record, bottle->id))
+        complain(checking, "id", NULL, bottle->id, "a component has the same id; a bottle needs its own");
+}
+
+static void check_shelf(const struct checking *checking, const void *row) {
+    const struct shelf *shelf = row;
+    for (size_t i = 0; i < shelf->bottles.count; i++)
+        if (!exists(checking, &bottle_record, shelf->bottles.items[i]))
+            check_owner(checking, "bottles", shelf->bottles.items[i]);
+}
+
+static void check_assignment(const struct checking *checking, const void *row) {
+    if (checking->lib->loaded & TABLE_COMPONENTS)
+        check_owner(checking, "component", ((const struct unifac_assignment *)row)->component);
+}
+
+static void check_pair(const struct checking *checking, const void *row) {
+    const struct miscible_pair *pair = row;
+    if (checking->lib->loaded & TABLE_COMPONENTS) {
+        check_owner(checking, "first", pair->first);
+        check_owner(checking, "second", pair->second);
+    }
+    if (strcmp(pair->first, pair->second) == 0)
+        complain(checking, "second", NULL, pair->second, "a pair is of two different components");
+    char other[ERROR_TEXT_SIZE];
+    int length = snprintf(other, sizeof other, "%s|%s||", pair->second, pair->first);
+    if (strcmp(pair->first, pair->second) < 0 && length > 0 && (size_t)length < sizeof other &&
+        exists(checking, &miscible_pair_record, other))
+        complain(checking, NULL, NULL, NULL, "the same pair stands in the other order as well");
+}
+
+// --- sources: every value of our own tables names how sure it is and where it comes from ---
+
+// `group` is the key of the value the source belongs to, NULL for the row itself.
+static void check_refs(const struct checking *checking, const struct provenance *from, const char *group) {
+    const char *key = group ? group : "refs";
+    const char *inner = group ? "refs" : NULL;
+    for (size_t i = 0; i < from->ref_count; i++)
+        if (!checking->references[from->refs[i]]) {
+            char number[16];
+            snprintf(number, sizeof number, "%d", from->refs[i]);
+            complain(checking, key, inner, number, "no entry of references.yaml has this number");
+        }
+    if (!from->user && from->ref_count == 0)
+        complain(checking, key, inner, NULL, "no source is given");
+}
+
+// A group that is absent has nothing to prove: no number of it is known.
+static bool group_is_absent(const struct field *field, const void *value) {
+    const struct field *fields = field->record->fields;
+    for (size_t i = 0; i < field->record->field_count; i++) {
+        const void *at = (const char *)value + fields[i].offset;
+        if (fields[i].kind == FIELD_NUMBER && (fields[i].flags & FIELD_REQUIRED))
+            return isnan(*(const double *)at);
+        if (fields[i].kind == FIELD_INTEGER && *(const int *)at != 0)
+            return false;
+    }
+    return true;
+}
+
+static void check_group_refs(const struct checking *checking, const struct field *field, const void *value) {
+    const struct field *fields = field->record->fields;
+    if (group_is_absent(field, value))
+        return;
+    for (size_t i = 0; i < field->record->field_count; i++)
+        if (fields[i].kind == FIELD_REFS)
+            check_refs(checking, (const void *)((const char *)value + fields[i].offset), field->key);
+}
+
+static void check_sources(const struct checking *checking, const struct record *record, const void *row) {
+    for (size_t i = 0; i < record->field_count; i++) {
+        const struct field *field = &record->fields[i];
+        const void *value = (const char *)row + field->offset;
+        if (field->kind == FIELD_QUANTITY && !isnan(((const struct quantity *)value)->value))
+            check_refs(checking, &((const struct quantity *)value)->from, field->key);
+        else if (field->kind == FIELD_GROUP)
+            check_group_refs(checking, field, value);
+        else if (field->kind == FIELD_REFS)
+            check_refs(checking, value, NULL);
+    }
+}
+
+// --- all rows ---
+
+static void check_sensitivity(const struct checking *checking, const void *row) {
+    const struct sensitivity *sensitivity = row;
+    for (size_t i = 0; i < sensitivity->families.count; i++) {
+        size_t at = 0;
+        while (family_words[at] && strcmp(family_words[at], sensitivity->families.items[i]) != 0)
+            at++;
+        if (!family_words[at])
+            complain(checking, "families", NULL, sensitivity->families.items[i],
+                     "no family of components has this name");
+    }
+}
+
+static const struct {
+    const struct record *record;
+    void (*check)(const struct checking *checking, const void *row);
+} row_checks[] = {
+    {&component_record, check_component},
+    {&properties_record, check_properties},
+    {&hazard_record, check_hazard},
+    {&limit_record, check_limit},
+    {&material_record, check_material},
+    {&bottle_record, check_bottle},
+    {&shelf_record, check_shelf},
+    {&sensitivity_record, check_sensitivity},
+    {&unifac_assignment_record, check_assignment},
+    {&miscible_pair_record, check_pair},
+};
+
+static void check_rows(struct checking *checking, const struct table_list *list) {
+    for (size_t i = 0; i < sizeof row_checks / sizeof row_checks[0]; i++) {
+        if (row_checks[i].record != list->record)
+            continue;
+        for (size_t row = 0; row < table_count(checking->lib, list); row++) {
+            checking->row = row;
+            row_checks[i].check(checking, (const char *)table_rows(checking->lib, list) + row * list->record->size);
+        }
+    }
+}
+
+static void check_row_sources(struct checking *checking, const struct table_list *list) {
+    for (size_t row = 0; row < table_count(checking->lib, list); row++) {
+        checking->row = row;
+        check_sources(checking, list->record, (const char *)table_rows(checking->lib, list) + row * list->record->size);
+    }
+}
+
+void library_cross_check(const struct library *lib, const struct table_index *index, struct fault_list *faults) {
+    bool references[REFERENCE_MAX + 1] = {false};
+    for (size_t i = 0; i < lib->reference_count; i++)
+        references[lib->references[i].id] = true;
+    for (size_t i = 0; i < library_list_count; i++) {
+        struct checking checking = {.lib = lib,
+                                    .tables = index,
+                                    .list = &library_lists[i],
+                                    .index = &index->rows[i],
+                                    .references = references,
+                                    .faults = faults};
+        if (!(library_lists[i].table & lib->loaded))
+            continue;
+        check_rows(&checking, &library_lists[i]);
+        if (lib->loaded & TABLE_REFERENCES)
+            check_row_sources(&checking, &library_lists[i]);
+    }
+}
