@@ -37,7 +37,7 @@ static const double swelling[] = {80, 7, 13, 59, 21, 20, 48, 32, 20, 41, 32, 27,
 static const double shellac[] = {57, 15, 28, 56, 26, 18, 48, 32, 20, 41, 36, 23, 33, 28,
                                  39, 30, 22, 48, 36, 18, 46, 40, 16, 44, 43, 15, 42};
 
-void chart_empty(struct chart_case *chart, enum paper paper, enum sheet sheet) {
+void chart_empty(struct chart_case *chart, enum paper paper, enum sheet_size sheet) {
     memset(chart, 0, sizeof *chart);
     chart->input = (struct teas_chart_input){.title = "Fishing Boats at Slack Water",
                                              .object = "Fishing Boats at Slack Water, 1881",
@@ -58,7 +58,7 @@ static void add_point(struct chart_case *chart, struct teas_chart_point point) {
     chart->points[chart->input.point_count++] = point;
 }
 
-void chart_small(struct chart_case *chart, enum paper paper, enum sheet sheet) {
+void chart_small(struct chart_case *chart, enum paper paper, enum sheet_size sheet) {
     static const size_t parts[] = {1, 0};
     chart_empty(chart, paper, sheet);
     add_point(chart, shelf[0]);
@@ -69,7 +69,7 @@ void chart_small(struct chart_case *chart, enum paper paper, enum sheet sheet) {
     add_area(chart, "dammar, aged", aged, 5, TEAS_CONFIDENCE_LOW);
 }
 
-void chart_shelf(struct chart_case *chart, enum paper paper, enum sheet sheet) {
+void chart_shelf(struct chart_case *chart, enum paper paper, enum sheet_size sheet) {
     static const size_t parts[] = {0, 14, 8};
     static const struct teas_chart_point tests[] = {
         {TEAS_POINT_BLEND, "propan-2-ol 20 + acetone 10 + isooctane 70", {82.9, 6.8, 10.3}, true, parts, 3},
@@ -89,7 +89,7 @@ void chart_shelf(struct chart_case *chart, enum paper paper, enum sheet sheet) {
     add_area(chart, "shellac, fresh", shellac, 9, TEAS_CONFIDENCE_MEDIUM);
 }
 
-void chart_crowd(struct chart_case *chart, enum paper paper, enum sheet sheet, size_t count, bool long_names) {
+void chart_crowd(struct chart_case *chart, enum paper paper, enum sheet_size sheet, size_t count, bool long_names) {
     chart_empty(chart, paper, sheet);
     unsigned state = 7;
     for (size_t i = 0; i < count; i++) {
@@ -105,7 +105,7 @@ void chart_crowd(struct chart_case *chart, enum paper paper, enum sheet sheet, s
     add_area(chart, "dammar, aged", aged, 5, TEAS_CONFIDENCE_LOW);
 }
 
-void chart_many_areas(struct chart_case *chart, enum paper paper, enum sheet sheet) {
+void chart_many_areas(struct chart_case *chart, enum paper paper, enum sheet_size sheet) {
     chart_empty(chart, paper, sheet);
     for (size_t i = 0; i < CHART_AREAS; i++) {
         double fp = (double)(i % 6) * 9;
@@ -118,7 +118,7 @@ void chart_many_areas(struct chart_case *chart, enum paper paper, enum sheet she
     }
 }
 
-void chart_scripts(struct chart_case *chart, enum paper paper, enum sheet sheet) {
+void chart_scripts(struct chart_case *chart, enum paper paper, enum sheet_size sheet) {
     static const struct {
         const char *name;
         struct teas place;

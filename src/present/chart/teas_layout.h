@@ -21,7 +21,7 @@
 enum paper { PAPER_A4, PAPER_LETTER };
 
 // The full sheet stands upright. The half sheet is the upper half of it, so it lies: two fit on one page.
-enum sheet { SHEET_FULL, SHEET_HALF };
+enum sheet_size { SHEET_FULL, SHEET_HALF };
 
 // In the order of the numbers on the chart and of the legend; the shape of the mark carries the kind.
 enum teas_point_kind {
@@ -81,7 +81,7 @@ struct teas_chart_input {
     const struct teas_chart_point *points;
     size_t point_count; // at most TEAS_POINTS_MAX
     enum paper paper;
-    enum sheet sheet;
+    enum sheet_size sheet;
     int dpi;                     // of PNG files, TEAS_DPI_MIN to TEAS_DPI_MAX; 0 = TEAS_DPI_DEFAULT
     bool black_and_white;        // no colour at all; the colours carry nothing that shapes and lines do not
     const char *const *captions; // further lines, printed before the last one

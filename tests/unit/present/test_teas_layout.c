@@ -196,7 +196,7 @@ static void assert_sound(void) {
 
 static const struct {
     enum paper paper;
-    enum sheet sheet;
+    enum sheet_size sheet;
     double width, height; // pt
 } sheets[] = {
     {PAPER_A4, SHEET_FULL, 595.276, 841.890}, // ISO 216: 210 mm x 297 mm
@@ -207,7 +207,7 @@ static const struct {
 enum { SHEETS = sizeof sheets / sizeof sheets[0] };
 
 START_TEST(every_chart_is_sound_on_every_sheet) {
-    typedef void fill_case(struct chart_case *, enum paper, enum sheet);
+    typedef void fill_case(struct chart_case *, enum paper, enum sheet_size);
     static fill_case *const cases[] = {chart_empty, chart_small, chart_shelf, chart_many_areas, chart_scripts};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         cases[i](&chart, sheets[_i].paper, sheets[_i].sheet);

@@ -1,0 +1,293 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// chart FILE: the Teas chart for the treatment file as PNG, SVG or PDF.
+#include "cli/common.h"
+#include "physics/teas.h"
+#include "present/chart/teas_chart.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { BOTTLES_MAX = 150, BLENDS_MAX = REPEATS_MAX, MATERIALS_MAX = 16, NOTES_MAX = 6 };
+
+struct charting {
+    struct invocation *inv;
+    enum teas_rule rule;
+    struct bottle_ref bottles[BOTTLES_MAX]; // in the order of their points
+    size_t bottle_count;
+    struct blend blends[BLENDS_MAX];
+    size_t blend_count;
+    const struct material *materials[MATERIALS_MAX];
+    size_t material_count;
+    struct teas_chart_area areas[AREA_STYLES];
+    size_t area_count;
+    struct teas_chart_point points[BOTTLES_MAX + BLENDS_MAX];
+    size_t parts[BLENDS_MAX][BLEND_BOTTLES_MAX];
+    size_t point_count;
+    const char *notes[NOTES_MAX];
+    size_t note_count;
+};
+
+// --- what is to be drawn ---
+
+static size_t bottle_index(struct charting *charting, const struct bottle_ref *bottle) {
+    for (size_t i = 0; i < charting->bottle_count; i++)
+        if (charting->bottles[i].bottle == bottle->bottle && charting->bottles[i].component == bottle->component)
+            return i;
+    if (charting->bottle_count < BOTTLES_MAX)
+        charting->bottles[charting->bottle_count++] = *bottle;
+    return charting->bottle_count - 1;
+}
+
+static enum status read_bottles(struct charting *charting, struct error *err) {
+    struct bottle_ref found[BOTTLES_MAX];
+    size_t count = 0;
+    const char *list = option_value(charting->inv, "--bottles");
+    enum status status =
+        list ? bottle_list_parse(&charting->inv->library, list, found, BOTTLES_MAX, &count, err) : STATUS_OK;
+    for (size_t i = 0; status == STATUS_OK && i < count; i++)
+        bottle_index(charting, &found[i]);
+    const char *name = option_value(charting->inv, "--shelf");
+    const struct shelf *shelf = NULL;
+    if (status == STATUS_OK && name)
+        status = library_shelf(&charting->inv->library, name, &shelf, err);
+    for (size_t i = 0; status == STATUS_OK && shelf && i < shelf->bottles.count; i++) {
+        struct bottle_ref bottle;
+        status = library_bottle(&charting->inv->library, shelf->bottles.items[i], &bottle, err);
+        if (status == STATUS_OK)
+            bottle_index(charting, &bottle);
+    }
+    return status;
+}
+
+static enum status read_blends(struct charting *charting, struct error *err) {
+    const char *const *notations = NULL;
+    size_t count = option_values(charting->inv, "--blend", &notations);
+    for (size_t i = 0; i < count; i++) {
+        char note[BLEND_NOTE_SIZE];
+        struct blend *blend = &charting->blends[charting->blend_count];
+        enum status status = blend_parse(&charting->inv->library, notations[i], blend, note, err);
+        if (status != STATUS_OK)
+            return status;
+        if (note[0])
+            page_paragraph_f(charting->inv->talk, 0, 2, "note: %s", note);
+        for (size_t k = 0; k < blend->part_count; k++)
+            charting->parts[charting->blend_count][k] = bottle_index(charting, &blend->parts[k].bottle);
+        charting->blend_count++;
+    }
+    return STATUS_OK;
+}
+
+static void add_note(struct charting *charting, const char *note) {
+    if (note && charting->note_count < NOTES_MAX)
+        charting->notes[charting->note_count++] = note;
+}
+
+// Areas are hulls of published fractions; beside points of the other rule they would mean nothing.
+static enum status add_areas(struct charting *charting, const struct material *material, struct error *err) {
+    const struct teas_region *regions = material->regions.items;
+    if (material->regions.count == 0) {
+        add_note(charting, arena_printf(charting->inv->arena, "No Teas area is known for %s.", material->id));
+        page_paragraph_f(charting->inv->talk, 0, 2, "note: no Teas area is known for %s%s%s", material->id,
+                         material->substitute ? "; the careful stand-in is " : "",
+                         material->substitute ? material->substitute : "");
+    }
+    for (size_t i = 0; i < material->regions.count; i++) {
+        if (charting->area_count == AREA_STYLES)
+            return error_set(err, STATUS_INPUT, "more than %d areas in one chart; name fewer with --material",
+                             AREA_STYLES);
+        const char *name = arena_printf(charting->inv->arena, "%s: %s", material->name, regions[i].meaning);
+        if (!name)
+            return error_set(err, STATUS_MEMORY, "out of memory");
+        charting->areas[charting->area_count++] = (struct teas_chart_area){.name = name,
+                                                                           .corners = regions[i].vertices.items,
+                                                                           .corner_count = regions[i].vertices.count,
+                                                                           .confidence = regions[i].confidence};
+    }
+    return STATUS_OK;
+}
+
+static enum status read_materials(struct charting *charting, struct error *err) {
+    const char *list = option_value(charting->inv, "--material");
+    if (!list)
+        return STATUS_OK;
+    enum status status = material_list_parse(&charting->inv->library, list, charting->materials, MATERIALS_MAX,
+                                             &charting->material_count, err);
+    if (status == STATUS_OK && charting->rule == TEAS_OF_MEAN_HANSEN)
+        return error_set(
+            err, STATUS_USAGE,
+            "--material with --rule hansen: the areas are drawn from published fractions, and one chart never "
+            "mixes the two rules; leave out one of the options");
+    for (size_t i = 0; status == STATUS_OK && i < charting->material_count; i++)
+        status = add_areas(charting, charting->materials[i], err);
+    return status;
+}
+
+// --- points ---
+
+static enum status point_of(struct charting *charting, const struct blend *blend, struct teas_chart_point *point,
+                            struct error *err) {
+    size_t computed = 0;
+    enum status status = teas_of_blend(blend, charting->rule, &point->place, &computed, err);
+    point->computed = charting->rule == TEAS_MEAN_OF_FRACTIONS && computed > 0;
+    return status;
+}
+
+static enum status bottle_points(struct charting *charting, struct error *err) {
+    for (size_t i = 0; i < charting->bottle_count; i++) {
+        struct blend_part part = {.bottle = charting->bottles[i], .parts = 1};
+        struct blend neat;
+        struct teas_chart_point *point = &charting->points[charting->point_count++];
+        *point = (struct teas_chart_point){.kind = TEAS_POINT_BOTTLE, .name = bottle_ref_id(&charting->bottles[i])};
+        enum status status = blend_make(&charting->inv->library, &part, 1, &neat, err);
+        if (status == STATUS_OK)
+            status = point_of(charting, &neat, point, err);
+        if (status != STATUS_OK)
+            return status;
+    }
+    return STATUS_OK;
+}
+
+static enum status blend_points(struct charting *charting, struct error *err) {
+    for (size_t i = 0; i < charting->blend_count; i++) {
+        struct text notation = {0};
+        blend_write(&charting->blends[i], &notation);
+        const char *name = arena_text(charting->inv->arena, text_bytes(&notation));
+        text_release(&notation);
+        if (!name)
+            return error_set(err, STATUS_MEMORY, "out of memory");
+        struct teas_chart_point *point = &charting->points[charting->point_count++];
+        *point = (struct teas_chart_point){.kind = TEAS_POINT_BLEND,
+                                           .name = name,
+                                           .parts = charting->parts[i],
+                                           .part_count = charting->blends[i].part_count};
+        enum status status = point_of(charting, &charting->blends[i], point, err);
+        if (status != STATUS_OK)
+            return status;
+    }
+    return STATUS_OK;
+}
+
+// --- writing ---
+
+static enum status fill_input(struct charting *charting, struct teas_chart_input *input, struct error *err) {
+    static const char *const papers[] = {"a4", "letter", NULL};
+    static const char *const sizes[] = {"full", "half", NULL};
+    struct invocation *inv = charting->inv;
+    int paper = 0, size = 0, dpi = 0;
+    enum status status = option_word(inv, "--paper", papers, 0, &paper, err);
+    if (status == STATUS_OK)
+        status = option_word(inv, "--size", sizes, 1, &size, err);
+    if (status == STATUS_OK)
+        status = option_integer(inv, "--dpi", TEAS_DPI_MIN, TEAS_DPI_MAX, TEAS_DPI_DEFAULT, &dpi, err);
+    if (status != STATUS_OK)
+        return status;
+    *input = (struct teas_chart_input){.title = option_value(inv, "--title"),
+                                       .object = option_value(inv, "--object"),
+                                       .date = option_value(inv, "--date"),
+                                       .data_version = inv->library.version,
+                                       .rule = teas_rule_words(charting->rule),
+                                       .areas = charting->areas,
+                                       .area_count = charting->area_count,
+                                       .points = charting->points,
+                                       .point_count = charting->point_count,
+                                       .paper = (enum paper)paper,
+                                       .sheet = size == 0 ? SHEET_FULL : SHEET_HALF,
+                                       .dpi = dpi,
+                                       .black_and_white = option_given(inv, "--grey"),
+                                       .captions = charting->notes,
+                                       .caption_count = charting->note_count};
+    return STATUS_OK;
+}
+
+static void report(const struct charting *charting, const char *path, size_t unlabelled) {
+    struct text *out = charting->inv->out;
+    if (charting->inv->json) {
+        struct json json;
+        json_begin(&json, out);
+        json_text(&json, "file", path);
+        json_text(&json, "rule", teas_rule_words(charting->rule));
+        json_list(&json, "points");
+        for (size_t i = 0; i < charting->point_count; i++) {
+            json_object(&json, NULL);
+            json_integer(&json, "number", (long long)i + 1);
+            json_text(&json, "name", charting->points[i].name);
+            json_number(&json, "fd", charting->points[i].place.fd);
+            json_number(&json, "fp", charting->points[i].place.fp);
+            json_number(&json, "fh", charting->points[i].place.fh);
+            json_flag(&json, "computed", charting->points[i].computed);
+            json_close_object(&json);
+        }
+        json_close_list(&json);
+        json_integer(&json, "areas", (long long)charting->area_count);
+        json_integer(&json, "in_legend_only", (long long)unlabelled);
+        json_end(&json);
+        return;
+    }
+    page_paragraph_f(out, 0, 2, "%s: %zu points, %zu areas; %s", path, charting->point_count, charting->area_count,
+                     teas_rule_words(charting->rule));
+    if (unlabelled)
+        page_paragraph_f(out, 0, 2, "%zu labels found no room and stand in the legend only.", unlabelled);
+}
+
+static enum status run(struct invocation *inv, struct error *err) {
+    static const char *const rules[] = {"fractions", "hansen", NULL};
+    struct charting *charting = arena_new(inv->arena, 1, sizeof *charting);
+    if (!charting)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    charting->inv = inv;
+    int rule = 0;
+    struct teas_chart_input input;
+    size_t unlabelled = 0;
+    enum status status = option_word(inv, "--rule", rules, 0, &rule, err);
+    charting->rule = rule == 0 ? TEAS_MEAN_OF_FRACTIONS : TEAS_OF_MEAN_HANSEN;
+    if (status == STATUS_OK)
+        status = read_bottles(charting, err);
+    if (status == STATUS_OK)
+        status = read_blends(charting, err);
+    if (status == STATUS_OK)
+        status = read_materials(charting, err);
+    if (status == STATUS_OK && charting->bottle_count == 0 && charting->material_count == 0)
+        status = error_set(err, STATUS_USAGE, "nothing to draw; for example: %s", inv->command->example);
+    if (status == STATUS_OK)
+        status = bottle_points(charting, err);
+    if (status == STATUS_OK)
+        status = blend_points(charting, err);
+    if (status == STATUS_OK)
+        status = fill_input(charting, &input, err);
+    if (status == STATUS_OK)
+        status = teas_chart_write(&input, inv->arguments[0], &unlabelled, err);
+    if (status == STATUS_OK)
+        report(charting, inv->arguments[0], unlabelled);
+    return status;
+}
+
+static const struct option options[] = {
+    {.name = "--blend", .argument = "BLEND", .help = "a blend and the line between its bottles", .repeats = true},
+    {.name = "--bottles", .argument = "LIST", .help = "bottles to plot"},
+    {.name = "--shelf", .argument = "NAME", .help = "plot a shelf of the tables, for example studio"},
+    {.name = "--material", .argument = "LIST", .help = "materials whose areas are drawn"},
+    {.name = "--rule",
+     .argument = "RULE",
+     .help =
+         "fractions: volume mean of published fractions (default); hansen: fractions of the mean Hansen parameters"},
+    {.name = "--size", .argument = "SIZE", .help = "half (default) or full page"},
+    {.name = "--paper", .argument = "PAPER", .help = "a4 (default) or letter"},
+    {.name = "--dpi", .argument = "DPI", .help = "resolution of PNG files (default 300)"},
+    {.name = "--grey", .help = "no colour at all"},
+    {.name = "--title", .argument = "TEXT", .help = "over the chart"},
+    {.name = "--object", .argument = "TEXT", .help = "number or name of the object, for the caption"},
+    {.name = "--date", .argument = "DATE", .help = "date for the caption, for example 2026-11-25"},
+};
+
+const struct command cmd_chart = {
+    .name = "chart",
+    .arguments = "FILE",
+    .arguments_least = 1,
+    .arguments_most = 1,
+    .summary = "The Teas chart for the treatment file as PNG, SVG or PDF (by the suffix of FILE)",
+    .options = options,
+    .option_count = sizeof options / sizeof options[0],
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS,
+    .example = "mildsolve chart teas.png --blend \"propan-2-ol 30 + isooctane 70\" --material dammar-aged",
+    .run = run,
+};
