@@ -39,7 +39,7 @@ static void say_status(struct activity_model *model, enum assignment_status stat
     size_t said = 0;
     for (size_t i = 0; i < model->count; i++)
         if (model->coverage.status[i] == (int)status)
-            say(&model->coverage, "%s%s", said++ ? ", " : what, model->components[i]->name);
+            say(&model->coverage, "%s%s", said++ ? ", " : what, model->components[i]->id);
 }
 
 static void say_doubts(struct activity_model *model) {
@@ -70,7 +70,7 @@ static bool find_blocked(const struct activity_model *model, struct refusal *ret
                 ret->first = i;
                 ret->second = j;
                 snprintf(ret->reason, sizeof ret->reason, "%s and %s act on each other as acid and base",
-                         model->components[i]->name, model->components[j]->name);
+                         model->components[i]->id, model->components[j]->id);
                 return true;
             }
     return false;
@@ -97,8 +97,8 @@ static bool find_unbelievable(const struct activity_model *model, const struct u
                 ret->second = j;
                 snprintf(ret->reason, sizeof ret->reason,
                          "%s gives a trace of %s in %s an activity coefficient of %.2g, which can't be",
-                         model_names[mixture->parameters->model], model->components[i]->name,
-                         model->components[j]->name, exp(ln_gamma[i]));
+                         model_names[mixture->parameters->model], model->components[i]->id, model->components[j]->id,
+                         exp(ln_gamma[i]));
                 return true;
             }
     }
@@ -111,11 +111,11 @@ static void explain_gap(const struct activity_model *model, enum unifac_model wh
     ret->second = gap->second;
     if (gap->main_first)
         snprintf(ret->reason, sizeof ret->reason, "%s has no parameters between %s (%s) and %s (%s)",
-                 model_names[which], gap->main_first, model->components[gap->first]->name, gap->main_second,
-                 model->components[gap->second]->name);
+                 model_names[which], gap->main_first, model->components[gap->first]->id, gap->main_second,
+                 model->components[gap->second]->id);
     else
         snprintf(ret->reason, sizeof ret->reason, "%s has no groups for %s", model_names[which],
-                 model->components[gap->first]->name);
+                 model->components[gap->first]->id);
 }
 
 static void join_reasons(struct refusal *first, const struct refusal *second) {

@@ -14,9 +14,15 @@ static const struct {
     int halvings;
     double converged;  // largest difference of ln a between the phases
     double acceptable; // the same, when no step gains any more
+    double noise;      // of the gain: below it only the mismatch tells
     double same;       // largest difference of mole fractions of phases that are one
-} limits = {
-    .substitutions = 60, .newton_steps = 100, .halvings = 60, .converged = 1e-10, .acceptable = 1e-6, .same = 1e-7};
+} limits = {.substitutions = 60,
+            .newton_steps = 100,
+            .halvings = 60,
+            .converged = 1e-10,
+            .acceptable = 1e-6,
+            .noise = 1e-12,
+            .same = 1e-7};
 
 // Amounts in each phase, of one mole altogether. Both are kept, because a component that is nearly all in one phase
 // has an amount in the other that a difference could not hold.
@@ -184,7 +190,7 @@ static bool line_search(const struct task *task, struct state *state, const doub
         if (!transfer(task, state, step, factor, &next))
             continue;
         bool falls = next.gain < state->gain;
-        bool settles = next.gain <= state->gain + 1e-15 && next.mismatch < state->mismatch / 2;
+        bool settles = next.gain <= state->gain + limits.noise && next.mismatch < state->mismatch / 2;
         if (falls || settles) {
             *state = next;
             return true;

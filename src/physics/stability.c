@@ -16,8 +16,10 @@ static const struct {
     int newton_steps;
     double converged; // largest sqrt(W_i) |ln W_i + ln gamma_i - d_i|
     double at_feed;   // sum (sqrt w_i - sqrt z_i)^2 below which a trial phase is the liquid itself
-    double unstable;  // tm below minus this proves two phases; rounding of tm is some 1e-14
-} limits = {.substitutions = 12, .newton_steps = 60, .converged = 1e-10, .at_feed = 1e-10, .unstable = 1e-11};
+    double noise;     // of tm; below it only the gradient tells
+    double unstable;  // tm below minus this proves two phases
+} limits = {
+    .substitutions = 12, .newton_steps = 60, .converged = 1e-10, .at_feed = 1e-10, .noise = 1e-12, .unstable = 1e-11};
 
 const char *stop_reason_words(enum stop_reason reason) {
     static const char *const words[] = {"converged", "ran into the liquid itself", "reached the limit of iterations",
@@ -184,7 +186,7 @@ static bool newton_step(const struct test *test, struct trial *trial, double *da
             continue;
         step_from(test, trial, step, &next);
         bool falls = next.distance < trial->distance;
-        bool settles = next.distance <= trial->distance + 1e-14 && next.gradient < trial->gradient / 2;
+        bool settles = next.distance <= trial->distance + limits.noise && next.gradient < trial->gradient / 2;
         if (falls || settles) {
             *trial = next;
             *damping = *damping < 1e-3 ? 0 : *damping / 10;

@@ -555,6 +555,12 @@ UNIFAC_SOURCE = {  # -> (refs, sure or None, note)
     "group sum made here (2 CH2, CH, 2 OH(p), OH(s)); the DDBST file marks glycerol as not assigned in Dortmund": (["own-groups"], "estimate", "own group sum"),
     "": ([], None, None),
 }
+# Interactions that the public table lacks, taken from those of another main group: (model, missing, taken from, with).
+# Ring CH2 (42) as chain CH2 (1) with the diol group (31) and DMSO (35): against three measured limiting activity
+# coefficients the mean error of ln is 0.33, by original UNIFAC 0.57.
+UNIFAC_ESTIMATED = [("dortmund", "42", "1", "31"), ("dortmund", "42", "1", "35")]
+UNIFAC_ESTIMATE_NOTE = "ring CH2 taken as chain CH2"
+
 # Assignments that are right group by group but whose predictions are not to be relied on (found with
 # tests/unit/physics/test_miscibility.c and test_activity.c).
 UNIFAC_UNRELIABLE = {

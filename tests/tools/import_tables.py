@@ -542,6 +542,21 @@ def unifac_groups():
             yield out
 
 
+def unifac_estimated(model, source):
+    pairs = {(r["main_group_m"], r["main_group_n"]): r for r in source}
+    for of, missing, like, other in src.UNIFAC_ESTIMATED:
+        for m, n, taken in ((missing, other, pairs[(like, other)]), (other, missing, pairs[(other, like)])):
+            if of != model:
+                continue
+            if (m, n) in pairs:
+                raise ValueError("an interaction is estimated although it is published: %s %s" % (m, n))
+            out = {"model": model, "m": m, "n": n, "a": taken["a_mn"]}
+            if model == "dortmund":
+                out.update({"b": taken["b_mn"], "c": taken["c_mn"]})
+            out.update(provenance("estimate", ["dortmund2016", "own-ring"], src.UNIFAC_ESTIMATE_NOTE))
+            yield out
+
+
 def unifac_interactions():
     for model, prefix in MODELS:
         for row in rows(prefix + "interactions.csv"):
@@ -551,6 +566,7 @@ def unifac_interactions():
                 out.update({"b": row["b_mn"], "c": row["c_mn"]})
             out.update(provenance("estimate" if row["fill"] == "1" else sure, keys, note, implied="checked"))
             yield out
+        yield from unifac_estimated(model, rows(prefix + "interactions.csv"))
 
 
 def unifac_assignments():
