@@ -95,8 +95,11 @@ static int unknown_command(const char *name) {
         }
     }
     struct error err;
-    error_set(&err, STATUS_USAGE, "no command is called '%.60s'%s%s%s; `mildsolve --help` lists them", name,
-              best ? "; did you mean '" : "", best ? best : "", best ? "'?" : "");
+    if (best)
+        error_set(&err, STATUS_USAGE, "no command is called '%.60s'; did you mean '%s'? `mildsolve --help` lists them",
+                  name, best);
+    else
+        error_set(&err, STATUS_USAGE, "no command is called '%.60s'; `mildsolve --help` lists them", name);
     return complain(&err, STATUS_USAGE);
 }
 

@@ -148,8 +148,11 @@ size_t text_prefix(const char *utf8, size_t columns) {
     return bytes;
 }
 
-// ASCII, Latin-1 and Latin Extended-A letters to lower case; enough for names in our five languages.
+// ASCII, Latin-1 and Latin Extended-A letters to lower case; enough for names in our five languages. Hyphen and space
+// are one: "white spirit" and "white-spirit", "dammar aged" and "dammar-aged".
 static unsigned folded(unsigned code) {
+    if (code == '-')
+        return ' ';
     if (code >= 'A' && code <= 'Z')
         return code + 32;
     if (code >= 0xC0 && code <= 0xDE && code != 0xD7)

@@ -34,7 +34,8 @@ size_t text_prefix(const char *utf8, size_t columns);
 // above U+10FFFF), or 0 when it is not valid. `left` bytes may be read. *ret_code may be NULL.
 size_t utf8_sequence(const unsigned char *bytes, size_t left, unsigned *ret_code);
 
-// Case-insensitive comparison of names: ASCII and Latin letters with accents fold; returns as strcmp.
+// Comparison of names as people mean them: case of ASCII and Latin letters with accents does not count, hyphen and space
+// are the same; returns as strcmp.
 int name_compare(const char *a, const char *b);
 
 // Number of single-character edits between two names, case folded (Levenshtein), at most `limit` + 1.

@@ -80,7 +80,10 @@ static enum status choose_set(struct assessing *assessing, struct error *err) {
         return STATUS_OK;
     }
     const struct authority *authority;
-    enum status status = library_authority(&assessing->inv->library, set, &authority, err);
+    struct error own = {0};
+    enum status status = library_authority(&assessing->inv->library, set, &authority, &own);
+    if (status != STATUS_OK)
+        return error_set(err, status, "%s, strictest", own.text);
     for (size_t i = 0; status == STATUS_OK && i < assessing->all.count; i++)
         if (assessing->all.sets[i].authority == authority)
             assessing->judged = &assessing->all.sets[i];
@@ -153,8 +156,6 @@ static void write_air(const struct assessing *assessing, struct text *out) {
                              "%s: saturated air holds only %.3g mg/m3; not all of it can evaporate in that time",
                              c->component->id, c->saturated_mg_m3);
     }
-    if (assessing->air.rises_without_bound)
-        page_paragraph(out, 2, 2, "No air change: the vapour rises without bound as long as work goes on.");
 }
 
 static void limit_words(const struct exposure_check *check, char words[CELL_BYTES]) {
@@ -232,6 +233,11 @@ static void write_verdict(const struct assessing *assessing, struct text *out) {
         page_paragraph(out, 2, 4, "CANNOT BE JUDGED: a component has no limit in this set.");
     else
         page_paragraph(out, 2, 4, "Within the limits of this set, on these assumptions.");
+    if (assessing->air.rises_without_bound)
+        page_paragraph_f(out, 2, 4,
+                         "No air change: the vapour rises without bound as long as work goes on; the figures hold for "
+                         "%g h of it only.",
+                         assessing->plan.tasks[0].length_h);
     write_unknown(assessing, out);
     const struct exposure_judgement *decides = deciding(assessing);
     if (decides != judged)
@@ -241,18 +247,32 @@ static void write_verdict(const struct assessing *assessing, struct text *out) {
     if (c->biting >= 0) {
         char words[CELL_BYTES];
         limit_words(&c->checks[c->biting], words);
-        page_paragraph_f(out, 2, 4, "The limit that bites first: %s, %s of %s (share %.2f).",
-                         assessing->air.components[decides->bites].component->id, words, decides->authority->id,
+        page_paragraph_f(out, 2, 4, "The limit that bites first: %s of %s (%s), share %.2f.",
+                         assessing->air.components[decides->bites].component->id, decides->authority->id, words,
                          c->checks[c->biting].fraction);
     }
 }
 
+// To three digits, never above: the amount itself would pass the limit otherwise.
+static double rounded_down(double value) {
+    if (!(value > 0))
+        return value;
+    double unit = pow(10, floor(log10(value)) - 2);
+    return floor(value / unit + 1e-9) * unit;
+}
+
 static void write_help(const struct assessing *assessing, struct text *out) {
     const struct exposure_judgement *decides = deciding(assessing);
-    const char *at_most = decides->complete ? "" : " at most (the component without a limit is not in it)";
-    if (isfinite(decides->allowed_factor))
-        page_paragraph_f(out, 2, 4, "%.3g mL/h would use up %g of every limit%s.",
-                         decides->allowed_factor * assessing->plan.tasks[0].use_ml_h, assessing->plan.share, at_most);
+    const char *partly = decides->complete ? "" : " (the component without a limit is not in it)";
+    const double use_ml_h = decides->allowed_factor * assessing->plan.tasks[0].use_ml_h;
+    char number[FIGURE_BYTES];
+    if (isfinite(use_ml_h) && assessing->plan.share < 1)
+        page_paragraph_f(out, 2, 4, "Up to %s mL/h would use up no more than %g of any limit of %s%s.",
+                         figure(rounded_down(use_ml_h), 3, number), assessing->plan.share, decides->authority->id,
+                         partly);
+    else if (isfinite(use_ml_h))
+        page_paragraph_f(out, 2, 4, "Up to %s mL/h would stay within the limits of %s%s.",
+                         figure(rounded_down(use_ml_h), 3, number), decides->authority->id, partly);
     if (assessing->need == NEED_FOUND && assessing->air_changes_needed > assessing->plan.room.air_changes_per_h)
         page_paragraph_f(out, 2, 4, "The same amount needs %.1f air changes per hour.", assessing->air_changes_needed);
     else if (assessing->need == NEED_IMPOSSIBLE)

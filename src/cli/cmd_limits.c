@@ -29,15 +29,19 @@ static void join(const struct text_list *list, struct text *out) {
         text_printf(out, "%s%s", i ? "; " : "", list->items[i]);
 }
 
+// As printed by the authority, without zeros of our own; '-' where it is blank.
+static void printed_figure(double value, struct sheet *sheet) {
+    sheet_cell(sheet, isnan(value) ? "-" : "%.9g", value);
+}
+
 static void write_row(const struct limit *limit, struct sheet *sheet) {
-    char number[FIGURE_BYTES];
     struct text notations = {0};
     join(&limit->notations, &notations);
     sheet_cell(sheet, "%s", limit->component);
     sheet_cell(sheet, "%s", limit->authority);
     sheet_cell(sheet, "%s", limit_kind_words[limit->kind]);
-    sheet_cell(sheet, "%s", figure(limit->ppm, 4, number));
-    sheet_cell(sheet, "%s", figure(limit->mg_m3, 4, number));
+    printed_figure(limit->ppm, sheet);
+    printed_figure(limit->mg_m3, sheet);
     if (limit->year)
         sheet_cell(sheet, "%d", limit->year);
     else

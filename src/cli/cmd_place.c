@@ -109,6 +109,13 @@ static void write_components(const struct placing *placing, struct text *out) {
                              placing->blend.components[i]->conflicts.items[j]);
 }
 
+static bool has_regions(const struct placing *placing) {
+    for (size_t i = 0; i < placing->count; i++)
+        if (!isnan(placing->places[i].red))
+            return true;
+    return false;
+}
+
 static void write_regions(const struct placing *placing, struct text *out) {
     page_heading(out, "materials, nearest first (RED below 1 = inside the solubility or swelling sphere)");
     struct sheet sheet = {.indent = 2};
@@ -153,7 +160,7 @@ static void write_text(const struct placing *placing, struct text *out) {
     if (!placing->has_hansen)
         page_paragraph(out, 2, 2, placing->missing);
     write_components(placing, out);
-    if (placing->has_hansen)
+    if (has_regions(placing))
         write_regions(placing, out);
     write_without_region(placing, out);
     page_heading(out, "units and doubt");

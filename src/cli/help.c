@@ -18,6 +18,36 @@ static void option_row(struct sheet *sheet, const struct option *option) {
     sheet_cell(sheet, "%s%s", option->help, option->repeats ? " (may be repeated)" : "");
 }
 
+// The end of the word at `start`; a space in quotation marks belongs to the word.
+static const char *word_end(const char *start) {
+    bool quoted = false;
+    const char *at = start;
+    for (; *at && (quoted || *at != ' '); at++)
+        quoted ^= *at == '"';
+    return at;
+}
+
+// A command line that can be pasted whole: long ones go on with a backslash at the end of a line.
+static void write_example(const char *example, struct text *out) {
+    size_t columns = 0;
+    for (const char *start = example; *start;) {
+        const char *end = word_end(start);
+        size_t length = (size_t)(end - start);
+        bool option = length > 1 && start[0] == '-' && *end; // stays with its value
+        const char *pair = option ? word_end(end + 1) : end;
+        if (columns && columns + 1 + (size_t)(pair - start) + 2 > PAGE_COLUMNS) {
+            text_add(out, " \\\n");
+            columns = 0;
+        }
+        text_add(out, columns ? " " : start == example ? "  " : "    ");
+        columns += columns ? 1 : start == example ? 2 : 4;
+        text_add_n(out, start, length);
+        columns += length;
+        start = *end ? end + 1 : end;
+    }
+    text_add(out, "\n");
+}
+
 void help_command(struct text *out, const struct command *command) {
     text_printf(out, "mildsolve %s%s%s [OPTION ...]\n\n", command->name, command->arguments[0] ? " " : "",
                 command->arguments);
@@ -32,7 +62,8 @@ void help_command(struct text *out, const struct command *command) {
     for (size_t i = 0; i < common_option_count; i++)
         option_row(&sheet, &common_options[i]);
     sheet_write(&sheet, out);
-    text_printf(out, "\nexample\n  %s\n", command->example);
+    text_add(out, "\nexample\n");
+    write_example(command->example, out);
 }
 
 void help_all(struct text *out) {

@@ -41,9 +41,12 @@ static enum status unknown_option(const struct command *command, const char *giv
             best = option_at(command, i)->name;
         }
     }
-    return error_set(err, STATUS_USAGE,
-                     "option '%.60s' is not known to `mildsolve %s`%s%s%s; see `mildsolve %s --help`", given,
-                     command->name, best ? "; did you mean '" : "", best ? best : "", best ? "'?" : "", command->name);
+    if (best)
+        return error_set(err, STATUS_USAGE,
+                         "option '%.60s' is not known to `mildsolve %s`; did you mean '%s'? See `mildsolve %s --help`",
+                         given, command->name, best, command->name);
+    return error_set(err, STATUS_USAGE, "option '%.60s' is not known to `mildsolve %s`; see `mildsolve %s --help`",
+                     given, command->name, command->name);
 }
 
 static enum status store(struct invocation *inv, size_t slot, const char *value, struct error *err) {

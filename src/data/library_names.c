@@ -267,9 +267,9 @@ enum status library_authority(const struct library *lib, const char *name, const
             text_release(&known);
             return STATUS_OK;
         }
-        text_printf(&known, "%s, ", lib->authorities[i].id);
+        text_printf(&known, "%s%s", known.length ? ", " : "", lib->authorities[i].id);
     }
-    error_set(err, STATUS_UNKNOWN_NAME, "no limit set is called '%.60s'; one of these is expected: %sstrictest", name,
+    error_set(err, STATUS_UNKNOWN_NAME, "no limit set is called '%.60s'; one of these is expected: %s", name,
               text_bytes(&known));
     text_release(&known);
     return STATUS_UNKNOWN_NAME;

@@ -181,6 +181,45 @@ static enum status ratio_refused(const char *piece, struct error *err) {
                      piece);
 }
 
+// "75 toluene": the number stands before a known name.
+static bool number_first(const struct library *lib, const char *piece, const char **ret_name, int *ret_digits) {
+    size_t digits = strspn(piece, "0123456789.");
+    const char *name = piece + digits + strspn(piece + digits, "% ");
+    if (digits == 0 || *name == '\0' || !library_knows_bottle(lib, name))
+        return false;
+    *ret_name = name;
+    *ret_digits = (int)digits;
+    return true;
+}
+
+// "toluene 75 acetone 25" or "toluene 75, acetone 25": a known name, a number, and more.
+static bool lacks_plus(const struct library *lib, const char *piece) {
+    for (const char *space = strchr(piece, ' '); space; space = strchr(space + 1, ' ')) {
+        const char *number = space + 1;
+        char name[NAME_BYTES];
+        if (*number < '0' || *number > '9' || space - piece >= NAME_BYTES)
+            continue;
+        snprintf(name, sizeof name, "%.*s", (int)(space - piece), piece);
+        const char *more = number + strspn(number, "0123456789.%");
+        more += strspn(more, ", ;&");
+        if (library_knows_bottle(lib, name) && *more)
+            return true;
+    }
+    return false;
+}
+
+// A name that is not known may be a slip of notation; then the right spelling helps more than the nearest names.
+static enum status unknown_piece(const struct library *lib, const char *piece, enum status status, struct error *err) {
+    const char *name = NULL;
+    int digits = 0;
+    if (strchr(piece, ':') || lacks_plus(lib, piece))
+        return ratio_refused(piece, err);
+    if (number_first(lib, piece, &name, &digits))
+        return error_set(err, STATUS_INPUT, "'%.80s': the parts stand behind the name: \"%.80s %.*s\"", piece, name,
+                         digits, piece);
+    return status;
+}
+
 // A name that is a bottle's other name with the number read as parts: "ethanol 96" next to the bottle ethanol-96.
 static void note_ambiguity(const struct library *lib, const struct token *token, char *ret_note) {
     char joined[2 * NAME_BYTES + 2];
@@ -219,10 +258,8 @@ static enum status parse_piece(const struct library *lib, const char *start, con
     }
     struct bottle_ref bottle;
     enum status status = library_bottle(lib, token.name, &bottle, err);
-    if (status != STATUS_OK && strchr(whole, ':'))
-        return ratio_refused(whole, err);
     if (status != STATUS_OK)
-        return status;
+        return unknown_piece(lib, whole, status, err);
     note_ambiguity(lib, &token, ret_note);
     *ret = (struct blend_part){.bottle = bottle, .parts = parts};
     return STATUS_OK;

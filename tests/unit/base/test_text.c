@@ -69,6 +69,8 @@ END_TEST
 START_TEST(names_compare_without_case_and_accents_stay) {
     ck_assert_int_eq(name_compare("Éther", "éTHER"), 0);
     ck_assert_int_ne(name_compare("ether", "éther"), 0);
+    ck_assert_int_eq(name_compare("white spirit", "White-Spirit"), 0);
+    ck_assert_int_ne(name_compare("whitespirit", "white-spirit"), 0);
     ck_assert_int_lt(name_compare("acetone", "butanone"), 0);
     ck_assert_int_gt(name_compare("acetone", "aceton"), 0);
 }
@@ -79,6 +81,9 @@ START_TEST(distance_counts_edits) {
     ck_assert_uint_eq(name_distance("toluene", "Tolune", 5), 1);
     ck_assert_uint_eq(name_distance("kitten", "sitting", 5), 3); // Levenshtein's usual textbook pair
     ck_assert_uint_eq(name_distance("abc", "xyz", 2), 3);
+    ck_assert_uint_eq(name_slips("abc"), 1);
+    ck_assert_uint_eq(name_slips("acetone"), 2);
+    ck_assert_uint_eq(name_slips("hydrogenated-hydrocarbon-resin"), 10);
 }
 END_TEST
 

@@ -230,6 +230,11 @@ START_TEST(notation_reads_what_people_write) {
     ck_assert_str_eq(blend.components[1]->id, "propan-2-ol");
     blend = blend_of("acetone");
     ck_assert_uint_eq(blend.count, 1);
+    blend = blend_of("petroleum ether 40-60");
+    ck_assert_str_eq(blend.components[0]->id, "petroleum-ether-40-60");
+    blend = blend_of("petroleum ether 40-60 30 + white spirit 70");
+    ck_assert_str_eq(blend.components[0]->id, "petroleum-ether-40-60");
+    assert_near(blend.volume_fractions[0], 0.3, 1e-15);
     struct text out = {0};
     blend = blend_of("acetone 1 + toluene 2");
     blend_write(&blend, &out);
@@ -258,6 +263,11 @@ START_TEST(notation_refuses_with_the_right_spelling) {
     refuse("acetone -5 + toluene 1", STATUS_INPUT, "above zero");
     refuse("acetone 37,5 + toluene 62,5", STATUS_INPUT, "acetone 37.5");
     refuse("toluene:acetone 60:40", STATUS_INPUT, "toluene 60 + acetone 40");
+    refuse("75 toluene + 25 acetone", STATUS_INPUT, "\"toluene 75\"");
+    refuse("75% toluene", STATUS_INPUT, "\"toluene 75\"");
+    refuse("toluene 75 acetone 25", STATUS_INPUT, "joined with '+'");
+    refuse("toluene 75%, acetone 25%", STATUS_INPUT, "joined with '+'");
+    refuse("75 zzzzz", STATUS_UNKNOWN_NAME, "no solvent or bottle");
     refuse("acetone nan", STATUS_UNKNOWN_NAME, "no solvent or bottle");
     refuse("aceton3 30", STATUS_UNKNOWN_NAME, "acetone");
     refuse("acetone 1 + acetone 2", STATUS_INPUT, "stands twice");
