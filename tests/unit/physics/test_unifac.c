@@ -3,6 +3,7 @@
 // against the laws every activity model obeys.
 #include "physics/unifac.h"
 
+#include "base/memory.h"
 #include "csv.h"
 #include "plain_unifac.h"
 #include "random.h"
@@ -494,6 +495,30 @@ START_TEST(what_is_missing_is_named) {
 }
 END_TEST
 
+START_TEST(faults_while_indexing_are_returned) {
+    struct unifac_table fresh;
+    struct error err = {0};
+    enum status status = STATUS_MEMORY;
+    unsigned long n = 0;
+    while (status != STATUS_OK) {
+        memory_fail_at(++n);
+        status = unifac_table_make(&lib, &fresh, &err);
+        ck_assert(status == STATUS_OK || (status == STATUS_MEMORY && !fresh.arena.chunk));
+        ck_assert_uint_lt(n, 100);
+    }
+    memory_fail_at(0);
+    ck_assert_uint_gt(n, 2);
+    unifac_table_release(&fresh);
+    struct unifac_assignment *row = &lib.unifac_assignments[0], kept = *row;
+    static const double unknown[] = {9998, 1};
+    row->groups = (struct number_list){.items = unknown, .count = 1};
+    ck_assert_int_eq(unifac_table_make(&lib, &fresh, &err), STATUS_INPUT);
+    ck_assert_ptr_nonnull(strstr(err.text, "9998"));
+    ck_assert_ptr_nonnull(strstr(err.text, kept.component));
+    *row = kept;
+}
+END_TEST
+
 static Suite *make_suite(void) {
     Suite *suite = suite_create("unifac");
     TCase *outside = tcase_create("outside figures");
@@ -514,6 +539,7 @@ static Suite *make_suite(void) {
     tcase_add_test(laws, the_plain_equations_agree);
     tcase_add_test(laws, another_temperature_is_the_same_as_preparing_again);
     tcase_add_test(laws, what_is_missing_is_named);
+    tcase_add_test(laws, faults_while_indexing_are_returned);
     suite_add_tcase(suite, laws);
     return suite;
 }
