@@ -116,7 +116,12 @@ static void check_properties(const struct checking *checking, const void *row) {
 }
 
 static void check_hazard(const struct checking *checking, const void *row) {
-    check_owner(checking, "id", ((const struct hazard *)row)->id);
+    const struct hazard *hazard = row;
+    const struct specific_limit *limits = hazard->specific_limits.items;
+    check_owner(checking, "id", hazard->id);
+    for (size_t i = 0; i < hazard->specific_limits.count; i++)
+        if (limits[i].below_percent <= limits[i].from_percent)
+            complain(checking, "specific_limits", NULL, limits[i].code, "below_percent must lie above from_percent");
 }
 
 static void check_limit(const struct checking *checking, const void *row) {

@@ -34,6 +34,7 @@ const char *const antoine_kind_words[] = {"published", "refit", "derived", "surr
 const char *const category_words[] = {"none", "1A", "1B", "2", NULL};
 const char *const signal_words[] = {"none", "Warning", "Danger", NULL};
 const char *const peroxide_words[] = {"no", "slow", "yes", NULL};
+const char *const sensitiser_category_words[] = {"1", "1A", "1B", NULL};
 const char *const authority_kind_words[] = {"law", "recommendation", NULL};
 const char *const limit_kind_words[] = {"twa-8h", "twa-10h", "stel-15min", "ceiling", "idlh", NULL};
 const char *const confidence_words[] = {"low", "medium", "high", NULL};
@@ -169,28 +170,53 @@ RECORD(properties_record, "property row", properties_fields, offsetof(ROW, id));
 #undef ROW
 
 // --- hazards.yaml, statements.yaml ---
+#define ROW struct specific_limit
+static const struct field specific_limit_fields[] = {
+    NEEDED_TEXT(code), NEEDED_NUMBER(from_percent, "percent by mass", 0, 100),
+    NUMBER(below_percent, "percent by mass", 0, 100), PROVENANCE_FIELDS(ROW, from)};
+static RECORD(specific_limit_record, "specific concentration limit", specific_limit_fields, NO_ID);
+#undef ROW
+
+#define ROW struct acute_estimates
+static const struct field acute_estimate_fields[] = {
+    NUMBER(oral_mg_kg, "mg/kg", 0.01, 1e5), NUMBER(dermal_mg_kg, "mg/kg", 0.01, 1e5),
+    NUMBER(vapour_mg_l, "mg/L", 1e-4, 1e4), PROVENANCE_FIELDS(ROW, from)};
+static RECORD(acute_estimates_record, "group of acute toxicity estimates", acute_estimate_fields, NO_ID);
+#undef ROW
+
+#define ROW struct m_factors
+static const struct field m_factor_fields[] = {NUMBER(acute, "", 1, 1e6), NUMBER(chronic, "", 1, 1e6),
+                                               PROVENANCE_FIELDS(ROW, from)};
+static RECORD(m_factors_record, "group of M-factors", m_factor_fields, NO_ID);
+#undef ROW
+
 #define ROW struct hazard
-static const struct field hazard_fields[] = {NEEDED_ID(id),
-                                             TEXTS(h_statements),
-                                             TEXTS(h_unless_low_benzene),
-                                             WORD(signal_word, signal_words),
-                                             TEXTS(pictograms),
-                                             TEXT(iarc_group),
-                                             TEXT(reproductive),
-                                             WORD(reproductive_category, category_words),
-                                             TEXT(carcinogen_mutagen),
-                                             WORD(carcinogen_category, category_words),
-                                             WORD(mutagen_category, category_words),
-                                             TEXT(skin_absorption),
-                                             TEXT(sensitiser),
-                                             WORD(peroxide_former, peroxide_words),
-                                             TEXTS(gloves_resistant),
-                                             TEXTS(gloves_unsuitable),
-                                             QUANTITY(odour_threshold, "ppm", 0, 1e6),
-                                             TEXT(health_note),
-                                             TEXT(regulatory),
-                                             {.key = "restricted", .kind = FIELD_YES_NO, AT(restricted)},
-                                             PROVENANCE_FIELDS(ROW, from)};
+static const struct field hazard_fields[] = {
+    NEEDED_ID(id),
+    TEXTS(h_statements),
+    TEXTS(h_unless_low_benzene),
+    WORD(signal_word, signal_words),
+    TEXTS(pictograms),
+    TEXT(iarc_group),
+    TEXT(reproductive),
+    WORD(reproductive_category, category_words),
+    TEXT(carcinogen_mutagen),
+    WORD(carcinogen_category, category_words),
+    WORD(mutagen_category, category_words),
+    TEXT(skin_absorption),
+    TEXT(sensitiser),
+    WORD(sensitiser_category, sensitiser_category_words),
+    {.key = "specific_limits", .kind = FIELD_RECORDS, AT(specific_limits), .record = &specific_limit_record},
+    GROUP(acute_estimates, acute_estimates_record),
+    GROUP(m_factors, m_factors_record),
+    WORD(peroxide_former, peroxide_words),
+    TEXTS(gloves_resistant),
+    TEXTS(gloves_unsuitable),
+    QUANTITY(odour_threshold, "ppm", 0, 1e6),
+    TEXT(health_note),
+    TEXT(regulatory),
+    {.key = "restricted", .kind = FIELD_YES_NO, AT(restricted)},
+    PROVENANCE_FIELDS(ROW, from)};
 RECORD(hazard_record, "hazard row", hazard_fields, offsetof(ROW, id));
 #undef ROW
 

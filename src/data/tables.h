@@ -125,6 +125,30 @@ struct properties {
 enum category { CATEGORY_NONE, CATEGORY_1A, CATEGORY_1B, CATEGORY_2 };
 extern const char *const category_words[]; // none 1A 1B 2
 
+// A concentration limit of this component alone, in place of the generic one of the mixture rules.
+struct specific_limit {
+    const char *code;     // the H code of the mixture
+    double from_percent;  // by mass, inclusive
+    double below_percent; // exclusive; NAN = no upper end
+    struct provenance from;
+};
+
+// Acute toxicity estimates, measured or harmonised; NAN = not known, the point estimate of the category is taken.
+struct acute_estimates {
+    double oral_mg_kg, dermal_mg_kg;
+    double vapour_mg_l; // 4 h
+    struct provenance from;
+};
+
+// Multiplying factors of liquids very toxic to water life; NAN = not entered.
+struct m_factors {
+    double acute, chronic;
+    struct provenance from;
+};
+
+enum sensitiser_category { SENSITISER_1, SENSITISER_1A, SENSITISER_1B };
+extern const char *const sensitiser_category_words[]; // 1 1A 1B
+
 struct hazard {
     const char *id;
     struct text_list h_statements;
@@ -139,6 +163,10 @@ struct hazard {
     int mutagen_category;
     const char *skin_absorption;
     const char *sensitiser;
+    int sensitiser_category;            // of H317 and H334; 1 = not subdivided
+    struct record_list specific_limits; // of struct specific_limit
+    struct acute_estimates acute_estimates;
+    struct m_factors m_factors;
     int peroxide_former; // index into peroxide_words: no slow yes
     struct text_list gloves_resistant;
     struct text_list gloves_unsuitable;

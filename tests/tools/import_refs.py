@@ -208,4 +208,7 @@ REFS = [
     ("drury1952", "no", "Drury, Ind. Eng. Chem. 44 (1952) 2744"),
     ("own-miscible", "own", "estimate: miscibility inferred from that of the nearest pairs (named in the note)"),
     ("own-ring", "own", "estimate: group interactions of ring CH2 that the public table lacks, taken from those of chain CH2; the mean error of ln for three measured limiting activity coefficients (cyclohexane and methylcyclohexane in ethylene glycol, methylcyclohexane in dimethyl sulfoxide) is 0.33, by original UNIFAC 0.57"),
+    # --- classification of mixtures
+    ("clp-annex6-memory", "no", "Reg. (EC) 1272/2008, Annex VI: specific concentration limits, acute toxicity estimates, M-factors, subcategories"),
+    ("hcs-app-c", "no", "29 CFR 1910.1200 Appendix C (wording of statements that CLP does not have)"),
 ]

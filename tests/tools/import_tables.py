@@ -15,6 +15,7 @@ import yaml  # only for teas-regions.yaml
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, HERE)
 sys.dont_write_bytecode = True
+import import_classification as mixture  # noqa: E402
 import import_extra as extra  # noqa: E402
 import import_formulas as formulas  # noqa: E402
 import import_materials as mat  # noqa: E402
@@ -62,7 +63,7 @@ def entry(lines, record):
     """One record as a block item, its groups as flow mappings."""
     lead = "  - "
     for key, value in record.items():
-        if key == "regions":
+        if key in ("regions", "specific_limits"):
             lines.append("%s%s:" % (lead, key))
             lines.extend("      - " + flow(v) for v in value)
         else:
@@ -321,6 +322,23 @@ def semicolons(text):
     return [part for part in text.split("; ") if part]
 
 
+def mixture_keys(ident):
+    """What the mixture rules use beside the H codes."""
+    def source(note=None):
+        return provenance("memory", ["clp-annex6-memory"], note)
+    out = {}
+    if ident in mixture.SENSITISER_CATEGORY:
+        out["sensitiser_category"] = mixture.SENSITISER_CATEGORY[ident]
+    if ident in mixture.SPECIFIC_LIMITS:
+        out["specific_limits"] = [
+            dict([("code", code), ("from_percent", low)] + ([("below_percent", high)] if high else []), **source(note))
+            for code, low, high, note in mixture.SPECIFIC_LIMITS[ident]]
+    for key, table in (("acute_estimates", mixture.ESTIMATES), ("m_factors", mixture.M_FACTORS)):
+        if ident in table:
+            out[key] = dict(table[ident], **source())
+    return out
+
+
 def hazards(row):
     keys, remembered, words = [], False, []
     odour = ["memory", [], []]
@@ -349,6 +367,7 @@ def hazards(row):
     out["mutagen_category"] = category(r"Muta\. ", row["carcinogen_or_mutagen"])
     out["skin_absorption"] = row["skin_absorption"]
     out["sensitiser"] = row["sensitiser"]
+    out.update(mixture_keys(row["id"]))
     out["peroxide_former"] = row["peroxide_former"]
     for column, key in (("glove_materials_resistant", "gloves_resistant"), ("glove_materials_unsuitable", "gloves_unsuitable")):
         if row[column]:
@@ -368,8 +387,10 @@ def hazards(row):
 
 def statements():
     out = []
-    for code, text in extra.STATEMENTS.items():
+    for code, text in list(extra.STATEMENTS.items()) + list(mixture.STATEMENTS.items()):
         out.append({"code": code, "en": text, "sure": "memory", "refs": ref_numbers(["clp-articles"])})
+    for code, text in mixture.US_STATEMENTS.items():
+        out.append({"code": code, "en": text, "sure": "memory", "refs": ref_numbers(["hcs-app-c"])})
     return out
 
 

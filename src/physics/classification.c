@@ -1,0 +1,282 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "physics/classification.h"
+
+#include "physics/classification_parts.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+const char *const classification_rules_words[] = {"eu-clp", "us-hcs", NULL};
+const char *const classification_rules_names[] = {"Reg. (EC) 1272/2008 (EU CLP)", "29 CFR 1910.1200 (US HCS)", NULL};
+
+// Shares are sums of products of rounded figures; a share that is written as the limit counts as reaching it.
+static const double share_tolerance = 1e-9;
+static const double sum_tolerance = 1e-6;
+
+// --- shares ---
+
+double percent_of(const struct mixing *mix, size_t i) {
+    return 100 * mix->input->mass_fractions[i];
+}
+
+void tally_add(struct tally *tally, size_t i, double amount) {
+    if (amount <= 0)
+        return;
+    tally->sum += amount;
+    tally->from |= UINT32_C(1) << i;
+}
+
+bool reaches(double percent, double limit) {
+    return percent >= limit * (1 - share_tolerance);
+}
+
+// --- what the tables say of a component ---
+
+static const struct text_list *codes_of(const struct mixing *mix, size_t i, int list) {
+    const struct hazard *hazard = mix->input->components[i]->hazard;
+    if (!hazard)
+        return NULL;
+    if (list == 0)
+        return &hazard->h_statements;
+    return mix->input->benzene_content_unknown ? &hazard->h_unless_low_benzene : NULL;
+}
+
+const char *component_code(const struct mixing *mix, size_t i, enum hazard_class class, int category) {
+    for (int list = 0; list < 2; list++) {
+        const struct text_list *codes = codes_of(mix, i, list);
+        for (size_t k = 0; codes && k < codes->count; k++) {
+            const struct hazard_code *code = hazard_code_find(codes->items[k]);
+            if (code && code->class == class && code->category == category)
+                return codes->items[k];
+        }
+    }
+    return NULL;
+}
+
+bool component_has(const struct mixing *mix, size_t i, const char *code) {
+    for (int list = 0; list < 2; list++) {
+        const struct text_list *codes = codes_of(mix, i, list);
+        for (size_t k = 0; codes && k < codes->count; k++)
+            if (strcmp(codes->items[k], code) == 0)
+                return true;
+    }
+    return false;
+}
+
+double specific_from(const struct mixing *mix, size_t i, const char *code) {
+    const struct hazard *hazard = mix->input->components[i]->hazard;
+    const struct specific_limit *limits = hazard && !is_us(mix) ? hazard->specific_limits.items : NULL;
+    double from = NAN;
+    for (size_t k = 0; limits && k < hazard->specific_limits.count; k++)
+        if (strcmp(limits[k].code, code) == 0)
+            from = fmin(from, limits[k].from_percent);
+    return from;
+}
+
+const char *specific_code(const struct mixing *mix, size_t i, enum hazard_class class, bool *ret_any) {
+    const struct hazard *hazard = mix->input->components[i]->hazard;
+    const struct specific_limit *limits = hazard && !is_us(mix) ? hazard->specific_limits.items : NULL;
+    const char *found = NULL;
+    *ret_any = false;
+    for (size_t k = 0; limits && k < hazard->specific_limits.count; k++) {
+        const struct hazard_code *code = hazard_code_find(limits[k].code);
+        if (!code || code->class != class)
+            continue;
+        *ret_any = true;
+        if (reaches(percent_of(mix, i), limits[k].from_percent) &&
+            !(reaches(percent_of(mix, i), limits[k].below_percent)))
+            found = limits[k].code;
+    }
+    return found;
+}
+
+// --- writing the answer ---
+
+const char *classification_components(const struct classification_input *input, uint32_t mask, struct arena *arena) {
+    struct text words = {0};
+    for (size_t i = 0; i < input->count; i++)
+        if (mask & UINT32_C(1) << i)
+            text_printf(&words, "%s%s %.3g %%", words.length ? ", " : "", input->components[i]->id,
+                        100 * input->mass_fractions[i]);
+    const char *copy = words.failed ? NULL : arena_text(arena, text_bytes(&words));
+    text_release(&words);
+    return copy;
+}
+
+const char *names_of(struct mixing *mix, uint32_t mask) {
+    const char *names = classification_components(mix->input, mask, mix->arena);
+    if (!names)
+        mix->failed = true;
+    return names ? names : "";
+}
+
+static const char *write_words(struct mixing *mix, const char *format, va_list arguments) {
+    char words[1024];
+    vsnprintf(words, sizeof words, format, arguments);
+    const char *copy = arena_text(mix->arena, words);
+    if (!copy)
+        mix->failed = true;
+    return copy;
+}
+
+void add_statement(struct mixing *mix, const char *code, uint32_t from, const char *format, ...) {
+    if (mix->ret->count == STATEMENTS_MAX) {
+        mix->failed = true;
+        return;
+    }
+    struct classified_statement *statement = &mix->ret->statements[mix->ret->count++];
+    *statement = (struct classified_statement){.kind = hazard_code_find(code), .from = from};
+    snprintf(statement->code, sizeof statement->code, "%s", code);
+    va_list arguments;
+    va_start(arguments, format);
+    statement->reason = write_words(mix, format, arguments);
+    va_end(arguments);
+}
+
+void add_note(struct mixing *mix, const char *format, ...) {
+    if (mix->ret->note_count == NOTES_MAX) {
+        mix->failed = true;
+        return;
+    }
+    va_list arguments;
+    va_start(arguments, format);
+    mix->ret->notes[mix->ret->note_count++] = write_words(mix, format, arguments);
+    va_end(arguments);
+}
+
+bool classification_has(const struct classification *classification, const char *code) {
+    for (size_t i = 0; i < classification->count; i++)
+        if (strcmp(classification->statements[i].code, code) == 0)
+            return true;
+    return false;
+}
+
+// --- what is not known ---
+
+static bool has_water_codes(const struct mixing *mix, size_t i) {
+    return component_code(mix, i, CLASS_AQUATIC_ACUTE, 1) || component_code(mix, i, CLASS_AQUATIC_CHRONIC, 1);
+}
+
+static bool factor_missing(const struct mixing *mix, size_t i) {
+    const struct m_factors *factors = &mix->input->components[i]->hazard->m_factors;
+    return (component_code(mix, i, CLASS_AQUATIC_ACUTE, 1) && isnan(factors->acute)) ||
+           (component_code(mix, i, CLASS_AQUATIC_CHRONIC, 1) && isnan(factors->chronic));
+}
+
+static bool has_health_code(const struct hazard *hazard) {
+    for (size_t k = 0; k < hazard->h_statements.count; k++) {
+        const struct hazard_code *code = hazard_code_find(hazard->h_statements.items[k]);
+        if (code && code->class >= CLASS_SKIN && code->class <= CLASS_REPEATED_EXPOSURE)
+            return true;
+    }
+    return false;
+}
+
+static void note_what_is_missing(struct mixing *mix) {
+    for (size_t i = 0; i < mix->input->count; i++) {
+        const struct hazard *hazard = mix->input->components[i]->hazard;
+        uint32_t bit = UINT32_C(1) << i;
+        if (!hazard) {
+            mix->ret->unknown |= bit;
+            mix->ret->unknown_percent += percent_of(mix, i);
+        } else {
+            if (has_health_code(hazard) && (is_us(mix) || hazard->specific_limits.count == 0))
+                mix->ret->limits_assumed |= bit;
+            if (!is_us(mix) && has_water_codes(mix, i) && factor_missing(mix, i))
+                mix->ret->factors_assumed |= bit;
+        }
+    }
+}
+
+static void write_what_is_missing(struct mixing *mix) {
+    struct classification *ret = mix->ret;
+    if (ret->unknown)
+        add_note(mix,
+                 "No hazard data in the tables: %s. The classification is incomplete; treat the blend as hazardous.",
+                 names_of(mix, ret->unknown));
+    if (ret->limits_assumed)
+        add_note(mix, "Specific limits not checked, generic ones used: %s.", names_of(mix, ret->limits_assumed));
+    if (ret->factors_assumed)
+        add_note(mix, "M-factors not entered, 1 used: %s.", names_of(mix, ret->factors_assumed));
+    for (size_t i = 0; i < mix->input->count; i++) {
+        const struct hazard *hazard = mix->input->components[i]->hazard;
+        if (hazard && hazard->h_unless_low_benzene.count)
+            add_note(mix,
+                     mix->input->benzene_content_unknown
+                         ? "%s: counted as possibly above 0.1 %% benzene (Note P)."
+                         : "%s: taken as below 0.1 %% benzene (Note P of Annex VI); its data sheet must say so.",
+                     mix->input->components[i]->id);
+    }
+    if (is_us(mix))
+        add_note(mix, "HCS has no environmental hazards; H400 to H420 are not on this label.");
+}
+
+// --- all ---
+
+static int by_order(const void *a, const void *b) {
+    const struct classified_statement *first = a, *second = b;
+    if (!first->kind != !second->kind)
+        return (first->kind == NULL) - (second->kind == NULL);
+    size_t x = first->kind ? hazard_code_order(first->kind) : 0, y = second->kind ? hazard_code_order(second->kind) : 0;
+    return x != y ? (x > y) - (x < y) : strcmp(first->code, second->code);
+}
+
+static enum status check_input(const struct classification_input *input, struct error *err) {
+    assert(input->count <= BLEND_COMPONENTS_MAX);
+    double sum = 0;
+    for (size_t i = 0; i < input->count; i++) {
+        if (!(input->mass_fractions[i] >= 0))
+            return error_set(err, STATUS_RANGE, "'%s': the mass fraction is not a share of 0 or more",
+                             input->components[i]->id);
+        sum += input->mass_fractions[i];
+    }
+    if (!(fabs(sum - 1) <= sum_tolerance))
+        return error_set(err, STATUS_RANGE, "the mass fractions add up to %g, not to 1", sum);
+    return STATUS_OK;
+}
+
+enum status classify(const struct classification_input *input, struct arena *arena, struct classification *ret,
+                     struct error *err) {
+    enum status status = check_input(input, err);
+    if (status != STATUS_OK)
+        return status;
+    struct classification *answer = arena_new(arena, 1, sizeof *answer);
+    if (!answer)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    answer->rules = input->rules;
+    struct mixing mix = {.input = input, .arena = arena, .ret = answer};
+    note_what_is_missing(&mix);
+    classify_flammable(&mix);
+    classify_acute(&mix);
+    classify_aspiration(&mix);
+    classify_skin_and_eye(&mix);
+    classify_single_components(&mix);
+    classify_reproduction(&mix);
+    classify_category_3(&mix);
+    classify_aquatic(&mix);
+    classify_carried(&mix);
+    write_what_is_missing(&mix);
+    qsort(answer->statements, answer->count, sizeof answer->statements[0], by_order);
+    choose_label(&mix);
+    if (mix.failed)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    *ret = *answer;
+    return STATUS_OK;
+}
+
+enum status classify_blend(const struct blend *blend, const struct classification_input *input, struct arena *arena,
+                           struct classification *ret, struct error *err) {
+    double mass_fractions[BLEND_COMPONENTS_MAX];
+    enum status status = blend_mass_fractions(blend, mass_fractions, err);
+    if (status != STATUS_OK)
+        return status;
+    struct classification_input whole = *input;
+    whole.count = blend->count;
+    whole.components = blend->components;
+    whole.mass_fractions = mass_fractions;
+    return classify(&whole, arena, ret, err);
+}
