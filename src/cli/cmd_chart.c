@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // chart FILE: the Teas chart for the treatment file as PNG, SVG or PDF.
 #include "cli/common.h"
+#include "cli/page_options.h"
 #include "physics/teas.h"
 #include "present/chart/teas_chart.h"
 
@@ -170,33 +171,15 @@ static enum status blend_points(struct charting *charting, struct error *err) {
 // --- writing ---
 
 static enum status fill_input(struct charting *charting, struct teas_chart_input *input, struct error *err) {
-    static const char *const papers[] = {"a4", "letter", NULL};
-    static const char *const sizes[] = {"full", "half", NULL};
-    struct invocation *inv = charting->inv;
-    int paper = 0, size = 0, dpi = 0;
-    enum status status = option_word(inv, "--paper", papers, 0, &paper, err);
-    if (status == STATUS_OK)
-        status = option_word(inv, "--size", sizes, 1, &size, err);
-    if (status == STATUS_OK)
-        status = option_integer(inv, "--dpi", TEAS_DPI_MIN, TEAS_DPI_MAX, TEAS_DPI_DEFAULT, &dpi, err);
-    if (status != STATUS_OK)
-        return status;
-    *input = (struct teas_chart_input){.title = option_value(inv, "--title"),
-                                       .object = option_value(inv, "--object"),
-                                       .date = option_value(inv, "--date"),
-                                       .data_version = inv->library.version,
-                                       .rule = teas_rule_words(charting->rule),
+    *input = (struct teas_chart_input){.rule = teas_rule_words(charting->rule),
                                        .areas = charting->areas,
                                        .area_count = charting->area_count,
                                        .points = charting->points,
-                                       .point_count = charting->point_count,
-                                       .paper = (enum paper)paper,
-                                       .sheet = size == 0 ? SHEET_FULL : SHEET_HALF,
-                                       .dpi = dpi,
-                                       .black_and_white = option_given(inv, "--grey"),
-                                       .captions = charting->notes,
-                                       .caption_count = charting->note_count};
-    return STATUS_OK;
+                                       .point_count = charting->point_count};
+    enum status status = page_options(charting->inv, SHEET_HALF, &input->page, err);
+    input->page.captions = charting->notes;
+    input->page.caption_count = charting->note_count;
+    return status;
 }
 
 static void report(const struct charting *charting, const char *path, size_t unlabelled) {
@@ -270,13 +253,7 @@ static const struct option options[] = {
      .argument = "RULE",
      .help =
          "fractions: volume mean of published fractions (default); hansen: fractions of the mean Hansen parameters"},
-    {.name = "--size", .argument = "SIZE", .help = "half (default) or full page"},
-    {.name = "--paper", .argument = "PAPER", .help = "a4 (default) or letter"},
-    {.name = "--dpi", .argument = "DPI", .help = "resolution of PNG files (default 300)"},
-    {.name = "--grey", .help = "no colour at all"},
-    {.name = "--title", .argument = "TEXT", .help = "over the chart"},
-    {.name = "--object", .argument = "TEXT", .help = "number or name of the object, for the caption"},
-    {.name = "--date", .argument = "DATE", .help = "date for the caption, for example 2026-11-25"},
+    PAGE_OPTIONS,
 };
 
 const struct command cmd_chart = {

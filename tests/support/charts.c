@@ -37,15 +37,19 @@ static const double swelling[] = {80, 7, 13, 59, 21, 20, 48, 32, 20, 41, 32, 27,
 static const double shellac[] = {57, 15, 28, 56, 26, 18, 48, 32, 20, 41, 36, 23, 33, 28,
                                  39, 30, 22, 48, 36, 18, 46, 40, 16, 44, 43, 15, 42};
 
+struct chart_page chart_page_case(enum paper paper, enum sheet_size sheet) {
+    return (struct chart_page){.title = "Fishing Boats at Slack Water",
+                               .object = "Fishing Boats at Slack Water, 1881",
+                               .date = "2024-05-17",
+                               .data_version = "tables 0.1.0",
+                               .paper = paper,
+                               .sheet = sheet};
+}
+
 void chart_empty(struct chart_case *chart, enum paper paper, enum sheet_size sheet) {
     memset(chart, 0, sizeof *chart);
-    chart->input = (struct teas_chart_input){.title = "Fishing Boats at Slack Water",
-                                             .object = "Fishing Boats at Slack Water, 1881",
-                                             .date = "2024-05-17",
-                                             .data_version = "tables 0.1.0",
+    chart->input = (struct teas_chart_input){.page = chart_page_case(paper, sheet),
                                              .rule = "volume mean of published fractions",
-                                             .paper = paper,
-                                             .sheet = sheet,
                                              .points = chart->points,
                                              .areas = chart->areas};
 }
@@ -134,8 +138,8 @@ void chart_scripts(struct chart_case *chart, enum paper paper, enum sheet_size s
         {NULL, {55, 19, 26}},
     };
     chart_empty(chart, paper, sheet);
-    chart->input.title = "\u0645\u0648\u0636\u0648\u0639 \u0627\u0644\u0631\u0633\u0645";
-    chart->input.object = "\u9759\u7269\u753B";
+    chart->input.page.title = "\u0645\u0648\u0636\u0648\u0639 \u0627\u0644\u0631\u0633\u0645";
+    chart->input.page.object = "\u9759\u7269\u753B";
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         add_point(chart, (struct teas_chart_point){TEAS_POINT_BOTTLE, rows[i].name, rows[i].place, false, NULL, 0});
 }

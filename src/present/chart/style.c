@@ -2,6 +2,7 @@
 #include "present/chart/style.h"
 
 #include <assert.h>
+#include <stdbool.h>
 
 // Hues that stay apart for red-green and blue-yellow deficient sight, each dark enough to be copied (contrast with
 // white at least 4.5 to 1, WCAG 2.1, 1.4.3).
@@ -55,4 +56,9 @@ struct area_style area_style(size_t number) {
     style.outline.ink = area_inks[number % AREA_INKS];
     style.hatch.pen.ink = area_inks[number % AREA_INKS];
     return style;
+}
+
+double mark_reach(struct mark_style style) {
+    bool square = style.shape != MARK_DISC && style.shape != MARK_DIAMOND;
+    return style.radius * (square ? 1.4142135623730951 : 1) + 0.5;
 }

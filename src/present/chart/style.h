@@ -54,6 +54,9 @@ struct mark_style {
     enum ink ink;
 };
 
+// How far a mark reaches from its middle, pt, with a little to spare.
+double mark_reach(struct mark_style style);
+
 // No text is smaller: a photocopy of a printed half page stays readable.
 #define TEXT_SMALLEST 7.0
 

@@ -12,6 +12,9 @@
 enum status teas_chart_write(const struct teas_chart_input *input, const char *path, size_t *ret_unlabelled,
                              struct error *err);
 
+// Everything but header and caption.
+void teas_draw(struct picture *picture, const struct teas_layout *layout);
+
 // The picture of a layout. STATUS_MEMORY.
 enum status teas_picture(const struct teas_layout *layout, struct picture *ret, struct error *err);
 

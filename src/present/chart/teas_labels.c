@@ -25,13 +25,7 @@ static const double weight_of_outside = 9; // among the numbers of the scales
 // --- what labels must keep clear of ---
 
 static double reach_of(enum teas_point_kind kind) {
-    struct mark_style style = teas_mark_style(kind);
-    bool square = style.shape != MARK_DISC && style.shape != MARK_DIAMOND;
-    return style.radius * (square ? 1.4142135623730951 : 1) + 0.5;
-}
-
-static struct box text_box(const struct layout_text *text) {
-    return (struct box){text->x, text->y - text->size * 0.76, text->width, text->size * 0.8};
+    return mark_reach(teas_mark_style(kind));
 }
 
 // A chain of small squares along a slanted stretch.
@@ -61,7 +55,7 @@ static bool fill_taken(struct teas_work *work, struct label_field *field) {
     if (!boxes || !marks)
         return false;
     for (size_t i = 0; i < layout->scale.count; i++)
-        boxes[i] = text_box(&layout->scale.items[i]);
+        boxes[i] = layout_text_box(&layout->scale.items[i]);
     for (size_t i = 0; i < 3; i++)
         cover_axis(&layout->axes[i], boxes + layout->scale.count + i * 2 * AXIS_BOXES);
     for (size_t i = 0; i < layout->mark_count; i++)

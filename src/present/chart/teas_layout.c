@@ -3,10 +3,10 @@
 
 #include <assert.h>
 #include <math.h>
-#include <string.h>
 
 const struct teas_chart_words *teas_chart_words_english(void) {
     static const struct teas_chart_words words = {
+        .page = CHART_PAGE_WORDS_ENGLISH,
         .heading = "Teas chart: shares of dispersion forces, polar forces and hydrogen bonding",
         .dispersion = "dispersion forces, %",
         .polar = "polar forces, %",
@@ -17,11 +17,7 @@ const struct teas_chart_words *teas_chart_words_english(void) {
         .tests = "Swab tests",
         .results = {"", "", "no effect", "softened or partly removed", "removed", "colour on the swab"},
         .confidences = {"low", "medium", "high"},
-        .object = "Object",
-        .date = "Date",
-        .data = "Data",
         .rule = "Mixing rule",
-        .not_given = "not given",
         .computed = "computed from Hansen parameters, no published fractions",
         .computed_mark = "*",
         .unlabelled = "In the legend only, no room in the chart:",
@@ -41,34 +37,6 @@ struct mark_style teas_mark_style(enum teas_point_kind kind) {
     };
     assert(kind < TEAS_POINT_KINDS);
     return styles[kind];
-}
-
-enum status layout_no_memory(struct error *err) {
-    return error_set(err, STATUS_MEMORY, "out of memory while laying out the chart");
-}
-
-struct layout_text layout_text_make(const struct text_metric *metric, const char *text, double size, bool bold) {
-    return (struct layout_text){.text = text,
-                                .unit_x = 1,
-                                .width = metric_width(metric, text, size, bold),
-                                .size = size,
-                                .bold = bold,
-                                .ink = INK_BLACK};
-}
-
-bool layout_texts_add(struct arena *arena, struct layout_texts *texts, struct layout_text text) {
-    if (texts->count == texts->capacity) {
-        size_t capacity = texts->capacity ? texts->capacity * 2 : 8;
-        struct layout_text *items = arena_new(arena, capacity, sizeof *items);
-        if (!items)
-            return false;
-        if (texts->count)
-            memcpy(items, texts->items, texts->count * sizeof *items);
-        texts->items = items;
-        texts->capacity = capacity;
-    }
-    texts->items[texts->count++] = text;
-    return true;
 }
 
 // --- what may go in ---
@@ -117,13 +85,7 @@ static enum status check_counts(const struct teas_chart_input *input, struct err
     if (input->point_count > TEAS_POINTS_MAX)
         return error_set(err, STATUS_RANGE, "%zu points; one chart holds at most %d", input->point_count,
                          TEAS_POINTS_MAX);
-    if (input->caption_count > TEAS_CAPTIONS_MAX)
-        return error_set(err, STATUS_RANGE, "%zu caption lines; one chart holds at most %d", input->caption_count,
-                         TEAS_CAPTIONS_MAX);
-    if (input->dpi != 0 && (input->dpi < TEAS_DPI_MIN || input->dpi > TEAS_DPI_MAX))
-        return error_set(err, STATUS_RANGE, "a resolution of %d dpi is out of range; %d to %d are possible", input->dpi,
-                         TEAS_DPI_MIN, TEAS_DPI_MAX);
-    return STATUS_OK;
+    return chart_page_check(&input->page, err);
 }
 
 static enum status check_input(const struct teas_chart_input *input, struct error *err) {
@@ -151,18 +113,13 @@ static bool number_points(struct teas_work *work) {
     return true;
 }
 
-static const struct chart_sizes full_sizes = {
-    .margin = 42, .title = 13, .heading = 9, .axis = 9.5, .scale = 8, .label = 8.5, .caption = 8, .smallest_side = 230};
-static const struct chart_sizes half_sizes = {
-    .margin = 26, .title = 11, .heading = 8, .axis = 8.5, .scale = 7, .label = 8, .caption = 7.5, .smallest_side = 190};
+static const struct teas_sizes full_sizes = {.axis = 9.5, .scale = 8, .label = 8.5, .smallest_side = 230};
+static const struct teas_sizes half_sizes = {.axis = 8.5, .scale = 7, .label = 8, .smallest_side = 190};
 
 // One try with the room for `note` kept in the caption. The layout owns all memory, also of earlier tries.
 static enum status lay_out(struct teas_work *work, struct error *err) {
-    struct teas_layout fresh = {.arena = work->layout->arena,
-                                .width = work->layout->width,
-                                .height = work->layout->height,
-                                .dpi = work->layout->dpi,
-                                .black_and_white = work->layout->black_and_white};
+    struct teas_layout fresh = {.arena = work->layout->arena};
+    page_layout_begin(&work->input->page, &fresh.page);
     *work->layout = fresh;
     enum status status = teas_layout_frame(work, err);
     if (status == STATUS_OK)
@@ -182,25 +139,14 @@ static enum status lay_out_with_note(struct teas_work *work, struct error *err) 
         work->note = teas_layout_unlabelled(work);
         if (!work->note)
             return layout_no_memory(err);
-        double before = work->caption_top;
+        double before = work->page.caption_top;
         if (!teas_layout_caption(work))
             return layout_no_memory(err);
-        if (work->caption_top == before)
+        if (work->page.caption_top == before)
             return STATUS_OK;
         status = lay_out(work, err);
     }
     return status;
-}
-
-static void set_page(const struct teas_chart_input *input, struct teas_layout *layout) {
-    // ISO 216 A4 is 210 mm x 297 mm, ANSI Letter 8.5 in x 11 in.
-    static const double points_per_mm = 72 / 25.4;
-    double across = input->paper == PAPER_A4 ? 210 * points_per_mm : 8.5 * 72;
-    double upright = input->paper == PAPER_A4 ? 297 * points_per_mm : 11 * 72.0;
-    layout->width = across;
-    layout->height = input->sheet == SHEET_FULL ? upright : upright / 2;
-    layout->dpi = input->dpi ? input->dpi : TEAS_DPI_DEFAULT;
-    layout->black_and_white = input->black_and_white;
 }
 
 enum status teas_layout_make(const struct teas_chart_input *input, const struct text_metric *metric,
@@ -209,11 +155,17 @@ enum status teas_layout_make(const struct teas_chart_input *input, const struct 
     if (status != STATUS_OK)
         return status;
     struct teas_layout layout = {0};
-    set_page(input, &layout);
-    struct teas_work work = {.input = input,
-                             .words = input->words ? input->words : teas_chart_words_english(),
+    const struct teas_chart_words *words = input->words ? input->words : teas_chart_words_english();
+    struct teas_work work = {.page = {.page = &input->page,
+                                      .words = &words->page,
+                                      .metric = metric,
+                                      .sizes = page_sizes_of(input->page.sheet),
+                                      .arena = &layout.arena,
+                                      .layout = &layout.page},
+                             .input = input,
+                             .words = words,
                              .metric = metric,
-                             .sizes = input->sheet == SHEET_FULL ? &full_sizes : &half_sizes,
+                             .sizes = input->page.sheet == SHEET_FULL ? &full_sizes : &half_sizes,
                              .arena = &layout.arena,
                              .layout = &layout};
     status = number_points(&work) ? lay_out_with_note(&work, err) : layout_no_memory(err);

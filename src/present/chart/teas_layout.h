@@ -9,19 +9,12 @@
 #ifndef MILDSOLVE_PRESENT_CHART_TEAS_LAYOUT_H
 #define MILDSOLVE_PRESENT_CHART_TEAS_LAYOUT_H
 
-#include "base/error.h"
 #include "base/text.h"
 #include "physics/teas.h"
-#include "present/chart/labels.h"
-#include "present/chart/style.h"
-#include "present/chart/wrap.h"
+#include "present/chart/chart_page.h"
+#include "present/chart/legend.h"
 
 // --- what goes in ---
-
-enum paper { PAPER_A4, PAPER_LETTER };
-
-// The full sheet stands upright. The half sheet is the upper half of it, so it lies: two fit on one page.
-enum sheet_size { SHEET_FULL, SHEET_HALF };
 
 // In the order of the numbers on the chart and of the legend; the shape of the mark carries the kind.
 enum teas_point_kind {
@@ -56,13 +49,13 @@ struct teas_chart_point {
 
 // Everything the chart says of itself, so that it can speak another language. NULL fields are not allowed.
 struct teas_chart_words {
+    struct chart_page_words page;
     const char *heading; // under the title: what kind of chart this is
     const char *dispersion, *polar, *hydrogen_bonding;
     const char *areas, *bottles, *blends, *tests; // headings of the legend
     const char *results[TEAS_POINT_KINDS];        // of tests, behind their names; "" for bottles and blends
     const char *confidences[TEAS_CONFIDENCES];    // in brackets behind an area's name
-    const char *object, *date, *data, *rule;      // before the values in the caption
-    const char *not_given;                        // in place of an object, date or version nobody gave
+    const char *rule;                             // before its value in the caption
     const char *computed;                         // what the mark `computed_mark` means
     const char *computed_mark;
     const char *unlabelled; // before the numbers that found no room in the chart
@@ -71,49 +64,18 @@ struct teas_chart_words {
 const struct teas_chart_words *teas_chart_words_english(void);
 
 struct teas_chart_input {
-    const char *title;        // over the chart; NULL or "" = none
-    const char *object;       // number or name of the object
-    const char *date;         // as the user gave it; YYYY-MM-DD also dates the PDF file
-    const char *data_version; // of the tables
-    const char *rule;         // mixing rule in words (teas_rule_words); one chart never mixes two
+    struct chart_page page;
+    const char *rule; // mixing rule in words (teas_rule_words); one chart never mixes two
     const struct teas_chart_area *areas;
     size_t area_count; // at most AREA_STYLES
     const struct teas_chart_point *points;
-    size_t point_count; // at most TEAS_POINTS_MAX
-    enum paper paper;
-    enum sheet_size sheet;
-    int dpi;                     // of PNG files, TEAS_DPI_MIN to TEAS_DPI_MAX; 0 = TEAS_DPI_DEFAULT
-    bool black_and_white;        // no colour at all; the colours carry nothing that shapes and lines do not
-    const char *const *captions; // further lines, printed before the last one
-    size_t caption_count;
+    size_t point_count;                   // at most TEAS_POINTS_MAX
     const struct teas_chart_words *words; // NULL = English
 };
 
-enum {
-    TEAS_POINTS_MAX = 200,
-    TEAS_CORNERS_MAX = 200,
-    TEAS_CAPTIONS_MAX = 12,
-    TEAS_DPI_DEFAULT = 300,
-    TEAS_DPI_MIN = 72,
-    TEAS_DPI_MAX = 1200
-};
+enum { TEAS_POINTS_MAX = 200, TEAS_CORNERS_MAX = 200 };
 
 // --- what comes out ---
-
-struct layout_text {
-    const char *text;
-    double x, y;           // where the baseline begins (left end, whatever the script)
-    double unit_x, unit_y; // direction of the baseline
-    double width, size;    // pt
-    bool bold;
-    enum ink ink;
-};
-
-struct layout_texts {
-    struct layout_text *items;
-    size_t count;
-    size_t capacity;
-};
 
 struct layout_axis {
     struct layout_text name;
@@ -151,32 +113,14 @@ struct layout_label {
     struct segment leader;
 };
 
-enum legend_symbol { LEGEND_HEADING, LEGEND_AREA, LEGEND_POINT };
-
-struct layout_entry {
-    enum legend_symbol symbol;
-    size_t style;              // of an area
-    enum teas_point_kind kind; // of a point
-    struct box swatch;         // room of the symbol
-    struct segment edge;       // of an area: a piece of its outline, and the hatch below it
-    struct segment_list hatch;
-    struct layout_text number; // or letter; text "" in a heading
-    struct layout_texts lines;
-};
-
 struct teas_layout {
     struct arena arena;
-    double width, height; // of the page
-    int dpi;
-    bool black_and_white;
-    const char *title;                               // for the file's own description
-    const char *date;                                // "" when none was given
+    struct page_layout page;
     struct spot dispersion, polar, hydrogen_bonding; // corners
     struct segment_list grid;
     struct segment_list ticks;
     struct layout_texts scale;
     struct layout_axis axes[3];
-    struct layout_texts header;
     struct layout_area *areas;
     size_t area_count;
     struct segment_list links; // between the bottles of a blend
@@ -186,10 +130,8 @@ struct teas_layout {
     size_t label_count;
     size_t unlabelled_count; // labels and letters without room; the caption names them
     struct box legend;
-    struct layout_entry *entries;
+    struct legend_entry *entries;
     size_t entry_count;
-    struct segment caption_rule;
-    struct layout_texts caption;
 };
 
 // Computes the layout. STATUS_RANGE: a point or corner outside the triangle (fractions that are not within 1 percent of

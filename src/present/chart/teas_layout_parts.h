@@ -5,25 +5,24 @@
 
 #include "present/chart/teas_layout.h"
 
-// Sizes of text and margins, pt; one set per sheet.
-struct chart_sizes {
-    double margin, title, heading, axis, scale, label, caption;
+// Sizes of text, pt; one set per sheet.
+struct teas_sizes {
+    double axis, scale, label;
     double smallest_side; // of the triangle
 };
 
 struct teas_work {
+    struct page_work page;
     const struct teas_chart_input *input;
     const struct teas_chart_words *words;
     const struct text_metric *metric;
-    const struct chart_sizes *sizes;
+    const struct teas_sizes *sizes;
     struct arena *arena; // the layout's
     struct teas_layout *layout;
     size_t *order;    // order[number - 1] = index of the point with that number
     const char *note; // about labels without room, from an earlier try; or NULL
-    double header_bottom;
-    double caption_top;
-    double side;     // of the triangle
-    struct box plot; // where labels may go
+    double side;      // of the triangle
+    struct box plot;  // where labels may go
 };
 
 // Room round the triangle for scales and axis names, pt.
@@ -33,36 +32,8 @@ struct teas_work {
 #define ROOM_BOTTOM 36.0
 #define TRIANGLE_RISE 0.8660254037844386 // sqrt(3)/2: height of a triangle of side 1
 
-// --- the legend (teas_legend.c) ---
-
-// One way to set the legend; later ones in a list are more crowded.
-struct arrangement {
-    size_t columns;
-    size_t lines; // of one entry at most
-    double size;  // of the text, pt
-    double share; // below the triangle: its share of the largest one
-    double width; // beside the triangle: of one column, pt
-};
-
-struct legend {
-    struct layout_entry *entries;
-    size_t count;
-    double column_width;
-    double line_step;
-    double left, top; // of the first column
-};
-
-#define LEGEND_COLUMN_GAP 12.0
-
-// Symbols, numbers and wrapped names. False when memory is exhausted.
-bool legend_fill(struct teas_work *work, const struct arrangement *how, struct legend *legend);
-
-// Flows the entries into columns no taller than `most` and as level as possible. INFINITY when they do not fit, else
-// the height of the tallest column.
-double legend_flow(struct legend *legend, size_t columns, double most);
-
-// From the corner of each entry to its symbol, number and lines. False when memory is exhausted.
-bool legend_set(struct teas_work *work, struct legend *legend);
+// What the legend holds, in the order of the numbers. NULL when memory is exhausted.
+struct legend_item *teas_legend_items(struct teas_work *work, size_t *ret_count);
 
 // --- the steps in their order ---
 
@@ -81,18 +52,10 @@ enum status teas_layout_marks(struct teas_work *work, struct error *err);
 // Numbers, names and letters, clear of everything placed so far and of each other.
 enum status teas_layout_labels(struct teas_work *work, struct error *err);
 
-// Hatches a polygon in the style of an area. False when memory is exhausted.
-bool layout_hatch(struct teas_work *work, size_t style, const struct spot *corners, size_t count,
-                  struct segment_list *ret);
-
 // The numbers or letters that found no room, as "3, 7-9, B"; "" when all did.
 const char *teas_layout_unlabelled(struct teas_work *work);
 
 // Where fractions lie on the page.
 struct spot teas_layout_spot(const struct teas_layout *layout, struct teas place);
-
-struct layout_text layout_text_make(const struct text_metric *metric, const char *text, double size, bool bold);
-bool layout_texts_add(struct arena *arena, struct layout_texts *texts, struct layout_text text);
-enum status layout_no_memory(struct error *err);
 
 #endif

@@ -6,14 +6,6 @@
 // What the chart shows: areas, points, lines between the bottles of a blend.
 #include "present/chart/teas_layout_parts.h"
 
-bool layout_hatch(struct teas_work *work, size_t style, const struct spot *corners, size_t count,
-                  struct segment_list *ret) {
-    struct hatch_style hatch = area_style(style).hatch;
-    return hatch_polygon(work->arena, corners, count, hatch.unit_x, hatch.unit_y, hatch.spacing, HATCH_DEPTH, ret) &&
-           (!hatch.crossed ||
-            hatch_polygon(work->arena, corners, count, hatch.unit_x, -hatch.unit_y, hatch.spacing, HATCH_DEPTH, ret));
-}
-
 static bool add_areas(struct teas_work *work) {
     const struct teas_chart_input *input = work->input;
     struct teas_layout *layout = work->layout;
@@ -32,7 +24,7 @@ static bool add_areas(struct teas_work *work) {
             const double *row = input->areas[i].corners + 3 * c;
             area->corners[c] = teas_layout_spot(layout, (struct teas){row[0], row[1], row[2]});
         }
-        if (!layout_hatch(work, i, area->corners, area->corner_count, &area->hatch))
+        if (!area_hatch(work->arena, i, area->corners, area->corner_count, HATCH_DEPTH, &area->hatch))
             return false;
     }
     return true;

@@ -157,7 +157,7 @@ static void assert_marks_drawn(const struct png *png) {
         ck_assert_int_ge(shade_at(png, mark->at.x, mark->at.y - (bottle ? r + 0.5 : r / 2)), 200);
     }
     ck_assert_int_eq(shade_at(png, 2, 2), 255);
-    ck_assert_int_eq(shade_at(png, layout.width - 2, layout.height - 2), 255);
+    ck_assert_int_eq(shade_at(png, layout.page.width - 2, layout.page.height - 2), 255);
     struct spot middle = {(layout.dispersion.x + layout.polar.x) / 2 + 3, layout.polar.y};
     ck_assert_int_le(shade_at(png, middle.x, middle.y), 60); // the base of the triangle
     teas_layout_release(&layout);
@@ -179,7 +179,7 @@ START_TEST(a_png_has_size_resolution_caption_and_marks) {
 END_TEST
 
 START_TEST(black_and_white_is_grey_only) {
-    chart.input.black_and_white = true;
+    chart.input.page.black_and_white = true;
     write_chart("chart.png");
     struct png png = read_png("chart.png");
     ck_assert_int_eq(png.colour_type, 0);
@@ -190,9 +190,9 @@ START_TEST(black_and_white_is_grey_only) {
 END_TEST
 
 START_TEST(the_resolution_is_the_one_asked_for) {
-    chart.input.dpi = 100;
-    chart.input.sheet = SHEET_FULL;
-    chart.input.paper = PAPER_LETTER;
+    chart.input.page.dpi = 100;
+    chart.input.page.sheet = SHEET_FULL;
+    chart.input.page.paper = PAPER_LETTER;
     write_chart("chart.PNG");
     struct png png = read_png("chart.PNG");
     ck_assert_uint_eq(png.width, 850);
@@ -236,7 +236,7 @@ START_TEST(every_script_is_drawn) {
 END_TEST
 
 START_TEST(an_svg_tells_what_it_shows) {
-    chart.input.title = "Mill Pond <with> Alders & Sheep";
+    chart.input.page.title = "Mill Pond <with> Alders & Sheep";
     write_chart("chart.svg");
     size_t size;
     unsigned char *svg = read_whole("chart.svg", &size);
@@ -260,7 +260,7 @@ static bool pdf_says(const char *words) {
 START_TEST(a_pdf_is_dated_by_the_user_or_not_by_the_clock) {
     ck_assert(pdf_says("/CreationDate (20240517"));
     ck_assert(pdf_says("Fishing Boats at Slack Water"));
-    chart.input.date = "May 2024";
+    chart.input.page.date = "May 2024";
     ck_assert(!pdf_says("/CreationDate"));
     setenv("SOURCE_DATE_EPOCH", "1000000000", 1); // 2001-09-09T01:46:40Z
     ck_assert(pdf_says("/CreationDate (20010909014640Z)"));
@@ -345,7 +345,7 @@ START_TEST(a_full_disk_leaves_nothing_behind) {
 END_TEST
 
 START_TEST(every_failed_allocation_is_reported) {
-    chart.input.dpi = 72;
+    chart.input.page.dpi = 72;
     char path[16];
     snprintf(path, sizeof path, "a.%s", suffixes[_i]);
     unsigned long n = 1;

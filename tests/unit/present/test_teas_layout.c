@@ -39,8 +39,8 @@ static void assert_text_on_page(const struct layout_text *text) {
         double corners[2][2] = {{x + text->unit_y * up, y - text->unit_x * up},
                                 {x - text->unit_y * down, y + text->unit_x * down}};
         for (int k = 0; k < 2; k++) {
-            ck_assert_msg(corners[k][0] >= 0 && corners[k][0] <= layout.width && corners[k][1] >= 0 &&
-                              corners[k][1] <= layout.height,
+            ck_assert_msg(corners[k][0] >= 0 && corners[k][0] <= layout.page.width && corners[k][1] >= 0 &&
+                              corners[k][1] <= layout.page.height,
                           "'%s' leaves the page at %.1f %.1f", text->text, corners[k][0], corners[k][1]);
         }
     }
@@ -61,16 +61,17 @@ static struct disc mark_disc(const struct layout_mark *mark) {
 
 // A label's box, its leader, its letters: everything that may not lie on anything else.
 static void assert_clear(struct box box, const char *name) {
-    ck_assert(box.x >= 0 && box.y >= 0 && box.x + box.width <= layout.width && box.y + box.height <= layout.height);
+    ck_assert(box.x >= 0 && box.y >= 0 && box.x + box.width <= layout.page.width &&
+              box.y + box.height <= layout.page.height);
     for (size_t i = 0; i < layout.mark_count; i++)
         ck_assert_msg(!box_meets_disc(box, mark_disc(&layout.marks[i])), "label %s lies on mark %zu", name,
                       layout.marks[i].number);
     for (size_t i = 0; i < layout.scale.count; i++)
         ck_assert_msg(!boxes_overlap(box, text_box(&layout.scale.items[i])), "label %s lies on the scale", name);
     ck_assert_msg(!boxes_overlap(box, layout.legend), "label %s lies on the legend", name);
-    ck_assert_double_lt(box.y + box.height, layout.caption_rule.from.y);
-    for (size_t i = 0; i < layout.header.count; i++)
-        ck_assert(!boxes_overlap(box, text_box(&layout.header.items[i])));
+    ck_assert_double_lt(box.y + box.height, layout.page.caption_rule.from.y);
+    for (size_t i = 0; i < layout.page.header.count; i++)
+        ck_assert(!boxes_overlap(box, text_box(&layout.page.header.items[i])));
 }
 
 static void assert_leader_clear(struct segment leader, const char *name, struct spot own) {
@@ -141,9 +142,9 @@ static void assert_label_texts_in_boxes(void) {
 }
 
 static void assert_legend_in_columns(void) {
-    struct box page = {0, 0, layout.width, layout.caption_rule.from.y};
+    struct box page = {0, 0, layout.page.width, layout.page.caption_rule.from.y};
     for (size_t i = 0; i < layout.entry_count; i++) {
-        const struct layout_entry *entry = &layout.entries[i];
+        const struct legend_entry *entry = &layout.entries[i];
         assert_texts_on_page(&entry->lines);
         for (size_t line = 0; line < entry->lines.count; line++) {
             struct box box = text_box(&entry->lines.items[line]);
@@ -159,8 +160,8 @@ static void assert_legend_in_columns(void) {
 
 static bool caption_says(const char *words) {
     struct text all = {0};
-    for (size_t i = 0; i < layout.caption.count; i++)
-        text_printf(&all, "%s%s", i ? " " : "", layout.caption.items[i].text);
+    for (size_t i = 0; i < layout.page.caption.count; i++)
+        text_printf(&all, "%s%s", i ? " " : "", layout.page.caption.items[i].text);
     bool found = strstr(text_bytes(&all), words) != NULL;
     text_release(&all);
     return found;
@@ -183,9 +184,9 @@ static void assert_nothing_unsaid(void) {
 }
 
 static void assert_sound(void) {
-    assert_texts_on_page(&layout.header);
+    assert_texts_on_page(&layout.page.header);
     assert_texts_on_page(&layout.scale);
-    assert_texts_on_page(&layout.caption);
+    assert_texts_on_page(&layout.page.caption);
     for (size_t i = 0; i < 3; i++)
         assert_text_on_page(&layout.axes[i].name);
     assert_labels_apart();
@@ -212,9 +213,9 @@ START_TEST(every_chart_is_sound_on_every_sheet) {
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         cases[i](&chart, sheets[_i].paper, sheets[_i].sheet);
         make();
-        ck_assert_double_eq_tol(layout.width, sheets[_i].width, 0.001);
-        ck_assert_double_eq_tol(layout.height, sheets[_i].height, 0.001);
-        ck_assert_int_eq(layout.dpi, 300);
+        ck_assert_double_eq_tol(layout.page.width, sheets[_i].width, 0.001);
+        ck_assert_double_eq_tol(layout.page.height, sheets[_i].height, 0.001);
+        ck_assert_int_eq(layout.page.dpi, 300);
         assert_sound();
         teas_layout_release(&layout);
     }
@@ -235,11 +236,11 @@ END_TEST
 
 START_TEST(too_much_for_the_sheet_is_refused_in_words) {
     chart_crowd(&chart, PAPER_A4, SHEET_HALF, 120, true);
-    layout = (struct teas_layout){.width = 1};
+    layout = (struct teas_layout){.page = {.width = 1}};
     ck_assert_int_eq(teas_layout_make(&chart.input, &metric, &layout, &err), STATUS_RANGE);
     ck_assert_ptr_nonnull(strstr(err.text, "take the full sheet"));
-    ck_assert_double_eq(layout.width, 1); // untouched
-    chart.input.sheet = SHEET_FULL;
+    ck_assert_double_eq(layout.page.width, 1); // untouched
+    chart.input.page.sheet = SHEET_FULL;
     make();
     assert_sound();
     teas_layout_release(&layout);
@@ -397,8 +398,8 @@ END_TEST
 START_TEST(the_caption_says_what_the_chart_is) {
     static const char *const more[] = {"Estimated regions are drawn with low confidence.", ""};
     chart_small(&chart, PAPER_A4, SHEET_HALF);
-    chart.input.captions = more;
-    chart.input.caption_count = 1;
+    chart.input.page.captions = more;
+    chart.input.page.caption_count = 1;
     make();
     ck_assert(caption_says("Object: Fishing Boats at Slack Water, 1881"));
     ck_assert(caption_says("Date: 2024-05-17"));
@@ -412,9 +413,9 @@ END_TEST
 
 START_TEST(what_nobody_gave_is_said_to_be_missing) {
     chart_empty(&chart, PAPER_A4, SHEET_HALF);
-    chart.input.title = NULL;
-    chart.input.object = NULL;
-    chart.input.date = "";
+    chart.input.page.title = NULL;
+    chart.input.page.object = NULL;
+    chart.input.page.date = "";
     make();
     ck_assert(caption_says("Object: not given"));
     ck_assert(caption_says("Date: not given"));
@@ -480,28 +481,28 @@ START_TEST(counts_and_resolution_have_limits) {
     chart.input.point_count = TEAS_POINTS_MAX + 1;
     assert_refused("201 points");
     chart_small(&chart, PAPER_A4, SHEET_FULL);
-    chart.input.caption_count = TEAS_CAPTIONS_MAX + 1;
+    chart.input.page.caption_count = CHART_CAPTIONS_MAX + 1;
     assert_refused("13 caption lines");
     chart_small(&chart, PAPER_A4, SHEET_FULL);
-    chart.input.dpi = 71;
+    chart.input.page.dpi = 71;
     assert_refused("71 dpi");
-    chart.input.dpi = 1201;
+    chart.input.page.dpi = 1201;
     assert_refused("1201 dpi");
-    chart.input.dpi = 1200;
+    chart.input.page.dpi = 1200;
     make();
-    ck_assert_int_eq(layout.dpi, 1200);
+    ck_assert_int_eq(layout.page.dpi, 1200);
 }
 END_TEST
 
 START_TEST(a_caption_that_fills_the_sheet_is_refused) {
     static char endless[4000];
     memset(endless, 'x', sizeof endless - 1);
-    const char *lines[TEAS_CAPTIONS_MAX];
-    for (size_t i = 0; i < TEAS_CAPTIONS_MAX; i++)
+    const char *lines[CHART_CAPTIONS_MAX];
+    for (size_t i = 0; i < CHART_CAPTIONS_MAX; i++)
         lines[i] = endless;
     chart_small(&chart, PAPER_LETTER, SHEET_HALF);
-    chart.input.captions = lines;
-    chart.input.caption_count = TEAS_CAPTIONS_MAX;
+    chart.input.page.captions = lines;
+    chart.input.page.caption_count = CHART_CAPTIONS_MAX;
     assert_refused("do not fit");
 }
 END_TEST
@@ -541,7 +542,7 @@ END_TEST
 
 START_TEST(a_studio_shelf_as_text) {
     chart_shelf(&chart, PAPER_LETTER, SHEET_FULL);
-    chart.input.black_and_white = true;
+    chart.input.page.black_and_white = true;
     assert_golden("teas-shelf-letter-full.txt");
 }
 END_TEST

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Options of the page that every chart shares: --size --paper --dpi --grey --title --object --date.
+#ifndef MILDSOLVE_CLI_PAGE_OPTIONS_H
+#define MILDSOLVE_CLI_PAGE_OPTIONS_H
+
+#include "cli/command.h"
+#include "present/chart/chart_page.h"
+
+// For the option table of a command.
+// clang-format off
+#define PAGE_OPTIONS                                                                                                   \
+    {.name = "--size", .argument = "SIZE", .help = "half (default) or full page"},                                     \
+    {.name = "--paper", .argument = "PAPER", .help = "a4 (default) or letter"},                                        \
+    {.name = "--dpi", .argument = "DPI", .help = "resolution of PNG files (default 300)"},                             \
+    {.name = "--grey", .help = "no colour at all"},                                                                    \
+    {.name = "--title", .argument = "TEXT", .help = "over the chart"},                                                 \
+    {.name = "--object", .argument = "TEXT", .help = "number or name of the object, for the caption"},                 \
+    {.name = "--date", .argument = "DATE", .help = "date for the caption, for example 2026-11-25"}
+// clang-format on
+
+// Reads them, with the version of the tables. `fallback`: the size when none is given. Captions are left to the
+// command.
+enum status page_options(const struct invocation *inv, enum sheet_size fallback, struct chart_page *ret,
+                         struct error *err);
+
+#endif
