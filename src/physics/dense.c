@@ -5,8 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-// Lower factor in place.
-static bool cholesky(double *matrix, size_t count) {
+bool dense_factor(double *matrix, size_t count) {
     for (size_t j = 0; j < count; j++)
         for (size_t i = j; i < count; i++) {
             double sum = matrix[i * count + j];
@@ -22,22 +21,75 @@ static bool cholesky(double *matrix, size_t count) {
     return true;
 }
 
-bool dense_cholesky_solve(double *matrix, size_t count, const double *right, double *ret_x) {
-    assert(count <= DENSE_MAX);
-    if (!cholesky(matrix, count))
-        return false;
+void dense_solve_factored(const double *factor, size_t count, double *right) {
     for (size_t i = 0; i < count; i++) {
         double sum = right[i];
         for (size_t k = 0; k < i; k++)
-            sum -= matrix[i * count + k] * ret_x[k];
-        ret_x[i] = sum / matrix[i * count + i];
+            sum -= factor[i * count + k] * right[k];
+        right[i] = sum / factor[i * count + i];
     }
     for (size_t i = count; i-- > 0;) {
-        double sum = ret_x[i];
+        double sum = right[i];
         for (size_t k = i + 1; k < count; k++)
-            sum -= matrix[k * count + i] * ret_x[k];
-        ret_x[i] = sum / matrix[i * count + i];
+            sum -= factor[k * count + i] * right[k];
+        right[i] = sum / factor[i * count + i];
     }
+}
+
+bool dense_cholesky_solve(double *matrix, size_t count, const double *right, double *ret_x) {
+    assert(count <= DENSE_MAX);
+    if (!dense_factor(matrix, count))
+        return false;
+    memmove(ret_x, right, count * sizeof *ret_x);
+    dense_solve_factored(matrix, count, ret_x);
+    return true;
+}
+
+static void exchange(double *a, double *b, size_t length) {
+    for (size_t k = 0; k < length; k++) {
+        double kept = a[k];
+        a[k] = b[k];
+        b[k] = kept;
+    }
+}
+
+static size_t largest_below(const double *matrix, size_t count, size_t k) {
+    size_t best = k;
+    for (size_t i = k + 1; i < count; i++)
+        if (fabs(matrix[i * count + k]) > fabs(matrix[best * count + k]))
+            best = i;
+    return best;
+}
+
+static void clear_below(double *matrix, size_t count, double *right, size_t columns, size_t k) {
+    double inverse = 1 / matrix[k * count + k];
+    for (size_t i = k + 1; i < count; i++) {
+        double factor = matrix[i * count + k] * inverse;
+        for (size_t j = k + 1; j < count; j++)
+            matrix[i * count + j] -= factor * matrix[k * count + j];
+        for (size_t c = 0; c < columns; c++)
+            right[i * columns + c] -= factor * right[k * columns + c];
+    }
+}
+
+bool dense_eliminate(double *matrix, size_t count, double *right, size_t columns) {
+    for (size_t k = 0; k < count; k++) {
+        size_t pivot = largest_below(matrix, count, k);
+        if (!(fabs(matrix[pivot * count + k]) > 0))
+            return false;
+        if (pivot != k) {
+            exchange(matrix + pivot * count, matrix + k * count, count);
+            exchange(right + pivot * columns, right + k * columns, columns);
+        }
+        clear_below(matrix, count, right, columns, k);
+    }
+    for (size_t k = count; k-- > 0;)
+        for (size_t c = 0; c < columns; c++) {
+            double sum = right[k * columns + c];
+            for (size_t j = k + 1; j < count; j++)
+                sum -= matrix[k * count + j] * right[j * columns + c];
+            right[k * columns + c] = sum / matrix[k * count + k];
+        }
     return true;
 }
 

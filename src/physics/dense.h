@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Small dense symmetric matrices on the stack: as many rows as a blend has components, at most.
+// Small dense matrices on the caller's stack: about as many rows as a blend has components.
 #ifndef MILDSOLVE_PHYSICS_DENSE_H
 #define MILDSOLVE_PHYSICS_DENSE_H
 
@@ -11,6 +11,14 @@ enum { DENSE_MAX = 24 };
 // Solves matrix * x = right for a symmetric positive definite matrix (rows of count; only the lower triangle is
 // read and it is overwritten by its Cholesky factor). False when it is not positive definite: ret_x untouched.
 bool dense_cholesky_solve(double *matrix, size_t count, const double *right, double *ret_x);
+
+// The two halves of it. The factor is the lower triangle; with it, `right` becomes x.
+bool dense_factor(double *matrix, size_t count);
+void dense_solve_factored(const double *factor, size_t count, double *right);
+
+// Solves matrix * x = right for any regular matrix and `columns` right-hand sides (rows of columns) by elimination with
+// row exchange; the matrix is used up, `right` becomes x. False when it is singular.
+bool dense_eliminate(double *matrix, size_t count, double *right, size_t columns);
 
 // Smallest eigenvalue of a symmetric matrix (rows of count, overwritten) and its unit eigenvector (may be NULL), by
 // cyclic Jacobi rotations (Golub & Van Loan, Matrix Computations, 4th ed., sec. 8.5).

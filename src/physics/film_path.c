@@ -1,0 +1,416 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "physics/film_path.h"
+
+#include "physics/dense.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { ORDER_MAX = BLEND_COMPONENTS_MAX + 1 };
+
+const struct film_walk film_walk_usual = {
+    .step_first = 0.7,
+    .step_most = 0.5,
+    .step_most_thin = 1.5,
+    .correction_most = 0.1,
+    .correction_enough = 0.01,
+    .correction_wanted = 0.004,
+};
+
+// Where the usual walk fails: a path that turns back sharply, near a gap of the liquid.
+const struct film_walk film_walk_careful = {
+    .step_first = 0.1,
+    .step_most = 0.06,
+    .step_most_thin = 0.3,
+    .correction_most = 0.03,
+    .correction_enough = 1e-4,
+    .correction_wanted = 1e-5,
+};
+
+// From a root back to the dry film only stability is asked: bolder.
+static const struct film_walk walk_back = {
+    .step_first = 0.7,
+    .step_most = 0.9,
+    .step_most_thin = 1.5,
+    .correction_most = 0.12,
+    .correction_enough = 0.05,
+    .correction_wanted = 0.02,
+};
+
+static const double taken_first = 0.01; // W of the first film; its terms beyond Henry's law are still small
+static const double taken_thin = 0.05;  // see struct film_walk
+static const double step_least = 1e-5;  // below it the walk has failed
+static const double correction_settled = 1e-7; // Newton leaves about its square
+enum { PATH_STEPS_MAX = 2000, BACK_STEPS_MAX = 60, POLISH_STEPS_MAX = 12, CORRECTIONS_MAX = 4 };
+
+// Below this W the film is stable whatever it holds: the parts of d ln a_i/d ln n_j other than 1 are W times figures of
+// the size of chi and ln gamma.
+static const double taken_surely_stable = 0.02;
+
+void film_problem_pack(const struct film *film, const double *ln_activity, struct film_problem *ret) {
+    ret->film = film;
+    ret->count = 0;
+    ret->evaluations = 0;
+    for (size_t i = 0; i < film->count; i++) {
+        if (!(ln_activity[i] > -INFINITY))
+            continue;
+        ret->index[ret->count] = i;
+        ret->ln_activity[ret->count++] = ln_activity[i];
+    }
+}
+
+static void pack_matrix(const struct film_problem *problem, const double *full, double *matrix) {
+    size_t count = problem->count, all = problem->film->count;
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = 0; j < count; j++)
+            matrix[i * count + j] = full[problem->index[i] * all + problem->index[j]];
+}
+
+void film_evaluate(struct film_problem *problem, const double *y, double lambda, struct film_local *ret) {
+    const struct film *film = problem->film;
+    size_t count = problem->count, all = film->count;
+    double moles[BLEND_COMPONENTS_MAX], ln_activity[BLEND_COMPONENTS_MAX];
+    double full[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX];
+    bool packed = count == all;
+    if (!packed)
+        memset(moles, 0, all * sizeof *moles);
+    ret->taken = 0;
+    for (size_t i = 0; i < count; i++) {
+        ret->moles[i] = exp(y[i]);
+        moles[problem->index[i]] = ret->moles[i];
+        ret->taken += ret->moles[i] * film->volume[problem->index[i]];
+    }
+    film_activities(film, moles, ln_activity, packed ? ret->matrix : full);
+    if (!packed)
+        pack_matrix(problem, full, ret->matrix);
+    for (size_t i = 0; i < count; i++)
+        ret->residual[i] = ln_activity[problem->index[i]] - problem->ln_activity[i] - lambda;
+    problem->evaluations++;
+}
+
+static double largest(const double *values, size_t count) {
+    double most = 0;
+    for (size_t i = 0; i < count; i++)
+        most = fmax(most, fabs(values[i]));
+    return most;
+}
+
+// d ln a_i/d ln n_j made symmetric: sqrt(n_i n_j) d ln a_i/d n_j. Its diagonal is 1 for a trace.
+static bool factor_scaled(const struct film_problem *problem, const struct film_local *local, double *ret_root,
+                          double *ret_factor) {
+    size_t count = problem->count;
+    for (size_t i = 0; i < count; i++)
+        ret_root[i] = sqrt(local->moles[i]);
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = 0; j <= i; j++)
+            ret_factor[i * count + j] = local->matrix[i * count + j] * ret_root[i] * ret_root[j];
+    return dense_factor(ret_factor, count);
+}
+
+// Solves (d ln a/d ln n) dy = right by the factor above.
+static void solve_scaled(const struct film_problem *problem, const double *root, const double *factor, double *right) {
+    for (size_t i = 0; i < problem->count; i++)
+        right[i] *= root[i];
+    dense_solve_factored(factor, problem->count, right);
+    for (size_t i = 0; i < problem->count; i++)
+        right[i] /= root[i];
+}
+
+static void rise_of(const struct film_problem *problem, const double *root, const double *factor, double *ret_rise) {
+    for (size_t i = 0; i < problem->count; i++)
+        ret_rise[i] = 1;
+    solve_scaled(problem, root, factor, ret_rise);
+}
+
+bool film_polish(struct film_problem *problem, double *y, double *ret_rise) {
+    struct film_local local;
+    double root[BLEND_COMPONENTS_MAX], factor[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX];
+    for (int k = 0; k < POLISH_STEPS_MAX; k++) {
+        film_evaluate(problem, y, 0, &local);
+        if (!factor_scaled(problem, &local, root, factor))
+            return false;
+        double *change = local.residual;
+        solve_scaled(problem, root, factor, change);
+        double size = largest(change, problem->count);
+        if (!isfinite(size))
+            return false;
+        double share = size > 1 ? 1 / size : 1;
+        for (size_t i = 0; i < problem->count; i++)
+            y[i] -= share * change[i];
+        if (size < correction_settled) {
+            rise_of(problem, root, factor, ret_rise);
+            return true;
+        }
+    }
+    return false;
+}
+
+// --- one step along the path ---
+
+// Bordered system: the path's equations and, last, the tangent. Solves for the correction (column 0) and the new
+// tangent (column 1).
+static bool solve_bordered(const struct film_problem *problem, const struct film_local *local,
+                           const struct film_point *tangent, double *ret_columns) {
+    size_t count = problem->count, order = count + 1;
+    double matrix[ORDER_MAX * ORDER_MAX];
+    for (size_t i = 0; i < count; i++) {
+        for (size_t j = 0; j < count; j++)
+            matrix[i * order + j] = local->matrix[i * count + j] * local->moles[j];
+        matrix[i * order + count] = -1;
+        matrix[count * order + i] = tangent->tangent[i];
+        ret_columns[2 * i] = -local->residual[i];
+        ret_columns[2 * i + 1] = 0;
+    }
+    matrix[count * order + count] = tangent->tangent_lambda;
+    ret_columns[2 * count] = 0;
+    ret_columns[2 * count + 1] = 1;
+    return dense_eliminate(matrix, order, ret_columns, 2);
+}
+
+static void set_tangent(const struct film_problem *problem, const double *columns, struct film_point *point) {
+    size_t count = problem->count;
+    double square = 0;
+    for (size_t i = 0; i <= count; i++)
+        square += columns[2 * i + 1] * columns[2 * i + 1];
+    double inverse = 1 / sqrt(square);
+    for (size_t i = 0; i < count; i++)
+        point->tangent[i] = columns[2 * i + 1] * inverse;
+    point->tangent_lambda = columns[2 * count + 1] * inverse;
+}
+
+// What a correction leaves, about its square, must stay far below |lambda|: near 0 a root hangs on it.
+static double enough_at(const struct film_walk *walk, double lambda) {
+    return fmin(walk->correction_enough, fmax(0.1 * sqrt(fabs(lambda)), 1e-6));
+}
+
+// Brings a predicted point onto the path, in the plane across the tangent it carries, and gives it its own tangent.
+// *ret_first: size of the first correction. With `stable`, every evaluated film must be stable.
+static bool correct(struct film_problem *problem, const struct film_walk *walk, bool stable, struct film_point *point,
+                    double *ret_first) {
+    size_t count = problem->count;
+    struct film_local local;
+    double columns[2 * ORDER_MAX];
+    struct film_point across = *point;
+    for (int k = 0; k < CORRECTIONS_MAX; k++) {
+        film_evaluate(problem, point->y, point->lambda, &local);
+        double root[BLEND_COMPONENTS_MAX], factor[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX];
+        if (stable && !factor_scaled(problem, &local, root, factor))
+            return false;
+        if (!solve_bordered(problem, &local, &across, columns))
+            return false;
+        double size = 0;
+        for (size_t i = 0; i <= count; i++)
+            size = fmax(size, fabs(columns[2 * i]));
+        if (k == 0)
+            *ret_first = size;
+        if (!(size < walk->correction_most))
+            return false;
+        point->taken = 0;
+        for (size_t i = 0; i < count; i++) {
+            point->y[i] += columns[2 * i];
+            point->taken +=
+                local.moles[i] * (1 + columns[2 * i]) * problem->film->volume[problem->index[i]];
+        }
+        point->lambda += columns[2 * count];
+        if (size < enough_at(walk, point->lambda)) {
+            set_tangent(problem, columns, point);
+            return true;
+        }
+    }
+    return false;
+}
+
+// The tangent's largest part: a step h changes no unknown by more than h when the arc is h divided by it.
+static double arc_of_step(const struct film_problem *problem, const struct film_point *point, double step) {
+    return step / fmax(largest(point->tangent, problem->count), fabs(point->tangent_lambda));
+}
+
+// Second-order extrapolation from the last two points (Euler when `before` is NULL).
+static void predict(const struct film_problem *problem, const struct film_point *before, double arc_before,
+                    const struct film_point *at, double arc, struct film_point *ret) {
+    double bend = before ? arc * arc / (2 * arc_before) : 0;
+    for (size_t i = 0; i < problem->count; i++) {
+        double turn = before ? at->tangent[i] - before->tangent[i] : 0;
+        ret->y[i] = at->y[i] + arc * at->tangent[i] + bend * turn;
+        ret->tangent[i] = at->tangent[i];
+    }
+    double turn = before ? at->tangent_lambda - before->tangent_lambda : 0;
+    ret->lambda = at->lambda + arc * at->tangent_lambda + bend * turn;
+    ret->tangent_lambda = at->tangent_lambda;
+}
+
+static double next_step(const struct film_walk *walk, double step, double correction, double taken) {
+    double factor = cbrt(walk->correction_wanted / fmax(correction, 1e-9)); // the predictor's error is of third order
+    return fmin(step * fmin(fmax(factor, 0.4), 2.5), taken < taken_thin ? walk->step_most_thin : walk->step_most);
+}
+
+// --- between two points ---
+
+// Largest lambda of the cubic through both points and their tangents, over the open interval; the larger end if there
+// is no peak between them. u runs from 0 to 1.
+static double cubic(double a, double b, double slope_a, double slope_b, double u) {
+    double v = 1 - u;
+    return a * v * v * (1 + 2 * u) + b * u * u * (3 - 2 * u) + slope_a * u * v * v - slope_b * u * u * v;
+}
+
+static double peak_between(const struct film_point *a, const struct film_point *b, double arc) {
+    double rise = b->lambda - a->lambda, left = a->tangent_lambda * arc, right = b->tangent_lambda * arc;
+    double most = fmax(a->lambda, b->lambda);
+    // Derivative: left + u (6 rise - 4 left - 2 right) + u^2 (3 left + 3 right - 6 rise)
+    double p = 3 * left + 3 * right - 6 * rise, q = 6 * rise - 4 * left - 2 * right;
+    double under = q * q - 4 * p * left;
+    if (!(under > 0))
+        return most;
+    double root = sqrt(under);
+    double t = -0.5 * (q + (q < 0 ? -root : root));
+    const double candidates[2] = {t / p, left / t};
+    for (int k = 0; k < 2; k++)
+        if (candidates[k] > 0 && candidates[k] < 1)
+            most = fmax(most, cubic(a->lambda, b->lambda, left, right, candidates[k]));
+    return most;
+}
+
+// May lambda have risen above 0 and come back unseen? The estimate of a peak is trusted to a third of its height above
+// the ends.
+static bool peak_in_doubt(const struct film_point *a, const struct film_point *b, double arc) {
+    double ends = fmax(a->lambda, b->lambda), peak = peak_between(a, b, arc);
+    double height = peak - ends;
+    return height > 1e-9 && peak + height / 3 >= 0;
+}
+
+// The root between a (lambda < 0) and b (lambda >= 0).
+static bool root_between(struct film_problem *problem, const struct film_point *a, const struct film_point *b,
+                         double arc, double *ret_y, double *ret_rise) {
+    double low = 0, high = 1;
+    for (int k = 0; k < 30; k++) {
+        double u = 0.5 * (low + high);
+        double at = cubic(a->lambda, b->lambda, a->tangent_lambda * arc, b->tangent_lambda * arc, u);
+        *(at < 0 ? &low : &high) = u;
+    }
+    double y[BLEND_COMPONENTS_MAX];
+    for (size_t i = 0; i < problem->count; i++)
+        y[i] = cubic(a->y[i], b->y[i], a->tangent[i] * arc, b->tangent[i] * arc, low);
+    double guess[BLEND_COMPONENTS_MAX];
+    memcpy(guess, y, problem->count * sizeof *y);
+    if (!film_polish(problem, y, ret_rise))
+        return false;
+    double span = 0, moved = 0;
+    for (size_t i = 0; i < problem->count; i++) {
+        span = fmax(span, fabs(b->y[i] - a->y[i]));
+        moved = fmax(moved, fabs(y[i] - guess[i]));
+    }
+    if (!(moved <= 0.5 * span + 1e-6)) // it went to another root
+        return false;
+    memcpy(ret_y, y, problem->count * sizeof *y);
+    return true;
+}
+
+// --- the walk ---
+
+// Henry's law: the film so dry that only the terms of film.dry count.
+static void henry_point(const struct film_problem *problem, double thinner, struct film_point *ret) {
+    const struct film *film = problem->film;
+    double most = -INFINITY, sum = 0;
+    for (size_t i = 0; i < problem->count; i++)
+        most = fmax(most, problem->ln_activity[i] - film->dry[problem->index[i]]);
+    for (size_t i = 0; i < problem->count; i++)
+        sum += exp(problem->ln_activity[i] - film->dry[problem->index[i]] - most);
+    ret->lambda = fmin(log(taken_first) - most - log(sum), -1) - thinner;
+    double equal = 1 / sqrt((double)problem->count + 1);
+    for (size_t i = 0; i < problem->count; i++) {
+        size_t at = problem->index[i];
+        ret->y[i] = problem->ln_activity[i] + ret->lambda - film->dry[at] - film->ln_volume[at];
+        ret->tangent[i] = equal;
+    }
+    ret->tangent_lambda = equal;
+}
+
+// A thinner film where the terms beyond Henry's law are too large at once (traces with a huge ln gamma).
+static bool first_point(struct film_problem *problem, struct film_point *ret) {
+    double first = 0;
+    for (double thinner = 0; thinner <= 12; thinner += 2) {
+        henry_point(problem, thinner, ret);
+        if (correct(problem, &film_walk_usual, true, ret, &first))
+            return true;
+    }
+    return false;
+}
+
+enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk, double *ret_y,
+                                     double *ret_rise) {
+    struct film_point points[3];
+    struct film_point *before = NULL, *at = &points[0], *next = &points[1], *spare = &points[2];
+    if (!first_point(problem, at))
+        return FILM_FAILED;
+    double step = walk->step_first, arc_before = 0;
+    for (int k = 0; k < PATH_STEPS_MAX; k++) {
+        double arc = arc_of_step(problem, at, step), correction = 1;
+        predict(problem, before, arc_before, at, arc, next);
+        bool found = correct(problem, walk, false, next, &correction);
+        bool doubtful = found && at->lambda < 0 && next->lambda < 0 && peak_in_doubt(at, next, arc);
+        bool crossed = found && at->lambda < 0 && next->lambda >= 0;
+        if (crossed && root_between(problem, at, next, arc, ret_y, ret_rise))
+            return film_taken(problem, ret_y) > FILM_TAKEN_MOST ? FILM_WITHOUT_LIMIT : FILM_BOUNDED;
+        if (!found || doubtful || (crossed && step > 1e-3)) {
+            step *= 0.4;
+            if (step < step_least)
+                return FILM_FAILED;
+            continue;
+        }
+        if (next->taken > FILM_TAKEN_MOST)
+            return FILM_WITHOUT_LIMIT;
+        step = next_step(walk, step, correction, next->taken);
+        struct film_point *free_again = before ? before : spare;
+        before = at;
+        at = next;
+        next = free_again;
+        arc_before = arc;
+    }
+    return FILM_FAILED;
+}
+
+double film_taken(const struct film_problem *problem, const double *y) {
+    double taken = 0;
+    for (size_t i = 0; i < problem->count; i++)
+        taken += exp(y[i]) * problem->film->volume[problem->index[i]];
+    return taken;
+}
+
+static void start_back(const struct film_problem *problem, const double *y, const double *rise,
+                       struct film_point *ret) {
+    double square = 1;
+    for (size_t i = 0; i < problem->count; i++)
+        square += rise[i] * rise[i];
+    double inverse = -1 / sqrt(square);
+    ret->lambda = 0;
+    ret->tangent_lambda = inverse;
+    ret->taken = film_taken(problem, y);
+    for (size_t i = 0; i < problem->count; i++) {
+        ret->y[i] = y[i];
+        ret->tangent[i] = rise[i] * inverse;
+    }
+}
+
+bool film_path_to_dry(struct film_problem *problem, const double *y, const double *rise) {
+    struct film_point points[3];
+    struct film_point *before = NULL, *at = &points[0], *next = &points[1], *spare = &points[2];
+    start_back(problem, y, rise, at);
+    double step = walk_back.step_first, arc_before = 0;
+    for (int k = 0; k < BACK_STEPS_MAX && at->taken > taken_surely_stable; k++) {
+        double arc = arc_of_step(problem, at, step), correction = 1;
+        predict(problem, before, arc_before, at, arc, next);
+        if (!correct(problem, &walk_back, true, next, &correction)) {
+            step *= 0.4;
+            continue;
+        }
+        if (!(next->tangent_lambda < 0))
+            return false;
+        step = next_step(&walk_back, step, correction, next->taken);
+        struct film_point *free_again = before ? before : spare;
+        before = at;
+        at = next;
+        next = free_again;
+        arc_before = arc;
+    }
+    return at->taken <= taken_surely_stable;
+}

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "physics/film_path.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+// Share of a component that the neighbour lacks, before its own amount is known.
+static const double trace_share = 1e-6;
+
+// ln n of the neighbour's film; a component that it lacks gets the amount that its activity asks for in that film.
+static bool start_from(struct film_problem *problem, const struct film_state *state, double *ret_y) {
+    double total = 0;
+    bool lacks = false;
+    for (size_t i = 0; i < problem->count; i++)
+        total += state->moles[problem->index[i]];
+    if (!(total > 0))
+        return false;
+    for (size_t i = 0; i < problem->count; i++) {
+        double moles = state->moles[problem->index[i]];
+        lacks = lacks || !(moles > 0);
+        ret_y[i] = log(moles > 0 ? moles : trace_share * total);
+    }
+    if (!lacks)
+        return true;
+    struct film_local local;
+    film_evaluate(problem, ret_y, 0, &local);
+    for (size_t i = 0; i < problem->count; i++)
+        if (!(state->moles[problem->index[i]] > 0))
+            ret_y[i] -= local.residual[i];
+    return true;
+}
+
+// d ln W/d ln a beyond which two roots, or a root and none, lie so close that only the path from the dry film decides.
+static const double slope_most_warm = 1000;
+
+static double slope_of(const struct film_problem *problem, const double *y, const double *rise) {
+    double taken = 0, growth = 0;
+    for (size_t i = 0; i < problem->count; i++) {
+        double part = exp(y[i]) * problem->film->volume[problem->index[i]];
+        taken += part;
+        growth += part * rise[i];
+    }
+    return growth / taken;
+}
+
+static bool solve_warm(struct film_problem *problem, const struct film_state *state, double *ret_y, double *ret_rise) {
+    return start_from(problem, state, ret_y) && film_polish(problem, ret_y, ret_rise) &&
+           film_taken(problem, ret_y) <= FILM_TAKEN_MOST && slope_of(problem, ret_y, ret_rise) < slope_most_warm &&
+           film_path_to_dry(problem, ret_y, ret_rise);
+}
+
+static enum film_outcome solve_cold(struct film_problem *problem, double *ret_y, double *ret_rise) {
+    enum film_outcome outcome = film_path_from_dry(problem, &film_walk_usual, ret_y, ret_rise);
+    if (outcome == FILM_FAILED)
+        outcome = film_path_from_dry(problem, &film_walk_careful, ret_y, ret_rise);
+    return outcome;
+}
+
+static void keep_root(const struct film_problem *problem, const double *y, const double *rise,
+                      struct film_state *state) {
+    memset(state->moles, 0, problem->film->count * sizeof *state->moles);
+    for (size_t i = 0; i < problem->count; i++)
+        state->moles[problem->index[i]] = exp(y[i]);
+    state->slope = slope_of(problem, y, rise);
+    state->known = true;
+}
+
+enum film_outcome film_solve(const struct film *film, const double *ln_activity, struct film_state *state,
+                             struct film_effort *effort) {
+    struct film_problem problem;
+    film_problem_pack(film, ln_activity, &problem);
+    assert(problem.count > 0);
+    double y[BLEND_COMPONENTS_MAX], rise[BLEND_COMPONENTS_MAX];
+    enum film_outcome outcome = FILM_BOUNDED;
+    bool warm = state->known && solve_warm(&problem, state, y, rise);
+    if (!warm)
+        outcome = solve_cold(&problem, y, rise);
+    state->known = false;
+    if (outcome == FILM_BOUNDED)
+        keep_root(&problem, y, rise, state);
+    if (effort)
+        *effort = (struct film_effort){.evaluations = problem.evaluations, .cold = !warm};
+    return outcome;
+}
