@@ -144,6 +144,25 @@ static void check_vertices(const struct checking *checking, const struct teas_re
     }
 }
 
+static const char *fault_of_film(const struct material *material) {
+    const struct film_values *film = &material->film_model;
+    bool network = !isnan(film->network_mol_m3), chains = !isnan(film->molar_volume_cm3_mol);
+    int parts = !isnan(film->delta_d) + !isnan(film->delta_p) + !isnan(film->delta_h);
+    if (network && chains)
+        return "has a network and chains of a molar volume; keep one of the two";
+    if (!network && !chains && (parts || film->tested || film->from.refs || !isnan(film->pigment)))
+        return "needs network_mol_m3 or molar_volume_cm3_mol";
+    if ((network && material->film != FILM_CROSS_LINKED) || (chains && material->film == FILM_CROSS_LINKED))
+        return "disagrees with 'film': a cross-linked film has a network, the others have chains";
+    if (parts != 0 && parts != 3)
+        return "give all of delta_d, delta_p and delta_h, or none";
+    if ((network || chains) && parts == 0 && isnan(material->sphere.r0))
+        return "needs a centre (delta_d, delta_p, delta_h): the material has no sphere";
+    if (film->hits_film > film->tested || film->hits_sphere > film->tested)
+        return "has more hits than it was tested on";
+    return NULL;
+}
+
 static void check_material(const struct checking *checking, const void *row) {
     const struct material *material = row;
     if (isnan(material->sphere.r0) && !material->no_region)
@@ -152,6 +171,9 @@ static void check_material(const struct checking *checking, const void *row) {
         complain(checking, "no_region", NULL, NULL, "has a sphere as well; keep one of the two");
     if (material->substitute && !exists(checking, &material_record, material->substitute))
         complain(checking, "substitute", NULL, material->substitute, "no material has this id");
+    const char *fault = fault_of_film(material);
+    if (fault)
+        complain(checking, "film_model", NULL, NULL, fault);
     const struct teas_region *regions = material->regions.items;
     for (size_t i = 0; i < material->regions.count; i++)
         check_vertices(checking, &regions[i]);
@@ -226,6 +248,8 @@ static bool group_is_absent(const struct field *field, const void *value) {
         if (fields[i].kind == FIELD_NUMBER && (fields[i].flags & FIELD_REQUIRED))
             return isnan(*(const double *)at);
         if (fields[i].kind == FIELD_INTEGER && *(const int *)at != 0)
+            return false;
+        if (fields[i].kind == FIELD_NUMBER && !isnan(*(const double *)at))
             return false;
     }
     return true;

@@ -37,6 +37,7 @@ const char *const peroxide_words[] = {"no", "slow", "yes", NULL};
 const char *const sensitiser_category_words[] = {"1", "1A", "1B", NULL};
 const char *const authority_kind_words[] = {"law", "recommendation", NULL};
 const char *const limit_kind_words[] = {"twa-8h", "twa-10h", "stel-15min", "ceiling", "idlh", NULL};
+const char *const rank_by_words[] = {"film", "red", NULL};
 const char *const confidence_words[] = {"low", "medium", "high", NULL};
 const char *const material_kind_words[] = {"natural-resin", "synthetic-varnish", "oil",     "wax",
                                            "adhesive",      "retouch-binder",    "protein", NULL};
@@ -265,6 +266,27 @@ static const struct field sphere_fields[] = {NEEDED_NUMBER(delta_d, "MPa^0.5", 0
 static RECORD(sphere_record, "solubility sphere", sphere_fields, NO_ID);
 #undef ROW
 
+#define ROW struct film_values
+static const struct field film_fields[] = {
+    NUMBER(delta_d, "MPa^0.5", 0, 40),
+    NUMBER(delta_p, "MPa^0.5", -5, 40),
+    NUMBER(delta_h, "MPa^0.5", -5, 60),
+    NUMBER(network_mol_m3, "mol/m3", 10, 1e5),
+    NUMBER(network_least, "mol/m3", 10, 1e5),
+    NUMBER(network_most, "mol/m3", 10, 1e5),
+    NUMBER(molar_volume_cm3_mol, "cm3/mol", 50, 1e9),
+    NUMBER(molar_volume_least, "cm3/mol", 50, 1e9),
+    NUMBER(molar_volume_most, "cm3/mol", 50, 1e9),
+    NUMBER(pigment, "volume fraction", 0, 0.9),
+    {.key = "calibrations", .kind = FIELD_TUPLES, AT(calibrations), .tuple = 3, .min = 0, .max = 1e9},
+    NEEDED_WORD(rank_by, rank_by_words),
+    {.key = "tested", .kind = FIELD_INTEGER, AT(tested), .min = 1, .max = 9999},
+    {.key = "hits_film", .kind = FIELD_INTEGER, AT(hits_film), .min = 0, .max = 9999},
+    {.key = "hits_sphere", .kind = FIELD_INTEGER, AT(hits_sphere), .min = 0, .max = 9999},
+    PROVENANCE_FIELDS(ROW, from)};
+static RECORD(film_record, "film model", film_fields, NO_ID);
+#undef ROW
+
 #define ROW struct teas_region
 static const struct field region_fields[] = {NEEDED_ID(id),
                                              NEEDED_TEXT(meaning),
@@ -290,6 +312,7 @@ static const struct field material_fields[] = {
     NEEDED_WORD(film, material_film_words),
     GROUP(synonyms, synonyms_record),
     GROUP(sphere, sphere_record),
+    GROUP(film_model, film_record),
     TEXT(no_region),
     TEXT(substitute),
     TEXT(behaviour),

@@ -222,6 +222,23 @@ struct sphere_values {
     struct provenance from;
 };
 
+// The film that takes up liquid (physics/film.h). Either a network or chains of a molar volume, never both.
+struct film_values {
+    double delta_d, delta_p, delta_h; // MPa^0.5; NAN = the centre of the sphere
+    double network_mol_m3;            // NAN = not cross-linked
+    double network_least, network_most;
+    double molar_volume_cm3_mol; // of the chains, NAN = network
+    double molar_volume_least, molar_volume_most;
+    double pigment;                  // volume fraction in the dry film, NAN = none
+    struct number_list calibrations; // rows of alpha, entropic part of chi, molar volume that fits the same anchor
+    int rank_by;                     // enum rank_by
+    int tested;                      // solvents and non-solvents the molar volume was fitted to, 0 = none
+    int hits_film, hits_sphere;      // how many of them film model and sphere get right
+    struct provenance from;
+};
+enum rank_by { RANK_BY_FILM, RANK_BY_RED };
+extern const char *const rank_by_words[]; // film red
+
 struct teas_region {
     const char *id;
     const char *meaning;
@@ -253,6 +270,7 @@ struct material {
     int film;
     struct synonyms synonyms;
     struct sphere_values sphere; // r0 NAN = none
+    struct film_values film_model;
     const char *no_region;       // why there is none
     const char *substitute;      // id of the careful stand-in
     const char *behaviour;

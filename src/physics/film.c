@@ -22,13 +22,14 @@ static enum status check_chain(const struct film_parameters *parameters, struct 
     double network = parameters->network_mol_m3, volume = parameters->molar_volume_cm3_mol;
     if (!(network == 0 || (network >= 10 && network <= 1e5)))
         return error_set(err, STATUS_RANGE,
-                         "network density %g mol/m3: a film has 10 to 100000, or 0 when it is not cross-linked", network);
+                         "network density %g mol/m3: a film has 10 to 100000, or 0 when it is not cross-linked",
+                         network);
     if (network > 0 && volume != INFINITY)
         return error_set(err, STATUS_RANGE, "a network has no molar volume of its chains, but %g cm3/mol is given",
                          volume);
     if (network == 0 && !(volume >= 50 && volume <= 1e9))
-        return error_set(err, STATUS_RANGE,
-                         "molar volume %g cm3/mol: a film that is not cross-linked has 50 to 1e9", volume);
+        return error_set(err, STATUS_RANGE, "molar volume %g cm3/mol: a film that is not cross-linked has 50 to 1e9",
+                         volume);
     return STATUS_OK;
 }
 
@@ -42,6 +43,29 @@ enum status film_parameters_check(const struct film_parameters *parameters, stru
     if (!(parameters->pigment >= 0 && parameters->pigment <= 0.9))
         return error_set(err, STATUS_RANGE, "pigment volume fraction %g is not 0 to 0.9", parameters->pigment);
     return check_chain(parameters, err);
+}
+
+enum status film_parameters_of_material(const struct material *material, struct film_parameters *ret,
+                                        struct error *err) {
+    const struct film_values *row = &material->film_model;
+    bool network = !isnan(row->network_mol_m3);
+    if (!network && isnan(row->molar_volume_cm3_mol))
+        return error_set(err, STATUS_NO_DATA, "%s has no film model", material->id);
+    bool own_centre = !isnan(row->delta_d);
+    struct film_parameters parameters = {
+        .centre = own_centre ? (struct hansen){row->delta_d, row->delta_p, row->delta_h}
+                             : hansen_of_sphere(&material->sphere),
+        .alpha = FILM_ALPHA,
+        .chi_entropic = FILM_CHI_ENTROPIC,
+        .network_mol_m3 = network ? row->network_mol_m3 : 0,
+        .molar_volume_cm3_mol = network ? INFINITY : row->molar_volume_cm3_mol,
+        .pigment = isnan(row->pigment) ? 0 : row->pigment,
+    };
+    enum status status = film_parameters_check(&parameters, err);
+    if (status != STATUS_OK)
+        return error_wrap(err, status, "film model of %s", material->id);
+    *ret = parameters;
+    return STATUS_OK;
 }
 
 double film_chi(const struct film_parameters *parameters, struct hansen liquid, double volume, double temp_k) {
@@ -119,10 +143,10 @@ struct film_sums {
     double taken;   // W = sum n V
     double polymer; // s = phi_p
     double ln_polymer;
-    double ln_size;  // ln(N/W): ln(phi'_i/x'_i) = ln V_i + this
-    double solvents; // E = sum n_j e_j, e_j = ln gamma_j - ln(phi'_j/x'_j)
-    double contact;  // X = sum chi_j n_j
-    double elastic;  // n_e (s^(1/3) - s/2), mol/cm3
+    double ln_size;   // ln(N/W): ln(phi'_i/x'_i) = ln V_i + this
+    double solvents;  // E = sum n_j e_j, e_j = ln gamma_j - ln(phi'_j/x'_j)
+    double contact;   // X = sum chi_j n_j
+    double elastic;   // n_e (s^(1/3) - s/2), mol/cm3
     double stiffness; // its derivative by W: n_e s^2 (1/2 - s^(-2/3)/3)
 };
 

@@ -112,18 +112,28 @@ enum film_outcome film_solve(const struct film *film, const double *ln_activity,
 
 struct film_result {
     enum film_outcome outcome;
-    double swelling;                     // volume taken up per dry volume of film (with its pigment); NAN without
-    double polymer_fraction;             // of the swollen binder, NAN without
-    double inside[BLEND_COMPONENTS_MAX]; // volume fractions of what was taken up, sum 1; of the liquid's own when it
-                                         // dissolves, NAN when there is no figure
-    double slope;                        // d ln swelling / d ln activity; large = on an edge, print a range
+    double swelling;                     // volume taken up per dry volume of film, its pigment included; NAN without
+    double polymer_fraction;             // phi_p of the swollen binder, NAN without
+    double inside[BLEND_COMPONENTS_MAX]; // volume fractions of what was taken up, in the order of the set, sum 1; NAN
+                                         // without
+    double slope;                        // d ln swelling / d ln activity; large = on an edge: print a range
 };
 
-// Film and its figures for a composition of the liquid in mole fractions; `state` as above, may be NULL.
+// Film in equilibrium with given activities, as film_solve; `state` may be NULL. A liquid that has split is in
+// equilibrium with either of its phases: give the activities of one.
+void film_of_activities(const struct film *film, const double *ln_activity, struct film_state *state,
+                        struct film_result *ret);
+
+// The same for a liquid of one phase, x in mole fractions or mole numbers.
 void film_of_liquid(const struct film *film, const double *x, struct film_state *state, struct film_result *ret);
 
-// The figures of a solved state.
-void film_figures(const struct film *film, enum film_outcome outcome, const struct film_state *state,
-                  struct film_result *ret);
+// A result without figures, for materials and blends the model says nothing of.
+void film_no_result(enum film_outcome outcome, struct film_result *ret);
+
+// The film of a material, from its row: the parameters that the row doesn't give are FILM_ALPHA, FILM_CHI_ENTROPIC and
+// the centre of its sphere. STATUS_NO_DATA when the material has no film model (FILM_NO_REGION), STATUS_RANGE when its
+// figures are absurd.
+enum status film_parameters_of_material(const struct material *material, struct film_parameters *ret,
+                                        struct error *err);
 
 #endif

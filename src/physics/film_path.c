@@ -37,9 +37,9 @@ static const struct film_walk walk_back = {
     .correction_wanted = 0.02,
 };
 
-static const double taken_first = 0.01; // W of the first film; its terms beyond Henry's law are still small
-static const double taken_thin = 0.05;  // see struct film_walk
-static const double step_least = 1e-5;  // below it the walk has failed
+static const double taken_first = 0.01;        // W of the first film; its terms beyond Henry's law are still small
+static const double taken_thin = 0.05;         // see struct film_walk
+static const double step_least = 1e-5;         // below it the walk has failed
 static const double correction_settled = 1e-7; // Newton leaves about its square
 enum { PATH_STEPS_MAX = 2000, BACK_STEPS_MAX = 60, POLISH_STEPS_MAX = 12, CORRECTIONS_MAX = 4 };
 
@@ -208,8 +208,7 @@ static bool correct(struct film_problem *problem, const struct film_walk *walk, 
         point->taken = 0;
         for (size_t i = 0; i < count; i++) {
             point->y[i] += columns[2 * i];
-            point->taken +=
-                local.moles[i] * (1 + columns[2 * i]) * problem->film->volume[problem->index[i]];
+            point->taken += local.moles[i] * (1 + columns[2 * i]) * problem->film->volume[problem->index[i]];
         }
         point->lambda += columns[2 * count];
         if (size < enough_at(walk, point->lambda)) {

@@ -83,3 +83,37 @@ enum film_outcome film_solve(const struct film *film, const double *ln_activity,
         *effort = (struct film_effort){.evaluations = problem.evaluations, .cold = !warm};
     return outcome;
 }
+
+void film_no_result(enum film_outcome outcome, struct film_result *ret) {
+    *ret = (struct film_result){.outcome = outcome, .swelling = NAN, .polymer_fraction = NAN, .slope = NAN};
+    for (size_t i = 0; i < BLEND_COMPONENTS_MAX; i++)
+        ret->inside[i] = NAN;
+}
+
+static void figures(const struct film *film, const struct film_state *state, struct film_result *ret) {
+    double taken = 0;
+    for (size_t i = 0; i < film->count; i++)
+        taken += state->moles[i] * film->volume[i];
+    ret->swelling = (1 - film->pigment) * taken;
+    ret->polymer_fraction = 1 / (1 + taken);
+    ret->slope = state->slope;
+    for (size_t i = 0; i < film->count; i++)
+        ret->inside[i] = state->moles[i] * film->volume[i] / taken;
+}
+
+void film_of_activities(const struct film *film, const double *ln_activity, struct film_state *state,
+                        struct film_result *ret) {
+    struct film_state own = {.known = false};
+    if (!state)
+        state = &own;
+    film_no_result(film_solve(film, ln_activity, state, NULL), ret);
+    if (ret->outcome == FILM_BOUNDED)
+        figures(film, state, ret);
+}
+
+void film_of_liquid(const struct film *film, const double *x, struct film_state *state, struct film_result *ret) {
+    double ln_activity[BLEND_COMPONENTS_MAX] = {0}; // of the lone component of a film without activity model
+    if (film->activity)
+        film_liquid_activities(film->activity, x, ln_activity);
+    film_of_activities(film, ln_activity, state, ret);
+}

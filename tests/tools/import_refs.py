@@ -211,4 +211,8 @@ REFS = [
     # --- classification of mixtures
     ("clp-annex6-memory", "no", "Reg. (EC) 1272/2008, Annex VI: specific concentration limits, acute toxicity estimates, M-factors, subcategories"),
     ("hcs-app-c", "no", "29 CFR 1910.1200 Appendix C (wording of statements that CLP does not have)"),
+    # --- films
+    ("own-film", "own", "own work: film model, fitted to tests/reference/polymer-solubility.csv or calibrated on the anchor named in the note (tests/tools/film_table.c prints the figures)"),
+    ("own-film-assumed", "own", "estimate: assumption of the film model, reasoning in the note; sizes rest on it, the order of blends hardly"),
+    ("lindvig2002", "no", "T. Lindvig, M. L. Michelsen, G. M. Kontogeorgis, Fluid Phase Equilib. 203 (2002) 247-260"),
 ]

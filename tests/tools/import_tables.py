@@ -17,6 +17,7 @@ sys.path.insert(0, HERE)
 sys.dont_write_bytecode = True
 import import_classification as mixture  # noqa: E402
 import import_extra as extra  # noqa: E402
+import import_films as films  # noqa: E402
 import import_formulas as formulas  # noqa: E402
 import import_materials as mat  # noqa: E402
 import import_miscibility as mix  # noqa: E402
@@ -498,6 +499,12 @@ def area(region):
     return out
 
 
+def film_model(film):
+    out = {k: v for k, v in film.items() if k not in ("sure", "keys", "note")}
+    out.update(provenance(film["sure"], film["keys"], film["note"]))
+    return out
+
+
 def material(row, regions):
     film, synonyms, behaviour, substitute, keys, uncertainty = mat.MATERIALS[row["id"]]
     out = {"id": row["id"], "name": row["name"], "kind": row["kind"],
@@ -506,6 +513,8 @@ def material(row, regions):
         out["sphere"] = sphere(row, keys, uncertainty)
     else:
         out["no_region"] = neutral(row["note"])
+    if row["id"] in films.FILMS:
+        out["film_model"] = film_model(films.FILMS[row["id"]])
     if substitute:
         out["substitute"] = substitute
     out["behaviour"] = behaviour
