@@ -14,6 +14,7 @@ static const struct {
     [INK_PALE] = {{0.72, 0.72, 0.72}, 0.72},  [INK_WHITE] = {{1.00, 1.00, 1.00}, 1.00},
     [INK_BLUE] = {{0.00, 0.32, 0.62}, 0.30},  [INK_RUST] = {{0.68, 0.26, 0.00}, 0.30},
     [INK_GREEN] = {{0.00, 0.42, 0.30}, 0.30}, [INK_PLUM] = {{0.48, 0.16, 0.44}, 0.30},
+    [INK_RED] = {{0.80, 0.00, 0.10}, 0.30}, // frames of hazard pictograms
 };
 
 struct rgb ink_colour(enum ink ink) {

@@ -6,7 +6,7 @@
 #include <stddef.h>
 
 // Each ink prints as its grey (0 black, 1 white) in a black-and-white chart, else as its colour.
-enum ink { INK_BLACK, INK_GREY, INK_PALE, INK_WHITE, INK_BLUE, INK_RUST, INK_GREEN, INK_PLUM, INK_COUNT };
+enum ink { INK_BLACK, INK_GREY, INK_PALE, INK_WHITE, INK_BLUE, INK_RUST, INK_GREEN, INK_PLUM, INK_RED, INK_COUNT };
 
 struct rgb {
     double red, green, blue; // sRGB, 0 to 1
