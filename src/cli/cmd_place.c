@@ -1,16 +1,34 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // place BLEND: where does it sit, how far from every material.
 #include "cli/common.h"
+#include "base/units.h"
+#include "physics/film.h"
+#include "physics/film_band.h"
+#include "physics/film_mix.h"
+#include "physics/miscibility.h"
 #include "physics/place.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 enum { MATERIALS_MAX = 256 };
 
+// A material's place and what its film takes up.
+struct placed {
+    struct material_place place;
+    struct film_result film;
+};
+
 struct placing {
     struct blend blend;
+    double temp_c;
+    struct unifac_table groups;
+    struct activity_model activity;
+    double ln_activity[BLEND_COMPONENTS_MAX];
+    bool has_activity;
+    struct phase_judgement phase;
     bool has_hansen, has_teas;
     struct hansen hansen;
     struct teas by_fractions; // volume mean of published fractions
@@ -19,7 +37,7 @@ struct placing {
     char missing[ERROR_TEXT_SIZE];
     const struct material *asked[MATERIALS_MAX];
     size_t asked_count;
-    struct material_place places[MATERIALS_MAX];
+    struct placed places[MATERIALS_MAX];
     size_t count;
 };
 
@@ -33,13 +51,45 @@ static enum status which_materials(struct invocation *inv, struct placing *placi
 }
 
 static int by_red(const void *a, const void *b) {
-    const struct material_place *x = a;
-    const struct material_place *y = b;
+    const struct material_place *x = &((const struct placed *)a)->place;
+    const struct material_place *y = &((const struct placed *)b)->place;
     if (isnan(x->red) != isnan(y->red))
         return isnan(x->red) ? 1 : -1;
     if (!isnan(x->red) && x->red != y->red)
         return x->red < y->red ? -1 : 1;
     return strcmp(x->material->id, y->material->id);
+}
+
+// A failure here is no failure of the command: the answer then says "not covered".
+static enum status prepare_liquid(struct placing *placing, const struct library *lib, struct error *err) {
+    double x[BLEND_COMPONENTS_MAX];
+    double temp_k = kelvin_from_celsius(placing->temp_c);
+    enum status status = unifac_table_make(lib, &placing->groups, err);
+    if (status == STATUS_OK)
+        status = activity_prepare_blend(&placing->groups, &placing->blend, temp_k, &placing->activity, err);
+    if (status == STATUS_OK)
+        status = miscibility_judge_blend(lib, &placing->groups, &placing->blend, temp_k, &placing->phase, err);
+    if (status != STATUS_OK)
+        return status;
+    placing->has_activity =
+        activity_covers(&placing->activity) && blend_mole_fractions(&placing->blend, x, NULL) == STATUS_OK;
+    if (!placing->has_activity)
+        return STATUS_OK;
+    if (placing->phase.verdict == PHASE_TWO)
+        return film_common_activities(&placing->activity, x, placing->ln_activity, NULL, err);
+    film_liquid_activities(&placing->activity, x, placing->ln_activity);
+    return STATUS_OK;
+}
+
+static void place_film(const struct placing *placing, const struct material *material, struct film_result *ret) {
+    struct film_parameters parameters;
+    struct film film;
+    if (film_parameters_of_material(material, &parameters, NULL) != STATUS_OK)
+        film_no_result(FILM_NO_REGION, ret);
+    else if (!placing->has_activity || film_prepare(&parameters, &placing->activity, &film, NULL) != STATUS_OK)
+        film_no_result(FILM_NOT_COVERED, ret);
+    else
+        film_of_activities(&film, placing->ln_activity, NULL, ret);
 }
 
 static void compute(struct placing *placing) {
@@ -51,9 +101,12 @@ static void compute(struct placing *placing) {
                                       &placing->computed, NULL) == STATUS_OK;
     if (placing->has_hansen)
         placing->by_hansen = teas_of_hansen(placing->hansen);
-    for (size_t i = 0; i < placing->asked_count; i++)
+    for (size_t i = 0; i < placing->asked_count; i++) {
+        struct placed *placed = &placing->places[placing->count++];
         place_against(placing->asked[i], placing->has_hansen ? &placing->hansen : NULL,
-                      placing->has_teas ? &placing->by_fractions : NULL, &placing->places[placing->count++]);
+                      placing->has_teas ? &placing->by_fractions : NULL, &placed->place);
+        place_film(placing, placing->asked[i], &placed->film);
+    }
     qsort(placing->places, placing->count, sizeof placing->places[0], by_red);
 }
 
@@ -111,31 +164,47 @@ static void write_components(const struct placing *placing, struct text *out) {
 
 static bool has_regions(const struct placing *placing) {
     for (size_t i = 0; i < placing->count; i++)
-        if (!isnan(placing->places[i].red))
+        if (!isnan(placing->places[i].place.red))
             return true;
     return false;
+}
+
+// "dissolves", "swells: moderate", "not covered" in a few words.
+static void film_words(const struct material *material, const struct film_result *film, char words[CELL_BYTES]) {
+    if (film->outcome == FILM_WITHOUT_LIMIT)
+        snprintf(words, CELL_BYTES, "%s", material->film == FILM_DISSOLVES ? "dissolves" : "swells without limit");
+    else if (film->outcome == FILM_BOUNDED && material->film == FILM_DISSOLVES)
+        snprintf(words, CELL_BYTES, "%s", film_softening_words(film->swelling));
+    else if (film->outcome == FILM_BOUNDED)
+        snprintf(words, CELL_BYTES, "swells: %s", film_band_words(film_band(film->swelling)));
+    else
+        snprintf(words, CELL_BYTES, "%s", film->outcome == FILM_NO_REGION ? "no film model" : "not covered");
 }
 
 static void write_regions(const struct placing *placing, struct text *out) {
     page_heading(out, "materials, nearest first (RED below 1 = inside the solubility or swelling sphere)");
     struct sheet sheet = {.indent = 2};
+    char words[CELL_BYTES];
     sheet_column(&sheet, "material", false);
     sheet_column(&sheet, "Ra", true);
     sheet_column(&sheet, "RED", true);
-    sheet_column(&sheet, "Teas area", false);
     sheet_column(&sheet, "sphere is", false);
+    sheet_column(&sheet, "Teas area", false);
+    sheet_column(&sheet, "film", false);
     for (size_t i = 0; i < placing->count; i++) {
-        const struct material_place *place = &placing->places[i];
+        const struct material_place *place = &placing->places[i].place;
         if (isnan(place->red))
             continue;
         sheet_cell(&sheet, "%s", place->material->id);
         sheet_cell(&sheet, "%.1f", place->ra_mpa05);
         sheet_cell(&sheet, "%.2f", place->red);
+        sheet_cell(&sheet, "%s", doubt_words(&place->material->sphere.from));
         if (place->area)
-            sheet_cell(&sheet, "%s, %.0f from edge", place->inside_area ? "inside" : "outside", place->teas_distance);
+            sheet_cell(&sheet, "%s %.0f", place->inside_area ? "in" : "out", place->teas_distance);
         else
             sheet_cell(&sheet, "-");
-        sheet_cell(&sheet, "%s", doubt_words(&place->material->sphere.from));
+        film_words(place->material, &placing->places[i].film, words);
+        sheet_cell(&sheet, "%s%s", words, place->material->film_model.rank_by == RANK_BY_RED ? " *" : "");
     }
     sheet_write(&sheet, out);
 }
@@ -143,7 +212,7 @@ static void write_regions(const struct placing *placing, struct text *out) {
 static void write_without_region(const struct placing *placing, struct text *out) {
     bool first = true;
     for (size_t i = 0; i < placing->count; i++) {
-        const struct material *material = placing->places[i].material;
+        const struct material *material = placing->places[i].place.material;
         if (!material->no_region)
             continue;
         if (first)
@@ -155,11 +224,30 @@ static void write_without_region(const struct placing *placing, struct text *out
     }
 }
 
+static void write_liquid(const struct placing *placing, struct text *out) {
+    page_heading(out, "the liquid as it is");
+    page_paragraph_f(out, 2, 4, "phases: %s. %s",
+                     placing->phase.verdict == PHASE_ONE   ? "one"
+                     : placing->phase.verdict == PHASE_TWO ? "two: shake and look, the average place is then fiction"
+                                                           : "may separate: look before use",
+                     placing->phase.sentence);
+    if (placing->has_activity) {
+        struct text words = {0};
+        for (size_t i = 0; i < placing->blend.count; i++)
+            text_printf(&words, "%s%s %.2f", i ? ", " : "", placing->blend.components[i]->id,
+                        exp(placing->ln_activity[i]));
+        page_paragraph_f(out, 2, 4, "activities (1 = as strong as neat): %s", text_bytes(&words));
+        text_release(&words);
+    }
+    page_paragraph(out, 2, 4, placing->activity.coverage.sentence);
+}
+
 static void write_text(const struct placing *placing, struct text *out) {
     write_position(placing, out);
     if (!placing->has_hansen)
         page_paragraph(out, 2, 2, placing->missing);
     write_components(placing, out);
+    write_liquid(placing, out);
     if (has_regions(placing))
         write_regions(placing, out);
     write_without_region(placing, out);
@@ -168,7 +256,9 @@ static void write_text(const struct placing *placing, struct text *out) {
         out, 2, 2,
         "Ra in MPa^0.5. Teas distances in percent along a side of the triangle, by the volume mean of fractions, "
         "the rule the areas were built with. An estimated sphere is one of many that fit; its centre is uncertain "
-        "by about 2 MPa^0.5. `mildsolve materials NAME` shows sources.");
+        "by about 2 MPa^0.5. The film is that of a large reservoir after a long time, by the activities above; where "
+        "it and RED disagree, a test decides; a star marks resins on which the film model does no better than "
+        "the sphere. `mildsolve materials NAME` shows sources.");
     write_caution(out);
 }
 
@@ -211,10 +301,23 @@ static void json_components(const struct placing *placing, struct json *json) {
     json_close_list(json);
 }
 
+// Whether a cross-linked film dissolves is no question: it doesn't.
+static void json_film(const struct material *material, const struct film_result *film, struct json *json) {
+    bool figures = film->outcome == FILM_BOUNDED || film->outcome == FILM_WITHOUT_LIMIT;
+    json_number(json, "swelling", film->outcome == FILM_BOUNDED ? film->swelling : NAN);
+    json_text(json, "swelling_status", film_outcome_word(film->outcome));
+    if (material->film == FILM_CROSS_LINKED && figures)
+        json_flag(json, "dissolves", false);
+    else if (figures)
+        json_flag(json, "dissolves", film->outcome == FILM_WITHOUT_LIMIT);
+    else
+        json_null(json, "dissolves");
+}
+
 static void json_materials(const struct placing *placing, struct json *json) {
     json_list(json, "materials");
     for (size_t i = 0; i < placing->count; i++) {
-        const struct material_place *place = &placing->places[i];
+        const struct material_place *place = &placing->places[i].place;
         json_object(json, NULL);
         json_text(json, "id", place->material->id);
         json_number(json, "ra_mpa05", place->ra_mpa05);
@@ -225,6 +328,7 @@ static void json_materials(const struct placing *placing, struct json *json) {
         else
             json_null(json, "teas_inside");
         json_number(json, "teas_distance_percent", place->teas_distance);
+        json_film(place->material, &placing->places[i].film, json);
         json_provenance(json, "sphere_source", &place->material->sphere.from);
         json_text(json, "no_region", place->material->no_region);
         json_text(json, "substitute", place->material->substitute);
@@ -233,12 +337,25 @@ static void json_materials(const struct placing *placing, struct json *json) {
     json_close_list(json);
 }
 
+static void json_phase(const struct placing *placing, struct json *json) {
+    json_object(json, "phase");
+    json_text(json, "verdict", phase_verdict_word(placing->phase.verdict));
+    json_flag(json, "covered", placing->phase.covered);
+    json_text(json, "reason", placing->phase.sentence);
+    json_close_object(json);
+    json_object(json, "activity");
+    json_text(json, "model", activity_serves_word(placing->activity.coverage.serves));
+    json_text(json, "coverage", placing->activity.coverage.sentence);
+    json_close_object(json);
+}
+
 static void write_json(const struct placing *placing, struct text *out) {
     struct json json;
     json_begin(&json, out);
     json_blend(&json, &placing->blend);
     json_positions(placing, &json);
     json_components(placing, &json);
+    json_phase(placing, &json);
     json_materials(placing, &json);
     json_end(&json);
 }
@@ -250,17 +367,25 @@ static enum status run(struct invocation *inv, struct error *err) {
     enum status status = argument_blend(inv, 0, &placing->blend, err);
     if (status == STATUS_OK)
         status = which_materials(inv, placing, err);
-    if (status != STATUS_OK)
+    if (status == STATUS_OK)
+        status = option_number(inv, "--temperature", 5, 35, 20, &placing->temp_c, err);
+    if (status == STATUS_OK)
+        status = prepare_liquid(placing, &inv->library, err);
+    if (status != STATUS_OK) {
+        unifac_table_release(&placing->groups);
         return status;
+    }
     compute(placing);
     if (inv->json)
         write_json(placing, inv->out);
     else
         write_text(placing, inv->out);
+    unifac_table_release(&placing->groups);
     return STATUS_OK;
 }
 
 static const struct option options[] = {
+    {.name = "--temperature", .argument = "DEGC", .help = "of the liquid, 5 to 35 (default 20)"},
     {.name = "--material", .argument = "LIST", .help = "only these materials (names separated by commas)"},
 };
 
@@ -274,7 +399,7 @@ const struct command cmd_place = {
         "BLEND is parts by volume of bottles: \"propan-2-ol 30 + isooctane 70\"; a lone name is the neat bottle.",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS,
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS | TABLE_UNIFAC | TABLE_MISCIBILITY,
     .example = "mildsolve place \"toluene 75 + acetone 25\"",
     .run = run,
 };

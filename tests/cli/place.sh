@@ -17,6 +17,22 @@ json "abs(sum(a['teas']['of_mean_hansen'].values()) - 100) < 1e-6"
 json "any(m['id'] == 'dammar-aged' and m['red'] > 1 for m in a['materials'])"
 json "any(m['id'] == 'linseed-oil-film-aged' and m['red'] is None and m['substitute'] for m in a['materials'])"
 
+# Film figures of an independent implementation (modified UNIFAC on both sides, tests/reference/film-checks.csv): within 1 %.
+run place "ethanol 10 + isooctane 90" --json
+exits 0
+json "abs([m for m in a['materials'] if m['id'] == 'alkyd-short-oil'][0]['swelling'] / 0.3740 - 1) < 0.01"
+json "abs([m for m in a['materials'] if m['id'] == 'dammar-aged'][0]['swelling'] / 5.549 - 1) < 0.05"
+json "[m for m in a['materials'] if m['id'] == 'dammar-aged'][0]['dissolves'] is False"
+json "[m for m in a['materials'] if m['id'] == 'alkyd-short-oil'][0]['swelling_status'] == 'bounded'"
+json "[m for m in a['materials'] if m['id'] == 'hard-copal'][0]['swelling_status'] == 'no-region'"
+json "a['phase']['verdict'] in ('one', 'may-separate')"
+run place "ethanol 15 + isooctane 85" --json
+json "[m for m in a['materials'] if m['id'] == 'dammar-aged'][0]['dissolves'] is True"
+json "[m for m in a['materials'] if m['id'] == 'dammar-aged'][0]['swelling_status'] == 'without-limit'"
+run place "ethanol 15 + isooctane 85"
+prints "activities (1 = as strong as neat): ethanol 0.90, isooctane 0.95"
+narrow
+
 run place "tolune 75 + acetone 25"
 exits 2
 says "toluene"

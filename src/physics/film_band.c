@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "physics/film_band.h"
+
+static const double bounds[] = {0.10, 0.35, 0.70, 1.10};
+
+enum film_band film_band(double swelling) {
+    int band = BAND_VERY_LOW;
+    while (band < BAND_VERY_HIGH && swelling >= bounds[band])
+        band++;
+    return (enum film_band)band;
+}
+
+const char *film_band_words(enum film_band band) {
+    static const char *const words[] = {"very low", "low", "moderate", "high", "very high"};
+    return words[band];
+}
+
+const char *film_band_anchor(enum film_band band) {
+    static const char *const words[] = {"as alkanes do", "as neat ethanol or propan-2-ol do", "as toluene does",
+                                        "as acetone does", "as dichloromethane does"};
+    return words[band];
+}
+
+const char *film_softening_words(double swelling) {
+    return swelling < 0.5 ? "swells a little" : swelling < 2 ? "softens" : "softens much";
+}
