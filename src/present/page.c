@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { WORDS_BYTES = 8192, LAST_COLUMN_LEAST = 16 };
+enum { WORDS_BYTES = 8192, LAST_COLUMN_LEAST = 12 };
 
 static void add_visible(struct text *out, const char *words, size_t length) {
     for (size_t i = 0; i < length; i++) {
