@@ -188,7 +188,7 @@ static void write_regions(const struct placing *placing, struct text *out) {
     sheet_column(&sheet, "material", false);
     sheet_column(&sheet, "Ra", true);
     sheet_column(&sheet, "RED", true);
-    sheet_column(&sheet, "sphere is", false);
+    sheet_column(&sheet, "sphere", false);
     sheet_column(&sheet, "Teas area", false);
     sheet_column(&sheet, "film", false);
     for (size_t i = 0; i < placing->count; i++) {
@@ -198,7 +198,8 @@ static void write_regions(const struct placing *placing, struct text *out) {
         sheet_cell(&sheet, "%s", place->material->id);
         sheet_cell(&sheet, "%.1f", place->ra_mpa05);
         sheet_cell(&sheet, "%.2f", place->red);
-        sheet_cell(&sheet, "%s", doubt_words(&place->material->sphere.from));
+        sheet_cell(&sheet, "%s",
+                   place->material->sphere.from.user ? "yours" : sureness_word(place->material->sphere.from.sure));
         if (place->area)
             sheet_cell(&sheet, "%s %.0f", place->inside_area ? "in" : "out", place->teas_distance);
         else
