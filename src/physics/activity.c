@@ -8,9 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 
-// Far outside any room, flash point or boiling temperature of the tables.
-static const double temp_k_least = 150, temp_k_most = 600;
-
 // Below this limiting activity coefficient (0.02) a figure is an artefact of the parameters: they give it for
 // siloxanes in alcohols (0.0002), some esters and acetals in formic acid, and acids in bases. The strongest liquid
 // pair without a reaction in the tables, dimethyl sulfoxide in water, has 0.05.
@@ -237,9 +234,9 @@ enum status activity_prepare(const struct unifac_table *table, const struct comp
                              double temp_k, struct activity_model *ret, struct error *err) {
     if (count < 1 || count > BLEND_COMPONENTS_MAX)
         return error_set(err, STATUS_RANGE, "a blend has 1 to %d components, not %zu", BLEND_COMPONENTS_MAX, count);
-    if (!(temp_k >= temp_k_least && temp_k <= temp_k_most))
-        return error_set(err, STATUS_RANGE, "no activities at %g K: the range is %g to %g K", temp_k, temp_k_least,
-                         temp_k_most);
+    if (!(temp_k >= ACTIVITY_TEMP_K_LEAST && temp_k <= ACTIVITY_TEMP_K_MOST))
+        return error_set(err, STATUS_RANGE, "no activities at %g K: the range is %g to %g K", temp_k,
+                         ACTIVITY_TEMP_K_LEAST, ACTIVITY_TEMP_K_MOST);
     struct activity_model model = {.count = count, .temp_k = temp_k};
     memcpy(model.components, components, count * sizeof *components);
     enum status status = choose(table, &model, err);
@@ -258,9 +255,9 @@ static bool by_unifac(const struct activity_model *model) {
 }
 
 enum status activity_set_temperature(struct activity_model *model, double temp_k, struct error *err) {
-    if (!(temp_k >= temp_k_least && temp_k <= temp_k_most))
-        return error_set(err, STATUS_RANGE, "no activities at %g K: the range is %g to %g K", temp_k, temp_k_least,
-                         temp_k_most);
+    if (!(temp_k >= ACTIVITY_TEMP_K_LEAST && temp_k <= ACTIVITY_TEMP_K_MOST))
+        return error_set(err, STATUS_RANGE, "no activities at %g K: the range is %g to %g K", temp_k,
+                         ACTIVITY_TEMP_K_LEAST, ACTIVITY_TEMP_K_MOST);
     if (by_unifac(model)) {
         enum status status = unifac_set_temperature(&model->unifac, temp_k, err);
         if (status != STATUS_OK)

@@ -9,6 +9,10 @@
 #include "physics/flory.h"
 #include "physics/unifac.h"
 
+// Far outside any room, flash point or boiling temperature of the tables.
+#define ACTIVITY_TEMP_K_LEAST 150.0
+#define ACTIVITY_TEMP_K_MOST 600.0
+
 enum activity_serves {
     ACTIVITY_DORTMUND,
     ACTIVITY_ORIGINAL,
