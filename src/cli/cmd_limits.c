@@ -37,7 +37,6 @@ static void printed_figure(double value, struct sheet *sheet) {
 static void write_row(const struct limit *limit, struct sheet *sheet) {
     struct text notations = {0};
     join(&limit->notations, &notations);
-    sheet_cell(sheet, "%s", limit->component);
     sheet_cell(sheet, "%s", limit->authority);
     sheet_cell(sheet, "%s", limit_kind_words[limit->kind]);
     printed_figure(limit->ppm, sheet);
@@ -50,12 +49,11 @@ static void write_row(const struct limit *limit, struct sheet *sheet) {
     text_release(&notations);
 }
 
-static void write_text(const struct asking *asking, struct text *out) {
+// Returns how many limits of the component were written.
+static size_t write_component(const struct asking *asking, const char *id, struct cited *cited, struct text *out) {
     const struct library *lib = &asking->inv->library;
-    struct cited cited = {0};
     size_t rows = 0;
-    struct sheet sheet = {0};
-    sheet_column(&sheet, "solvent", false);
+    struct sheet sheet = {.indent = 2};
     sheet_column(&sheet, "set", false);
     sheet_column(&sheet, "kind", false);
     sheet_column(&sheet, "ppm", true);
@@ -63,14 +61,35 @@ static void write_text(const struct asking *asking, struct text *out) {
     sheet_column(&sheet, "year", true);
     sheet_column(&sheet, "how sure; notations", false);
     for (size_t i = 0; i < lib->limit_count; i++)
-        if (wanted(asking, &lib->limits[i])) {
+        if (strcmp(lib->limits[i].component, id) == 0 && wanted(asking, &lib->limits[i])) {
             write_row(&lib->limits[i], &sheet);
             rows++;
-            cited_add(&cited, &lib->limits[i].from);
+            cited_add(cited, &lib->limits[i].from);
         }
+    if (rows == 0) {
+        sheet_release(&sheet);
+        return 0;
+    }
+    page_heading(out, id);
     sheet_write(&sheet, out);
-    if (rows == 0)
-        page_paragraph(out, 0, 0, "No limit is known in these tables. That is never a sign that there is no hazard.");
+    return rows;
+}
+
+static void write_text(const struct asking *asking, struct text *out) {
+    const struct library *lib = &asking->inv->library;
+    struct cited cited = {0};
+    size_t rows = 0;
+    for (size_t i = 0; asking->count == 0 && i < lib->component_count; i++)
+        rows += write_component(asking, lib->components[i].id, &cited, out);
+    for (size_t i = 0; i < asking->count; i++) {
+        size_t found = write_component(asking, asking->components[i]->id, &cited, out);
+        if (found == 0) {
+            page_heading(out, asking->components[i]->id);
+            page_paragraph(out, 2, 2,
+                           "No limit is known in these tables. That is never a sign that there is no hazard.");
+        }
+        rows += found;
+    }
     if (asking->count && rows)
         write_cited(asking->inv, &cited, out);
     text_add(out, "\n");

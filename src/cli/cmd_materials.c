@@ -7,8 +7,8 @@
 
 static void write_list(const struct library *lib, struct text *out) {
     page_paragraph(out, 0, 0,
-                   "Spheres in Hansen space, MPa^0.5. `mildsolve materials NAME` shows sources, Teas areas and "
-                   "behaviour.");
+                   "Spheres in Hansen space, MPa^0.5 (no mark: checked; m: from memory; e: estimate; y: yours; '-': no "
+                   "region is published). `mildsolve materials NAME` shows sources, Teas areas and behaviour.");
     text_add(out, "\n");
     struct sheet sheet = {0};
     sheet_column(&sheet, "id", false);
@@ -16,7 +16,7 @@ static void write_list(const struct library *lib, struct text *out) {
     sheet_column(&sheet, "dP", true);
     sheet_column(&sheet, "dH", true);
     sheet_column(&sheet, "R0", true);
-    sheet_column(&sheet, "is", false);
+    sheet_column(&sheet, "", false);
     sheet_column(&sheet, "name", false);
     for (size_t i = 0; i < lib->material_count; i++) {
         const struct material *material = &lib->materials[i];
@@ -27,7 +27,7 @@ static void write_list(const struct library *lib, struct text *out) {
         sheet_cell(&sheet, known ? "%.1f" : "-", s->delta_p);
         sheet_cell(&sheet, known ? "%.1f" : "-", s->delta_h);
         sheet_cell(&sheet, known ? "%.1f" : "-", s->r0);
-        sheet_cell(&sheet, "%s", known ? doubt_words(&s->from) : "no region");
+        sheet_cell(&sheet, "%s", known ? doubt_mark(&s->from) : "");
         sheet_cell(&sheet, "%s", material->name);
     }
     sheet_write(&sheet, out);

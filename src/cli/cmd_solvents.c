@@ -141,12 +141,6 @@ static void write_bottle(struct invocation *inv, const struct bottle *bottle, st
 
 // --- the list ---
 
-// One letter for a narrow column.
-static const char *doubt_mark(const struct provenance *from) {
-    static const char *const marks[] = {"", "", "m", "e"};
-    return from->user ? "y" : marks[from->sure];
-}
-
 static void write_component_list(const struct library *lib, struct text *out) {
     struct sheet sheet = {0};
     sheet_column(&sheet, "id", false);

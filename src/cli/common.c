@@ -21,6 +21,11 @@ const char *doubt_words(const struct provenance *from) {
     return from->user ? users[from->sure] : words[from->sure];
 }
 
+const char *doubt_mark(const struct provenance *from) {
+    static const char *const marks[] = {"", "", "m", "e"};
+    return from->user ? "y" : marks[from->sure];
+}
+
 void write_refs(struct text *out, const struct provenance *from) {
     for (size_t i = 0; i < from->ref_count; i++)
         text_printf(out, "%s%d", i ? ", " : "[", from->refs[i]);

@@ -14,6 +14,9 @@ enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, 
 // "checked", "from memory", "estimate", with ", yours" when the value is the user's.
 const char *doubt_words(const struct provenance *from);
 
+// One letter for a narrow column: nothing when checked, "m" from memory, "e" estimate, "y" yours.
+const char *doubt_mark(const struct provenance *from);
+
 // Numbers of the sources: "[3, 7]"; empty when there are none.
 void write_refs(struct text *out, const struct provenance *from);
 

@@ -22,9 +22,9 @@ static enum status materials_of(struct invocation *inv, const char *option, cons
     enum status status = material_list_parse(&inv->library, list, ret, GOAL_MATERIALS_MAX, count, err);
     for (size_t i = 0; status == STATUS_OK && i < *count; i++)
         if (isnan(ret[i]->sphere.r0))
-            return error_set(err, STATUS_NO_DATA, "%s %s: no region is published for this material. %s%s%s%s", option,
+            return error_set(err, STATUS_NO_DATA, "%s %s: no region is published for this material. %s %s%s%s", option,
                              ret[i]->id, ret[i]->no_region ? ret[i]->no_region : "",
-                             ret[i]->substitute ? " The careful stand-in is '" : "",
+                             ret[i]->substitute ? "The careful stand-in is '" : "There is no careful stand-in: test.",
                              ret[i]->substitute ? ret[i]->substitute : "", ret[i]->substitute ? "'." : "");
     return status;
 }

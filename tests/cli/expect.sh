@@ -23,6 +23,9 @@ bad() {
 
 exits() { if [ "$status" -eq "$1" ]; then good; else bad "exit status $status, expected $1"; fi; }
 prints() { if grep -qF -- "$1" "$work/out"; then good; else bad "standard output lacks: $1"; fi; }
+tells() { # as prints, in paragraphs that may break their lines anywhere
+    if tr -s ' \n' '  ' <"$work/out" | grep -qF -- "$1"; then good; else bad "standard output does not tell: $1"; fi
+}
 prints_not() { if grep -qF -- "$1" "$work/out"; then bad "standard output has: $1"; else good; fi; }
 says() { if grep -qF -- "$1" "$work/err"; then good; else bad "standard error lacks: $1"; fi; }
 silent() { if [ -s "$work/out" ]; then bad "standard output is not empty"; else good; fi; }

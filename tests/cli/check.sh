@@ -1,0 +1,86 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+. "$(dirname "$0")/expect.sh"
+own="$work/own"
+mkdir "$own"
+
+run check
+exits 0
+prints "no fault found"
+run check "$SOURCE_ROOT/data/components.yaml" "$SOURCE_ROOT/data/references.yaml"
+exits 0
+prints "no fault found"
+
+cat >"$own/components.yaml" <<'YAML'
+table: components
+components:
+  - {id: acetone, hansen: {delta_d: 155, delta_p: 10.4, delta_h: .nan, unit: MPa^0.5}}
+  - {id: my-ester, name: mine, famly: ester}
+YAML
+run check "$own/components.yaml"
+exits 1
+prints "components.yaml:3:37: component 'acetone', hansen.delta_d: '155': is outside the valid range 0 to 40 MPa^0.5"
+prints "components.yaml:3:66: component 'acetone', hansen.delta_h: '.nan': a number is expected"
+prints "components.yaml:4:32: component 'my-ester': key 'famly' is not known in a component; did you mean 'family'?"
+prints "components.yaml:4:5: component 'my-ester': key 'family' is missing"
+prints "4 faults found"
+run check --data "$own"
+exits 1
+prints "4 faults found"
+run check "$own/components.yaml" --json
+exits 1
+json "a['faults'] == 4 and len(a['lines']) == 4 and all('components.yaml:' in l for l in a['lines'])"
+
+# Every other command stops at the first fault and says where the rest is listed.
+run place acetone --data "$own"
+exits 2
+says "components.yaml:3:37: component 'acetone', hansen.delta_d: '155'"
+says "(and 3 more; \`mildsolve check\` lists them)"
+silent
+
+printf 'a: &x [1]\nb: *x\n' >"$own/components.yaml"
+run check "$own/components.yaml"
+exits 1
+prints "components.yaml:1:4: anchors"
+head -c 300000 /dev/urandom >"$own/components.yaml"
+run check "$own/components.yaml"
+exits 1
+prints "components.yaml:"
+prints "1 fault found"
+run place acetone --data "$own"
+exits 2
+says "components.yaml:"
+silent
+yes '# ten million bytes of nothing' | head -c 10485760 >"$own/components.yaml"
+run check "$own/components.yaml"
+exits 1
+prints "components.yaml:1:1: longer than 4194304 bytes, the most a data file may have"
+run solvents --data "$own"
+exits 2
+says "longer than 4194304 bytes"
+silent
+: >"$own/components.yaml"
+run check "$own/components.yaml"
+exits 1
+prints "the file is empty"
+printf 'table: solvents\n' >"$own/components.yaml"
+run check "$own/components.yaml"
+exits 1
+prints "table: 'solvents': is not known; one of these is expected: references, components"
+rm "$own/components.yaml"
+printf 'table: components\ncomponents: []\n' >"$own/shop.yaml"
+run check --data "$own"
+exits 1
+prints "this file is never read; the table 'components' is read from components.yaml"
+
+run check "$work/none.yaml"
+exits 2
+says "none.yaml: cannot open: No such file or directory"
+run check "$own"
+exits 2
+says "is a directory; \`mildsolve check --data"
+run check --data "$work/none"
+exits 2
+says "--data $work/none: no such directory"
+
+done_testing

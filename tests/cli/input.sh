@@ -1,0 +1,80 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# What people type by mistake, and a system that fails: a sentence that helps, and the right exit status.
+. "$(dirname "$0")/expect.sh"
+
+refuses() { # refuses BLEND WORDS
+    for command in "place" "recipe" "exposure --use 20 --hours 5 --room 85 --air-changes 3"; do
+        # shellcheck disable=SC2086 # a list of words
+        run $command "$1"
+        exits 2
+        says "$2"
+        silent
+    done
+}
+refuses "" "a blend of nothing"
+refuses "  " "a blend of nothing"
+refuses "acetone 30 +" "an empty part in the blend"
+refuses "+" "an empty part in the blend"
+refuses "acetone 0" "parts by volume must be above zero"
+refuses "acetone 50 + toluene -50" "'toluene -50': parts by volume must be above zero"
+refuses "acetone 37,5 + toluene 62,5" "write the decimal point: \"acetone 37.5\""
+refuses "toluene:acetone 60:40" "\"toluene 60 + acetone 40\""
+refuses "75 toluene + 25 acetone" "the parts stand behind the name: \"toluene 75\""
+refuses "toluene 75, acetone 25" "names are joined with '+'"
+refuses "acetone 1 + propanone 2" "acetone stands twice in the blend"
+refuses "aceton3" "nearest: acetone"
+refuses "acetone 1e999" "is not a number of parts"
+refuses "acetone nan" "no solvent or bottle is called 'acetone nan'"
+refuses "$(printf 'a%.0s' $(seq 300))" "a name of more than"
+refuses "$(printf 'acetone \377')" "no solvent or bottle is called"
+
+run place "ethanol 96"
+exits 0
+says "'ethanol 96' is read as 96 parts of ethanol"
+says "'ethanol-96'"
+run place acetone toluene
+exits 2
+says "'toluene' is one word too many"
+says "quotation marks"
+run place acetone --material "dammar-aged,,mastic-aged"
+exits 2
+says "names are separated by single commas"
+# shellcheck disable=SC2046 # forty words
+run solvents $(yes acetone | head -n 40)
+exits 2
+says "more than 16 words"
+
+# A full disk and a closed output: the answer was not delivered, and that is said.
+cannot_write() {
+    typed="mildsolve $* (full disk)"
+    "$MILDSOLVE" "$@" >/dev/full 2>"$work/err"
+    status=$?
+    : >"$work/out"
+    exits 3
+    says "cannot write the answer"
+    typed="mildsolve $* (closed output)"
+    "$MILDSOLVE" "$@" >&- 2>"$work/err"
+    status=$?
+    exits 3
+    says "cannot write the answer"
+}
+cannot_write place acetone
+cannot_write place acetone --json
+cannot_write solvents
+cannot_write recipe "acetone 1 + toluene 1"
+cannot_write exposure toluene --use 200 --hours 5 --room 85 --air-changes 3
+cannot_write check
+cannot_write --help
+cannot_write place --help
+cannot_write --version
+
+# The same input gives the same bytes, whatever the locale.
+run solvents acetone
+cp "$work/out" "$work/first"
+for locale in C C.UTF-8 de_DE.UTF-8; do
+    LC_ALL=$locale run solvents acetone
+    if cmp -s "$work/out" "$work/first"; then good; else bad "differs under $locale"; fi
+done
+
+done_testing
