@@ -224,6 +224,7 @@ int main(void) {
     tcase_add_test(tests, without_memory_nothing_is_touched);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
+    srunner_set_fork_status(runner, CK_FORK); // tests change the directory, the user or the limits of their process
     srunner_run_all(runner, CK_NORMAL);
     int failed = srunner_ntests_failed(runner);
     srunner_free(runner);

@@ -383,6 +383,7 @@ int main(void) {
     tcase_add_loop_test(tests, every_failed_allocation_is_reported, 0, 3);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
+    srunner_set_fork_status(runner, CK_FORK); // tests change the directory, the user or the limits of their process
     srunner_run_all(runner, CK_NORMAL);
     int failed = srunner_ntests_failed(runner);
     srunner_free(runner);
