@@ -60,7 +60,6 @@ static int by_red(const void *a, const void *b) {
     return strcmp(x->material->id, y->material->id);
 }
 
-// A failure here is no failure of the command: the answer then says "not covered".
 static enum status prepare_liquid(struct placing *placing, const struct library *lib, struct error *err) {
     double x[BLEND_COMPONENTS_MAX];
     double temp_k = kelvin_from_celsius(placing->temp_c);
@@ -78,6 +77,19 @@ static enum status prepare_liquid(struct placing *placing, const struct library 
     if (placing->phase.verdict == PHASE_TWO)
         return film_common_activities(&placing->activity, x, placing->ln_activity, NULL, err);
     film_liquid_activities(&placing->activity, x, placing->ln_activity);
+    return STATUS_OK;
+}
+
+// What is not known of a liquid (a molar volume of the user's own solvent) ends no answer: its place is known all the
+// same, its phases and activities are not.
+static enum status judge_liquid(struct placing *placing, const struct library *lib, struct error *err) {
+    struct error own = {0};
+    enum status status = prepare_liquid(placing, lib, &own);
+    if (status != STATUS_NO_DATA)
+        return status == STATUS_OK ? status : error_set(err, status, "%s", own.text);
+    placing->has_activity = false;
+    placing->phase = (struct phase_judgement){.verdict = PHASE_MAY_SEPARATE, .ground = PHASE_BY_NOTHING};
+    snprintf(placing->phase.sentence, sizeof placing->phase.sentence, "Nothing can be computed: %.500s.", own.text);
     return STATUS_OK;
 }
 
@@ -371,7 +383,7 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (status == STATUS_OK)
         status = option_number(inv, "--temperature", 5, 35, 20, &placing->temp_c, err);
     if (status == STATUS_OK)
-        status = prepare_liquid(placing, &inv->library, err);
+        status = judge_liquid(placing, &inv->library, err);
     if (status != STATUS_OK) {
         unifac_table_release(&placing->groups);
         return status;
