@@ -4,6 +4,7 @@
 #include "base/units.h"
 #include "physics/film.h"
 #include "physics/film_band.h"
+#include "physics/flash.h"
 #include "physics/film_mix.h"
 #include "physics/miscibility.h"
 #include "physics/place.h"
@@ -29,6 +30,9 @@ struct placing {
     double ln_activity[BLEND_COMPONENTS_MAX];
     bool has_activity;
     struct phase_judgement phase;
+    struct vapour vapour;
+    struct flash flash;
+    enum ghs_flammable flammable;
     bool has_hansen, has_teas;
     struct hansen hansen;
     struct teas by_fractions; // volume mean of published fractions
@@ -68,6 +72,13 @@ static enum status prepare_liquid(struct placing *placing, const struct library 
         status = activity_prepare_blend(&placing->groups, &placing->blend, temp_k, &placing->activity, err);
     if (status == STATUS_OK)
         status = miscibility_judge_blend(lib, &placing->groups, &placing->blend, temp_k, &placing->phase, err);
+    if (status == STATUS_OK)
+        status = vapour_over_blend(&placing->groups, &placing->blend, placing->temp_c, &placing->vapour, err);
+    if (status == STATUS_OK)
+        status = flash_point_of_blend(&placing->groups, &placing->blend, &placing->flash, err);
+    if (status == STATUS_OK)
+        status =
+            ghs_flammable_of_blend(&placing->groups, &placing->blend, &placing->flash, &placing->flammable, NULL, err);
     if (status != STATUS_OK)
         return status;
     placing->has_activity =
@@ -89,6 +100,9 @@ static enum status judge_liquid(struct placing *placing, const struct library *l
         return status == STATUS_OK ? status : error_set(err, status, "%s", own.text);
     placing->has_activity = false;
     placing->phase = (struct phase_judgement){.verdict = PHASE_MAY_SEPARATE, .ground = PHASE_BY_NOTHING};
+    placing->vapour = (struct vapour){0};
+    placing->flash = (struct flash){.model_c = NAN, .lowest_component_c = NAN, .display_c = NAN, .sentence = "not known"};
+    placing->flammable = GHS_UNKNOWN;
     snprintf(placing->phase.sentence, sizeof placing->phase.sentence, "Nothing can be computed: %.500s.", own.text);
     return STATUS_OK;
 }
@@ -237,6 +251,24 @@ static void write_without_region(const struct placing *placing, struct text *out
     }
 }
 
+static void write_vapour(const struct placing *placing, struct text *out) {
+    struct text words = {0};
+    char number[FIGURE_BYTES];
+    for (size_t i = 0; i < placing->vapour.count; i++)
+        text_printf(&words, "%s%s %s", i ? ", " : "", placing->vapour.parts[i].component->id,
+                    figure(placing->vapour.parts[i].p_kpa, 3, number));
+    if (words.length)
+        page_paragraph_f(out, 2, 4, "vapour over it at %g degC, kPa: %s", placing->temp_c, text_bytes(&words));
+    text_release(&words);
+    if (isnan(placing->flash.display_c))
+        page_paragraph_f(out, 2, 4, "flash point: %s", placing->flash.sentence);
+    else
+        page_paragraph_f(out, 2, 4, "flash point: count with %.0f degC%s%s. %s", placing->flash.display_c,
+                         ghs_flammable_statement(placing->flammable) ? ", " : "",
+                         ghs_flammable_statement(placing->flammable) ? ghs_flammable_statement(placing->flammable) : "",
+                         placing->flash.sentence);
+}
+
 static void write_liquid(const struct placing *placing, struct text *out) {
     page_heading(out, "the liquid as it is");
     page_paragraph_f(out, 2, 4, "phases: %s. %s",
@@ -253,6 +285,7 @@ static void write_liquid(const struct placing *placing, struct text *out) {
         text_release(&words);
     }
     page_paragraph(out, 2, 4, placing->activity.coverage.sentence);
+    write_vapour(placing, out);
 }
 
 static void write_text(const struct placing *placing, struct text *out) {
@@ -356,6 +389,20 @@ static void json_phase(const struct placing *placing, struct json *json) {
     json_flag(json, "covered", placing->phase.covered);
     json_text(json, "reason", placing->phase.sentence);
     json_close_object(json);
+    json_list(json, "vapour");
+    for (size_t i = 0; i < placing->vapour.count; i++) {
+        const struct vapour_part *part = &placing->vapour.parts[i];
+        json_object(json, NULL);
+        json_text(json, "component", part->component->id);
+        json_number(json, "activity", part->activity);
+        json_number(json, "partial_pressure_kpa", part->p_kpa);
+        json_number(json, "saturated_mg_m3", part->saturated_mg_m3);
+        json_close_object(json);
+    }
+    json_close_list(json);
+    json_number(json, "flash_point_c", placing->flash.display_c);
+    json_number(json, "flash_point_model_c", placing->flash.model_c);
+    json_text(json, "flammability_statement", ghs_flammable_statement(placing->flammable));
     json_object(json, "activity");
     json_text(json, "model", activity_serves_word(placing->activity.coverage.serves));
     json_text(json, "coverage", placing->activity.coverage.sentence);
@@ -412,7 +459,7 @@ const struct command cmd_place = {
         "BLEND is parts by volume of bottles: \"propan-2-ol 30 + isooctane 70\"; a lone name is the neat bottle.",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS | TABLE_UNIFAC | TABLE_MISCIBILITY,
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS | TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_MISCIBILITY,
     .example = "mildsolve place \"toluene 75 + acetone 25\"",
     .run = run,
 };

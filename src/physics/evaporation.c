@@ -178,7 +178,7 @@ static void say_doubts(struct evaporation *evaporation, const struct drying *dry
     for (size_t i = 0; i < model->count; i++)
         if (drying->liquid.source[i] == PRESSURE_EXTRAPOLATED)
             say(evaporation, "%s%s", said++ ? ", " : "; vapour pressure curve used outside its range for ",
-                model->components[i]->name);
+                model->components[i]->id);
     evaporation->extrapolated = said > 0;
     evaporation->weak = model->coverage.weak;
     if (evaporation->stop != DRIFT_COMPLETE)

@@ -84,7 +84,7 @@ static void find_tail(const struct library *lib, struct evaporation *evaporation
         return;
     double shown = share < 0.995 ? 100 * share : floor(100 * share); // 100 only where nothing else is left
     add(evaporation, FINDING_TAIL, component, start_of(evaporation)->x[largest], share,
-        "ends as %.0f %% %s (moles of the last 5 %%)%s", shown, component->name,
+        "ends as %.0f %% %s (moles of the last 5 %%)%s", shown, component->id,
         kind_of_tail(lib, component, evaporation->temp_c));
 }
 
@@ -148,16 +148,16 @@ static void find_gone(struct evaporation *evaporation, size_t i) {
         return;
     size_t companion = largest_in_tail(evaporation);
     const struct component *other = evaporation->blend.components[companion];
-    const char *what = is_hydrocarbon(other) ? "the hydrocarbon" : other->name;
+    const char *what = is_hydrocarbon(other) ? "the hydrocarbon" : other->id;
     double evaporated = evaporation->points[at].evaporated;
     double lost = 1 - (1 - evaporated) * evaporation->points[at].x[companion] / start_of(evaporation)->x[companion];
     if (lost >= lost_with)
         add(evaporation, FINDING_STRONG_GONE, component, start_of(evaporation)->x[i], evaporated,
-            "%s leaves with %s; nothing strong remains once %.0f %% has evaporated", component->name, what,
+            "%s leaves with %s; nothing strong remains once %.0f %% has evaporated", component->id, what,
             100 * evaporated);
     else
         add(evaporation, FINDING_STRONG_GONE, component, start_of(evaporation)->x[i], evaporated,
-            "%s leaves before %s; nothing strong remains once %.0f %% has evaporated", component->name, what,
+            "%s leaves before %s; nothing strong remains once %.0f %% has evaporated", component->id, what,
             100 * evaporated);
 }
 

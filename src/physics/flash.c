@@ -190,7 +190,7 @@ static enum status apply_model(struct vapour_liquid *liquid, const struct blend 
     struct error why = {0};
     const struct component *unknown = find_unknown(blend);
     if (unknown) {
-        say(flash, "no flash point by the model: that of %s is not known", unknown->name);
+        say(flash, "no flash point by the model: that of %s is not known", unknown->id);
         return STATUS_OK;
     }
     enum status status = solve_blend(liquid, x, &flash->model_c, &why);
@@ -210,7 +210,7 @@ static void conclude(struct flash *flash) {
     if (!flash->flammable)
         return;
     if (flash->lowest)
-        say(flash, "; the lowest of a component is %.0f degC (%s)", flash->lowest_component_c, flash->lowest->name);
+        say(flash, "; the lowest of a component is %.0f degC (%s)", flash->lowest_component_c, flash->lowest->id);
     if (!flash->complete && flash->lowest)
         say(flash, "; the blend's own may be lower still");
     flash->minimum = flash->model_c < flash->lowest_component_c - 0.05; // the last digit of a listed flash point

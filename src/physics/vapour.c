@@ -57,7 +57,7 @@ enum status vapour_liquid_complete(const struct vapour_liquid *liquid, struct er
     for (size_t i = 0; i < liquid->activity.count; i++)
         if (isnan(liquid->psat_kpa[i]))
             return error_set(err, STATUS_NO_DATA, "no vapour pressure of %s is known at %g degC",
-                             liquid->activity.components[i]->name, celsius_from_kelvin(liquid->activity.temp_k));
+                             liquid->activity.components[i]->id, celsius_from_kelvin(liquid->activity.temp_k));
     return STATUS_OK;
 }
 
@@ -232,12 +232,12 @@ static void say_doubts(struct vapour *vapour, const struct activity_coverage *co
     size_t said = 0;
     for (size_t i = 0; i < vapour->count; i++)
         if (isnan(vapour->parts[i].psat_kpa))
-            say(vapour, "%s%s", said++ ? ", " : "; no vapour pressure is known of ", vapour->parts[i].component->name);
+            say(vapour, "%s%s", said++ ? ", " : "; no vapour pressure is known of ", vapour->parts[i].component->id);
     said = 0;
     for (size_t i = 0; i < vapour->count; i++)
         if (!isnan(vapour->parts[i].psat_kpa) && vapour->parts[i].source == PRESSURE_EXTRAPOLATED)
             say(vapour, "%s%s", said++ ? ", " : "; vapour pressure curve used outside its range for ",
-                vapour->parts[i].component->name);
+                vapour->parts[i].component->id);
     vapour->extrapolated = said > 0;
 }
 

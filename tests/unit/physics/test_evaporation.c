@@ -256,7 +256,7 @@ START_TEST(a_slow_strong_tail) {
     ck_assert_ptr_nonnull(tail);
     ck_assert_ptr_eq(tail->component, component("benzyl-alcohol"));
     ck_assert_double_gt(tail->to, 0.9);
-    ck_assert_msg(strstr(tail->sentence, "benzyl alcohol") && strstr(tail->sentence, ": a slow, strong tail"), "%s",
+    ck_assert_msg(strstr(tail->sentence, "benzyl-alcohol") && strstr(tail->sentence, ": a slow, strong tail"), "%s",
                   tail->sentence);
     ck_assert_ptr_nonnull(finding(path, FINDING_LONG_TAIL));
     ck_assert_ptr_null(finding(path, FINDING_WEAKER)); // less polar than ethanol, but strong to the end

@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// drying BLEND: what happens as it evaporates, what stays last.
+#include "cli/common.h"
+#include "physics/evaporation.h"
+
+#include <math.h>
+#include <string.h>
+
+struct following {
+    struct invocation *inv;
+    struct blend blend;
+    struct unifac_table groups;
+    struct evaporation path;
+};
+
+// Rows of the table for people; the JSON has every point.
+static const size_t shown_points[] = {0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 95, 99};
+
+static void write_heading_lines(const struct following *following, struct text *out) {
+    struct text notation = {0};
+    blend_write(&following->blend, &notation);
+    page_paragraph_f(out, 0, 2, "%s, drying at %g degC", text_bytes(&notation), following->path.temp_c);
+    text_release(&notation);
+}
+
+static void write_findings(const struct evaporation *path, struct text *out) {
+    page_heading(out, "what to expect");
+    for (size_t i = 0; i < path->finding_count; i++)
+        page_paragraph_f(out, 2, 4, "%s.", path->findings[i].sentence);
+    char number[FIGURE_BYTES];
+    if (!isnan(path->time_90))
+        page_paragraph_f(
+            out, 2, 4,
+            "Nine tenths are gone after %s times the time that n-butyl acetate takes; half after %.2g, 95 %% "
+            "after %.2g. A swab dries in minutes, what has entered paint or varnish leaves far more slowly.",
+            figure(path->time_90, 2, number), path->time_50, path->time_95);
+}
+
+static void write_path(const struct evaporation *path, struct text *out) {
+    page_heading(out, "path (vol% of what is left; Hansen parts in MPa^0.5)");
+    struct sheet sheet = {.indent = 2};
+    sheet_column(&sheet, "gone mol%", true);
+    sheet_column(&sheet, "time", true);
+    size_t columns = path->blend.count < 6 ? path->blend.count : 6;
+    for (size_t i = 0; i < columns; i++)
+        sheet_column(&sheet, path->blend.components[i]->id, true);
+    sheet_column(&sheet, "dD/dP/dH", false);
+    for (size_t k = 0; k < sizeof shown_points / sizeof shown_points[0]; k++) {
+        if (shown_points[k] >= path->count)
+            break;
+        const struct evaporation_point *point = &path->points[shown_points[k]];
+        sheet_cell(&sheet, "%.0f", 100 * point->evaporated);
+        sheet_cell(&sheet, "%.2g", point->time);
+        for (size_t i = 0; i < columns; i++)
+            sheet_cell(&sheet, "%.1f", 100 * point->phi[i]);
+        if (isnan(point->hansen.delta_d))
+            sheet_cell(&sheet, "-");
+        else
+            sheet_cell(&sheet, "%.1f/%.1f/%.1f%s", point->hansen.delta_d, point->hansen.delta_p, point->hansen.delta_h,
+                       point->verdict == PHASE_TWO ? " two liquids" : "");
+    }
+    sheet_write(&sheet, out);
+    if (columns < path->blend.count)
+        page_paragraph_f(out, 2, 2, "%zu more components: see --json", path->blend.count - columns);
+}
+
+static void write_tail(const struct evaporation *path, struct text *out) {
+    if (isnan(path->tail[0]))
+        return;
+    struct text words = {0};
+    for (size_t i = 0; i < path->blend.count; i++)
+        text_printf(&words, "%s%s %.1f", i ? ", " : "", path->blend.components[i]->id, 100 * path->tail_phi[i]);
+    page_paragraph_f(out, 2, 4, "the last 5 %% (vol%%): %s", text_bytes(&words));
+    text_release(&words);
+}
+
+static void write_text(const struct following *following, struct text *out) {
+    const struct evaporation *path = &following->path;
+    write_heading_lines(following, out);
+    write_findings(path, out);
+    write_path(path, out);
+    write_tail(path, out);
+    page_heading(out, "models and doubt");
+    page_paragraph(out, 2, 2, path->sentence);
+    page_paragraph(
+        out, 2, 2,
+        "Time 1 = what the same volume of n-butyl acetate takes. The gas film controls; cooling, water from the air "
+        "and what paint holds back are not in it.");
+    write_caution(out);
+}
+
+static void json_shares(const struct evaporation *path, const double *shares, struct json *json, const char *key) {
+    json_object(json, key);
+    for (size_t i = 0; i < path->blend.count; i++)
+        json_number(json, path->blend.components[i]->id, shares[i]);
+    json_close_object(json);
+}
+
+static void json_point(const struct evaporation *path, const struct evaporation_point *point, struct json *json) {
+    json_object(json, NULL);
+    json_number(json, "evaporated", point->evaporated);
+    json_number(json, "relative_time", point->time);
+    json_shares(path, point->x, json, "composition");
+    json_shares(path, point->phi, json, "composition_volume");
+    json_number(json, "volume_left", point->volume_left);
+    json_number(json, "total_pressure_kpa", point->total_kpa);
+    json_text(json, "phase", phase_verdict_word(point->verdict));
+    json_number(json, "delta_d", point->hansen.delta_d);
+    json_number(json, "delta_p", point->hansen.delta_p);
+    json_number(json, "delta_h", point->hansen.delta_h);
+    json_close_object(json);
+}
+
+static void write_json(const struct following *following, struct text *out) {
+    const struct evaporation *path = &following->path;
+    struct json json;
+    json_begin(&json, out);
+    json_blend(&json, &following->blend);
+    json_number(&json, "temperature_c", path->temp_c);
+    json_list(&json, "path");
+    for (size_t i = 0; i < path->count; i++)
+        json_point(path, &path->points[i], &json);
+    json_close_list(&json);
+    json_shares(path, path->tail, &json, "tail");
+    json_shares(path, path->tail_phi, &json, "tail_volume");
+    json_number(&json, "relative_time_50", path->time_50);
+    json_number(&json, "relative_time_90", path->time_90);
+    json_number(&json, "relative_time_95", path->time_95);
+    json_list(&json, "findings");
+    for (size_t i = 0; i < path->finding_count; i++) {
+        json_object(&json, NULL);
+        json_text(&json, "finding", evaporation_finding_word(path->findings[i].kind));
+        json_text(&json, "component", path->findings[i].component ? path->findings[i].component->id : NULL);
+        json_text(&json, "sentence", path->findings[i].sentence);
+        json_close_object(&json);
+    }
+    json_close_list(&json);
+    json_text(&json, "stop", drift_stop_words(path->stop));
+    json_flag(&json, "extrapolated", path->extrapolated);
+    json_flag(&json, "weak", path->weak);
+    json_text(&json, "models", path->sentence);
+    json_end(&json);
+}
+
+static enum status run(struct invocation *inv, struct error *err) {
+    struct following *following = arena_new(inv->arena, 1, sizeof *following);
+    if (!following)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    following->inv = inv;
+    struct evaporation_options how = {.temp_c = 20};
+    enum status status = argument_blend(inv, 0, &following->blend, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--temperature", 5, 35, 20, &how.temp_c, err);
+    if (status == STATUS_OK)
+        status = unifac_table_make(&inv->library, &following->groups, err);
+    if (status != STATUS_OK)
+        return status;
+    status = evaporation_follow(&inv->library, &following->groups, &following->blend, &how, &following->path, err);
+    if (status == STATUS_OK && inv->json)
+        write_json(following, inv->out);
+    else if (status == STATUS_OK)
+        write_text(following, inv->out);
+    unifac_table_release(&following->groups);
+    return status;
+}
+
+static const struct option options[] = {
+    {.name = "--temperature", .argument = "DEGC", .help = "of liquid and air, 5 to 35 (default 20)"},
+};
+
+const struct command cmd_drying = {
+    .name = "drying",
+    .arguments = "BLEND",
+    .arguments_least = 1,
+    .arguments_most = 1,
+    .summary = "What happens as a blend evaporates: what leaves first, what stays last",
+    .options = options,
+    .option_count = sizeof options / sizeof options[0],
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_MISCIBILITY,
+    .example = "mildsolve drying \"ethanol 30 + toluene 70\"",
+    .run = run,
+};

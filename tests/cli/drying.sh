@@ -1,0 +1,29 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+. "$(dirname "$0")/expect.sh"
+
+run drying "ethanol 30 + toluene 70"
+exits 0
+prints "nothing strong remains"
+narrow
+run drying "ethanol 30 + toluene 70" --json
+exits 0
+json "a['path'][0]['evaporated'] == 0 and abs(sum(a['path'][50]['composition'].values()) - 1) < 1e-9"
+json "a['path'][-1]['evaporated'] > 0.99 and a['tail']['toluene'] > 0.99"
+json "all(p['evaporated'] < q['evaporated'] and p['relative_time'] < q['relative_time'] for p, q in zip(a['path'], a['path'][1:]))"
+run drying "acetone 50 + benzyl-alcohol 50"
+exits 0
+prints "slow, strong tail"
+run drying acetone
+exits 0
+run drying "diethyl-ether 50 + glycerol 50"
+exits 0
+run drying "ethanol 1 + water 0.000001"
+exits 0
+run drying acetone --temperature 80
+exits 2
+says "5 to 35"
+run drying "acetic-acid 50 + pyridine 50"
+exits 2
+says "acetic-acid"
+done_testing
