@@ -101,7 +101,8 @@ static enum status judge_liquid(struct placing *placing, const struct library *l
     placing->has_activity = false;
     placing->phase = (struct phase_judgement){.verdict = PHASE_MAY_SEPARATE, .ground = PHASE_BY_NOTHING};
     placing->vapour = (struct vapour){0};
-    placing->flash = (struct flash){.model_c = NAN, .lowest_component_c = NAN, .display_c = NAN, .sentence = "not known"};
+    placing->flash =
+        (struct flash){.model_c = NAN, .lowest_component_c = NAN, .display_c = NAN, .sentence = "not known"};
     placing->flammable = GHS_UNKNOWN;
     snprintf(placing->phase.sentence, sizeof placing->phase.sentence, "Nothing can be computed: %.500s.", own.text);
     return STATUS_OK;
