@@ -171,7 +171,7 @@ static void classify_eye_2b(struct mixing *mix) {
             tally_add(&tally, i, percent_of(mix, i));
     if (is_us(mix) && reaches(tally.sum, 10) && !classification_has(mix->ret, "H318") &&
         !classification_has(mix->ret, "H319"))
-        add_statement(mix, "H320", tally.from, "%s: %.3g %%, at least 10 %% (HCS A.3.4.3, table A.3.3)",
+        add_statement(mix, "H320", tally.from, "%s: %.3g %% in all, at least 10 %% (HCS A.3.4.3, table A.3.3)",
                       names_of(mix, tally.from), tally.sum);
 }
 
@@ -325,12 +325,15 @@ static void reproduction_code(const struct reproduction *all, char ret[CODE_SIZE
 void classify_reproduction(struct mixing *mix) {
     struct reproduction all = {0};
     struct tally tally = {0};
+    double lowest = INFINITY;
     for (size_t i = 0; i < mix->input->count; i++)
         for (int category = 1; category <= 2; category++) {
             const char *code = component_code(mix, i, CLASS_REPRODUCTIVE, category);
             double generic = is_us(mix) ? 0.1 : category == 1 ? 0.3 : 3;
-            if (!code || !reaches(percent_of(mix, i), or_else(specific_from(mix, i, code), generic)))
+            double limit = code ? or_else(specific_from(mix, i, code), generic) : NAN;
+            if (!reaches(percent_of(mix, i), limit))
                 continue;
+            lowest = fmin(lowest, limit);
             reproduction_add(&all, code);
             tally_add(&tally, i, percent_of(mix, i));
         }
@@ -338,8 +341,7 @@ void classify_reproduction(struct mixing *mix) {
         return;
     char code[CODE_SIZE];
     reproduction_code(&all, code);
-    add_statement(mix, code, tally.from, "%s: a single component from %s (%s)", names_of(mix, tally.from),
-                  is_us(mix) ? "0.1 %" : "0.3 % (category 1) or 3 % (category 2)",
+    add_statement(mix, code, tally.from, "%s: a single component from %g %% (%s)", names_of(mix, tally.from), lowest,
                   is_us(mix) ? "HCS A.7.3, table A.7.1" : "CLP 3.7.3.1, table 3.7.2");
 }
 
@@ -383,6 +385,6 @@ void classify_aspiration(struct mixing *mix) {
     char seen[64] = "the viscosity at 40 degC is not known, so H304 stands";
     if (!isnan(viscosity))
         snprintf(seen, sizeof seen, "%g mm2/s at 40 degC, at most 20.5", viscosity);
-    add_statement(mix, "H304", tally.from, "%s: %.3g %%, at least 10 %%; %s (%s)", names_of(mix, tally.from),
+    add_statement(mix, "H304", tally.from, "%s: %.3g %% in all, at least 10 %%; %s (%s)", names_of(mix, tally.from),
                   tally.sum * cut_off_lesser, seen, is_us(mix) ? "HCS A.10.3.3.1" : "CLP 3.10.3.3.1");
 }

@@ -162,7 +162,8 @@ GROUP_LIMITS = [
      "aromatics have 500, but trimethylbenzenes stand outside the groups with 125 of their own and are the larger part of this cut"),
 ]
 
-# Wording of the statements, from memory of Reg. (EC) 1272/2008 Annexes III and IV.
+# Wording of the statements, from memory of Reg. (EC) 1272/2008 Annexes III and IV. Where Annex IV lets the supplier choose
+# between words joined by slashes, those that fit liquids used by hand.
 STATEMENTS = {
     "H224": "Extremely flammable liquid and vapour.", "H225": "Highly flammable liquid and vapour.",
     "H226": "Flammable liquid and vapour.", "H290": "May be corrosive to metals.",
@@ -193,13 +194,13 @@ STATEMENTS = {
     "P202": "Do not handle until all safety precautions have been read and understood.",
     "P210": "Keep away from heat, hot surfaces, sparks, open flames and other ignition sources. No smoking.",
     "P233": "Keep container tightly closed.",
-    "P260": "Do not breathe dust/fume/gas/mist/vapours/spray.",
-    "P261": "Avoid breathing dust/fume/gas/mist/vapours/spray.",
+    "P260": "Do not breathe vapours/spray.",
+    "P261": "Avoid breathing vapours/spray.",
     "P264": "Wash hands thoroughly after handling.",
     "P270": "Do not eat, drink or smoke when using this product.",
     "P271": "Use only outdoors or in a well-ventilated area.",
     "P273": "Avoid release to the environment.",
-    "P280": "Wear protective gloves/protective clothing/eye protection/face protection.",
+    "P280": "Wear protective gloves/eye protection.",
     "P301+P310": "IF SWALLOWED: Immediately call a POISON CENTER/doctor.",
     "P303+P361+P353": "IF ON SKIN (or hair): Take off immediately all contaminated clothing. Rinse skin with water or shower.",
     "P304+P340": "IF INHALED: Remove person to fresh air and keep comfortable for breathing.",

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From a classification to the words of a label.
+#ifndef MILDSOLVE_PRESENT_LABEL_CONTENT_H
+#define MILDSOLVE_PRESENT_LABEL_CONTENT_H
+
+#include "physics/classification.h"
+#include "present/chart/label_layout.h"
+
+struct label_request {
+    const struct blend *blend;
+    const char *name;     // NULL = the notation of the blend
+    const char *date;     // NULL = a line to fill in by hand
+    const char *initials; // the same
+    const struct label_bottle *bottle;
+};
+
+// Texts live in `arena`. STATUS_MEMORY.
+enum status label_content_make(const struct library *lib, const struct label_request *request,
+                               const struct classification *classification, struct arena *arena,
+                               struct label_content *ret, struct error *err);
+
+// The wording of a statement: for EUH208 with the names of the sensitisers, for a code without wording the code.
+const char *statement_words(const struct library *lib, const struct blend *blend,
+                            const struct classified_statement *statement, struct arena *arena);
+
+#endif
