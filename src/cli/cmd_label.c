@@ -2,6 +2,7 @@
 // label BLEND [FILE]: what goes on the bottle, by the mixture rules of CLP or HCS, and the label as a picture.
 #include "cli/common.h"
 #include "physics/classification.h"
+#include "physics/flash.h"
 #include "present/chart/canvas.h"
 #include "present/chart/chart_page.h"
 #include "present/chart/label_picture.h"
@@ -11,9 +12,6 @@
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-// Shares below it do not decide the fallback for flash and boiling point (own choice, as a trace).
-static const double trace_fraction = 0.001;
 
 struct labelling {
     struct invocation *inv;
@@ -30,45 +28,56 @@ struct labelling {
 
 // --- fire ---
 
-// The lowest value among the components, NAN = none known.
-static double lowest_of(const struct blend *blend, double (*value)(const struct properties *properties)) {
+static double lowest_boiling_point(const struct blend *blend) {
     double lowest = NAN;
     for (size_t i = 0; i < blend->count; i++)
-        if (blend->components[i]->properties && blend->volume_fractions[i] >= trace_fraction)
-            lowest = fmin(lowest, value(blend->components[i]->properties));
+        if (blend->components[i]->properties && blend->volume_fractions[i] >= FLASH_TRACE_FRACTION)
+            lowest = fmin(lowest, blend->components[i]->properties->boiling_point.value);
     return lowest;
 }
 
-static double flash_of(const struct properties *properties) {
-    return properties->flash_point.value;
-}
-
-static double boiling_of(const struct properties *properties) {
-    return properties->boiling_point.value;
-}
-
-static bool every_component_is_known(const struct blend *blend) {
-    for (size_t i = 0; i < blend->count; i++)
-        if (!blend->components[i]->properties)
-            return false;
-    return true;
-}
-
-static enum status read_flash(struct labelling *labelling, struct error *err) {
+static void take_flash(struct labelling *labelling, const struct flash *flash) {
     struct classification_input *input = &labelling->input;
-    input->boiling_c = lowest_of(&labelling->blend, boiling_of);
-    if (option_given(labelling->inv, "--flash")) {
-        input->flash = FLASH_KNOWN;
-        labelling->flash_words = "as you stated";
-        return option_number(labelling->inv, "--flash", -100, 300, 0, &input->flash_c, err);
-    }
-    input->flash_c = lowest_of(&labelling->blend, flash_of);
-    labelling->flash_words = "of the lowest component";
-    if (!isnan(input->flash_c))
+    bool by_model = flash->model_c < flash->lowest_component_c;
+    input->flash_c = flash->display_c;
+    labelling->flash_words = by_model ? "by the model, below that of every component" : "of the lowest component";
+    if (!flash->complete && by_model)
+        labelling->flash_words = "by the model, which lacks a component's data";
+    // An incomplete flash point decides only where it is low enough for any category but 1.
+    if (!isnan(flash->display_c) && (flash->complete || flash->display_c < 23))
         input->flash = FLASH_KNOWN;
     else
-        input->flash = every_component_is_known(&labelling->blend) ? FLASH_NONE : FLASH_NOT_KNOWN;
+        input->flash = flash->flammable || !flash->complete ? FLASH_NOT_KNOWN : FLASH_NONE;
+}
+
+// What the tables don't say (a molar volume of the user's own solvent) leaves the flash point unknown.
+static enum status compute_fire(struct labelling *labelling, const struct unifac_table *groups, struct error *err) {
+    struct error own = {0};
+    struct flash flash;
+    double boiling_c = NAN;
+    enum status status = flash_point_of_blend(groups, &labelling->blend, &flash, &own);
+    if (status == STATUS_OK)
+        take_flash(labelling, &flash);
+    if (status == STATUS_OK || status == STATUS_NO_DATA)
+        status = boiling_point_of_blend(groups, &labelling->blend, &boiling_c, &own);
+    if (status == STATUS_MEMORY)
+        return error_set(err, status, "%s", own.text);
+    labelling->input.boiling_c = status == STATUS_OK ? boiling_c : lowest_boiling_point(&labelling->blend);
     return STATUS_OK;
+}
+
+static enum status read_fire(struct labelling *labelling, struct error *err) {
+    struct unifac_table groups;
+    enum status status = unifac_table_make(&labelling->inv->library, &groups, err);
+    if (status == STATUS_OK) {
+        status = compute_fire(labelling, &groups, err);
+        unifac_table_release(&groups);
+    }
+    if (status != STATUS_OK || !option_given(labelling->inv, "--flash"))
+        return status;
+    labelling->input.flash = FLASH_KNOWN;
+    labelling->flash_words = "as you stated";
+    return option_number(labelling->inv, "--flash", -100, 300, 0, &labelling->input.flash_c, err);
 }
 
 // --- the question ---
@@ -90,7 +99,7 @@ static enum status read_question(struct labelling *labelling, struct error *err)
     if (status == STATUS_OK)
         status = option_number(inv, "--viscosity", 0.1, 1e6, NAN, &labelling->input.viscosity_40c_mm2_s, err);
     if (status == STATUS_OK)
-        status = read_flash(labelling, err);
+        status = read_fire(labelling, err);
     if (status == STATUS_OK)
         status = read_bottle(labelling, err);
     if (status == STATUS_OK)
@@ -124,6 +133,8 @@ static void write_heading(const struct labelling *labelling, struct text *out) {
         page_paragraph_f(out, 2, 4, "Flash point %.0f degC (%s).", labelling->input.flash_c, labelling->flash_words);
     else if (labelling->input.flash == FLASH_NONE)
         page_paragraph(out, 2, 4, "No component has a flash point by closed cup.");
+    else
+        page_paragraph(out, 2, 4, "No flash point of the blend can be computed.");
 }
 
 static void write_elements(const struct labelling *labelling, struct text *out) {
@@ -351,7 +362,7 @@ const struct command cmd_label = {
                "every statement. With FILE (.png, .svg or .pdf) draws the label.",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_STATEMENTS,
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_STATEMENTS | TABLE_UNIFAC,
     .example = "mildsolve label \"propan-2-ol 30 + isooctane 70\" label.pdf --bottle 100",
     .run = run,
 };

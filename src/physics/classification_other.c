@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Fire, water life, and the statements that are carried over without a sum.
 #include "physics/classification_parts.h"
+#include "physics/flash.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -8,8 +9,7 @@
 
 // --- flammable liquids ---
 
-// 2.6.2, table 2.6.1 (HCS B.6.2, table B.6.1).
-static const double flash_low_c = 23, flash_high_c = 60, flash_combustible_c = 93, boiling_low_c = 35;
+// 2.6.2, table 2.6.1 (HCS B.6.2, table B.6.1, which also has category 4).
 static const char *const flammable_codes[] = {NULL, "H224", "H225", "H226", "H227"};
 
 static const char *flammable_section(const struct mixing *mix) {
@@ -30,11 +30,17 @@ static int most_flammable(const struct mixing *mix, uint32_t *ret_from) {
 }
 
 static int category_by_flash(struct mixing *mix) {
-    const struct classification_input *input = mix->input;
-    if (input->flash_c >= flash_low_c)
-        return input->flash_c <= flash_high_c ? 3 : is_us(mix) && input->flash_c <= flash_combustible_c ? 4 : 0;
-    if (!isnan(input->boiling_c))
-        return input->boiling_c <= boiling_low_c ? 1 : 2;
+    enum ghs_flammable category = ghs_flammable_category(mix->input->flash_c, mix->input->boiling_c);
+    switch (category) {
+    case GHS_NOT_FLAMMABLE:
+        return 0;
+    case GHS_FLAMMABLE_4:
+        return is_us(mix) ? 4 : 0;
+    case GHS_UNKNOWN:
+        break;
+    default:
+        return (int)(category - GHS_FLAMMABLE_1) + 1;
+    }
     uint32_t from;
     add_note(mix, "No initial boiling point: category 1 only where a component has it.");
     return most_flammable(mix, &from) == 1 ? 1 : 2;

@@ -46,6 +46,15 @@ run label "water"
 exits 0
 prints "no statement that there is no hazard"
 
+# Fire by the model: below every component, and the azeotrope of pentane and methanol boils at 30.9 degC (Horsley, Azeotropic
+# Data III, from memory), below pentane's 36 and below the 35 degC of category 1.
+run label "n-pentane 80 + methanol 20" --json
+json "a['statements'][0]['code'] == 'H224' and abs(a['boiling_point_c'] - 30.9) < 1.5"
+run label "ethanol 30 + isooctane 70" --json
+json "a['flash_point_c'] < -12 and 'model' in a['flash_point_from']" # isooctane alone: -12
+run label "dichloromethane" --json
+json "a['flash_point_c'] is None and not any(s['code'][:3] == 'H22' for s in a['statements'])"
+
 # Pictures.
 for format in png svg pdf; do
     run label "toluene 60 + acetone 40" "$work/a.$format" --bottle 100 --name "Blend B3" --date 2026-11-25 --initials AB
