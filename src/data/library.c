@@ -107,6 +107,7 @@ bool index_has(const struct table_index *index, const struct record *record, con
     return index_find(index, record, key) != 0;
 }
 
+// The key fields of a row as one text, "acetone|eu|twa-8h|" where there are several.
 static const char *row_key(struct arena *arena, const struct table_list *list, const struct yaml_node *node) {
     const char *parts[KEY_FIELDS_MAX] = {"", "", "", ""};
     for (size_t i = 0; i < KEY_FIELDS_MAX && list->key_fields[i]; i++) {
@@ -116,7 +117,16 @@ static const char *row_key(struct arena *arena, const struct table_list *list, c
     }
     if (!list->key_fields[1])
         return parts[0];
-    return arena_printf(arena, "%s|%s|%s|%s", parts[0], parts[1], parts[2], parts[3]);
+    size_t lengths[KEY_FIELDS_MAX], whole = KEY_FIELDS_MAX;
+    for (size_t i = 0; i < KEY_FIELDS_MAX; i++)
+        whole += lengths[i] = strlen(parts[i]);
+    char *key = arena_new(arena, whole, 1), *at = key;
+    for (size_t i = 0; key && i < KEY_FIELDS_MAX; i++) {
+        memcpy(at, parts[i], lengths[i]);
+        at += lengths[i];
+        *at++ = i + 1 < KEY_FIELDS_MAX ? '|' : '\0';
+    }
+    return key;
 }
 
 // --- reading one file ---

@@ -148,7 +148,7 @@ enum status library_component(const struct library *lib, const char *name, const
         return STATUS_OK;
     }
     struct nearest nearest = {0};
-    for (size_t i = 0; i < lib->component_count; i++) {
+    for (size_t i = 0; err && i < lib->component_count; i++) {
         struct named names = component_names(&lib->components[i]);
         nearest_row(&nearest, &names, name);
     }
@@ -177,7 +177,7 @@ enum status library_material(const struct library *lib, const char *name, const 
         return STATUS_OK;
     }
     struct nearest nearest = {0};
-    for (size_t i = 0; i < lib->material_count; i++) {
+    for (size_t i = 0; err && i < lib->material_count; i++) {
         struct named names = material_names(&lib->materials[i]);
         nearest_row(&nearest, &names, name);
     }
@@ -186,6 +186,8 @@ enum status library_material(const struct library *lib, const char *name, const 
 
 static enum status unknown_bottle(const struct library *lib, const char *name, struct error *err) {
     struct nearest nearest = {0};
+    if (!err) // nobody will read the words
+        return STATUS_UNKNOWN_NAME;
     for (size_t i = 0; i < lib->bottle_count; i++) {
         struct named names = bottle_names(&lib->bottles[i]);
         nearest_row(&nearest, &names, name);

@@ -47,17 +47,35 @@ static enum status out_of_memory(const char *name, struct error *err) {
 
 // --- before parsing: the bytes themselves ---
 
+// Bytes at the start that are plain ASCII text, told eight at a time.
+static size_t plain_run(const char *bytes, size_t length) {
+    const uint64_t ones = 0x0101010101010101u;
+    size_t at = 0;
+    for (; at + 8 <= length; at += 8) {
+        uint64_t word;
+        memcpy(&word, bytes + at, 8);
+        uint64_t delete = word ^ (0x7F * ones);
+        // The top bit of a byte is set, or borrowed: the byte is above 0x7F, below 0x20, or 0x7F. A borrow may also
+        // come from such a byte beside it, never out of eight bytes of text.
+        if ((word | (word - 0x20 * ones) | (delete - ones)) & (0x80 * ones))
+            break;
+    }
+    while (at < length && bytes[at] >= 0x20 && bytes[at] < 0x7F)
+        at++;
+    return at;
+}
+
 static enum status check_bytes(const char *name, const char *bytes, size_t length, struct error *err) {
     int line = 1;
     int column = 1;
     size_t at = 0;
     while (at < length) {
+        size_t run = plain_run(bytes + at, length - at);
+        column += (int)run;
+        at += run;
+        if (at == length)
+            break;
         unsigned char byte = (unsigned char)bytes[at];
-        if (byte >= 0x20 && byte < 0x7F) {
-            at++;
-            column++;
-            continue;
-        }
         if (byte == '\n') {
             at++;
             line++;

@@ -3,6 +3,7 @@
 #include "data/library.h"
 #include "data/schema.h"
 #include "folder.h"
+#include "random.h"
 #include "tables.h"
 
 #include <check.h>
@@ -389,6 +390,52 @@ START_TEST(plain_numbers_only) {
 }
 END_TEST
 
+static void same_as_the_library_of_c(const char *text) {
+    double ours = -7;
+    ck_assert_msg(schema_number(text, &ours), "%s", text);
+    double theirs = strtod(text, NULL);
+    ck_assert_msg(memcmp(&ours, &theirs, sizeof ours) == 0, "%s: %a, not %a", text, ours, theirs);
+}
+
+// Short decimals are read without the C library; every bit must be as it gives them, the sign of zero too.
+START_TEST(numbers_are_the_nearest_doubles) {
+    static const char *const edges[] = {"0",
+                                        "-0",
+                                        "-0.000",
+                                        "0.1",
+                                        "-.5",
+                                        "7.",
+                                        "+3",
+                                        "999999999999999",
+                                        "9999999999999999",
+                                        "9007199254740993",
+                                        "0.000000000000000000000123456789",
+                                        "0.0000000000000000000001",
+                                        "0.00000000000000000000001",
+                                        "000000000000000000001.5",
+                                        "123456789012345.6",
+                                        "1.5e3",
+                                        "1e-300",
+                                        "100000000000000000000000"};
+    for (size_t i = 0; i < sizeof edges / sizeof edges[0]; i++)
+        same_as_the_library_of_c(edges[i]);
+    struct random random = {.state = 20251};
+    for (int n = 0; n < 200000; n++) {
+        char text[64];
+        size_t length = 1 + random_below(&random, 18), point = random_below(&random, length + 1), at = 0;
+        if (random_below(&random, 3) == 0)
+            text[at++] = '-';
+        for (size_t i = 0; i < length; i++) {
+            if (i == point)
+                text[at++] = '.';
+            text[at++] = (char)('0' + random_below(&random, 10));
+        }
+        text[at] = '\0';
+        same_as_the_library_of_c(text);
+    }
+}
+END_TEST
+
 START_TEST(sureness_has_words) {
     ck_assert_str_eq(sureness_word(SURE_UNSTATED), "unstated");
     ck_assert_str_eq(sureness_word(SURE_ESTIMATE), "estimate");
@@ -418,6 +465,7 @@ int main(void) {
     tcase_add_test(tests, a_missing_file_is_no_fault_of_it);
     tcase_add_test(tests, faults_beyond_the_most_are_counted_only);
     tcase_add_test(tests, plain_numbers_only);
+    tcase_add_test(tests, numbers_are_the_nearest_doubles);
     tcase_add_test(tests, sureness_has_words);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);

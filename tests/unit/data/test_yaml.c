@@ -66,6 +66,31 @@ START_TEST(hostile_files_are_refused) {
 }
 END_TEST
 
+// Bytes are looked at eight at a time: a wrong one is found wherever it stands among them, an allowed one nowhere.
+START_TEST(every_byte_is_looked_at) {
+    for (unsigned byte = 1; byte < 256; byte++)
+        for (size_t place = 0; place < 24; place++) {
+            char bytes[] = "k: aaaaaaaaaaaaaaaaaaaaaaaaa", place_words[32];
+            const struct yaml_node *root = NULL;
+            struct error err = {0};
+            bytes[3 + place] = (char)byte;
+            snprintf(place_words, sizeof place_words, "t.yaml:1:%zu: ", 4 + place);
+            enum status status =
+                yaml_read_memory(&arena, "t.yaml", bytes, strlen(bytes), &yaml_default_limits, &root, &err);
+            bool control = (byte < 0x20 && byte != '\t' && byte != '\n' && byte != '\r') || byte == 0x7F;
+            if (control || byte >= 0x80) {
+                ck_assert_int_eq(status, STATUS_INPUT);
+                ck_assert_msg(strncmp(err.text, place_words, strlen(place_words)) == 0, "%02X: %s", byte, err.text);
+                ck_assert_ptr_nonnull(strstr(err.text, control ? "control character" : "is not valid UTF-8"));
+            } else if (byte >= '0' && byte <= '9') {
+                ck_assert_int_eq(status, STATUS_OK);
+            } else {
+                ck_assert(status == STATUS_OK || !strstr(err.text, "character U+"));
+            }
+        }
+}
+END_TEST
+
 START_TEST(depth_is_cut_while_reading) {
     char bytes[20001];
     memset(bytes, '[', 10000);
@@ -131,6 +156,7 @@ int main(void) {
     tcase_add_checked_fixture(tests, NULL, drop);
     tcase_add_test(tests, nodes_know_their_place);
     tcase_add_test(tests, hostile_files_are_refused);
+    tcase_add_test(tests, every_byte_is_looked_at);
     tcase_add_test(tests, depth_is_cut_while_reading);
     tcase_add_test(tests, size_and_keys_are_bounded);
     tcase_add_test(tests, alias_bomb);
