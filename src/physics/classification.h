@@ -38,7 +38,7 @@ struct classification_input {
     bool benzene_content_unknown; // petroleum cuts: also the codes that Note P waives below 0.1 % benzene
 };
 
-enum { CODE_SIZE = 16, STATEMENTS_MAX = 64, NOTES_MAX = 40, PRECAUTIONS_MAX = 6, PRECAUTIONS_ALL = 24, NAMED_MAX = 4 };
+enum { CODE_SIZE = 16, STATEMENTS_MAX = 64, NOTES_MAX = 128, PRECAUTIONS_MAX = 6, PRECAUTIONS_ALL = 24, NAMED_MAX = 4 };
 
 struct classified_statement {
     char code[CODE_SIZE];

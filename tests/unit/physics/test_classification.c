@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Classification of mixtures: worked examples, every generic limit exactly at its edge, specific limits, label
 // elements, and the liquids of the tables against their own classification.
+#include "base/memory.h"
 #include "physics/classification.h"
 #include "random.h"
 #include "tables.h"
@@ -607,6 +608,44 @@ START_TEST(fractions_that_are_no_composition_are_refused) {
 }
 END_TEST
 
+// As many components and remarks as a blend can have.
+START_TEST(the_fullest_blend_has_room) {
+    struct mixture mix;
+    mixture_read(&mix, "100 H300 H310 H330 H314 H334 H317 H290");
+    const struct component *components[BLEND_COMPONENTS_MAX];
+    double fractions[BLEND_COMPONENTS_MAX];
+    for (size_t i = 0; i < BLEND_COMPONENTS_MAX; i++) {
+        components[i] = mix.components[0];
+        fractions[i] = 1.0 / BLEND_COMPONENTS_MAX;
+    }
+    mix.input.count = BLEND_COMPONENTS_MAX;
+    mix.input.components = components;
+    mix.input.mass_fractions = fractions;
+    mixture_classify(&mix);
+    ck_assert_uint_ge(mix.answer.note_count, 3 * BLEND_COMPONENTS_MAX); // "category 1 or 2; 1 is assumed"
+    ck_assert_uint_eq(mix.answer.named_count, NAMED_MAX);
+    arena_release(&mix.arena);
+}
+END_TEST
+
+START_TEST(every_failing_allocation_is_reported) {
+    for (unsigned long n = 1;; n++) {
+        struct mixture mix;
+        struct error err = {0};
+        mixture_read(&mix, "20 H304 H336; 20 H361d; 20 H317 EUH066; 20 H410; 20 ?");
+        memory_fail_at(n);
+        enum status status = classify(&mix.input, &mix.arena, &mix.answer, &err);
+        memory_fail_at(0);
+        arena_release(&mix.arena);
+        if (status == STATUS_OK) {
+            ck_assert_uint_gt(n, 5);
+            break;
+        }
+        ck_assert_int_eq(status, STATUS_MEMORY);
+    }
+}
+END_TEST
+
 // --- the tables ---
 
 static struct library lib;
@@ -790,6 +829,8 @@ static Suite *classification_suite(void) {
     tcase_add_test(label, named_components);
     tcase_add_test(label, what_was_assumed_is_said);
     tcase_add_test(label, fractions_that_are_no_composition_are_refused);
+    tcase_add_test(label, the_fullest_blend_has_room);
+    tcase_add_test(label, every_failing_allocation_is_reported);
     suite_add_tcase(suite, label);
     TCase *tables = tcase_create("tables");
     tcase_add_unchecked_fixture(tables, open_tables, close_tables);
