@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Picks the command, writes its answer, turns its status into the exit status.
+#include "base/memory.h"
 #include "cli/command.h"
 
 #include <errno.h>
 #include <locale.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static int complain(const struct error *err, enum status status) {
@@ -45,6 +47,8 @@ static enum status answer(struct invocation *inv, int argc, char **argv, struct 
         help_command(inv->out, inv->command);
     else
         status = run_with_tables(inv, err);
+    if (memory_ran_out()) // a part of the answer, or of the reason why there is none, may be lacking
+        return error_set(err, STATUS_MEMORY, "out of memory; half an answer is not printed");
     struct error ignored;
     write_out(stderr, inv->talk, &ignored);
     if (!has_answer(status))
@@ -103,8 +107,16 @@ static int unknown_command(const char *name) {
     return complain(&err, STATUS_USAGE);
 }
 
+// For the tests that make every allocation fail in turn.
+static void fail_as_asked(void) {
+    const char *number = getenv("MILDSOLVE_FAIL_ALLOCATION");
+    if (number)
+        memory_fail_at(strtoul(number, NULL, 10));
+}
+
 int main(int argc, char **argv) {
     static char help_word[] = "--help";
+    fail_as_asked();
     setlocale(LC_CTYPE, ""); // numbers stay in the C locale, so that the same input gives the same bytes
     if (argc < 2) {
         print_whole(help_all);

@@ -4,6 +4,7 @@
 #ifndef MILDSOLVE_BASE_MEMORY_H
 #define MILDSOLVE_BASE_MEMORY_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 // count * size bytes, zeroed; NULL when memory is exhausted or the product overflows.
@@ -15,9 +16,12 @@ void *memory_resize(void *block, size_t count, size_t size);
 // NULL-safe.
 void memory_free(void *block);
 
-// Makes the n-th following allocation fail (1 = the next), once; 0 switches it off. For tests; also set by the
-// environment variable MILDSOLVE_FAIL_ALLOCATION at start-up of a debug build.
+// Makes the n-th following allocation fail (1 = the next), once; 0 switches it off. For tests; the program sets
+// it from the environment variable MILDSOLVE_FAIL_ALLOCATION.
 void memory_fail_at(unsigned long n);
+
+// True when any allocation has failed since the process began: an answer put together since then may lack a part.
+bool memory_ran_out(void);
 
 // Allocations asked for since the process began (for the tests that fail every one in turn).
 unsigned long memory_count(void);

@@ -1,0 +1,88 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Every allocation of every command fails in turn: the command says "out of memory" with exit status 3 and prints
+nothing, or it gives the same answer as ever. Half an answer, a crash or a leak is a failure."""
+import os
+import re
+import subprocess
+import sys
+import tempfile
+
+PROGRAM = os.environ["MILDSOLVE"]
+# Allocations after the last one that mattered: the run is then the plain one.
+QUIET_RUNS = 3
+
+PLAN = ["--use", "20", "--hours", "5", "--room", "85", "--air-changes", "3"]
+COMMANDS = [
+    ["place", "ethanol-96 15 + isooctane 85"],
+    ["place", "acetone", "--material", "dammar-aged, hard-copal", "--json"],
+    ["exposure", "toluene 1 + d-limonene 1", *PLAN, "--limits", "eu"],
+    ["exposure", "toluene 1 + acetone 1", *PLAN, "--json"],
+    ["recipe", "acetone 1 + toluene 2", "--leftover", "toluene", "--leftover-ml", "10"],
+    ["recipe", "acetone 1 + toluene 2", "--json"],
+    ["solvents", "acetone", "ethanol-96"],
+    ["solvents", "acetone", "--json"],
+    ["solvents"],
+    ["materials", "dammar-aged"],
+    ["materials", "dammar-aged", "--json"],
+    ["materials"],
+    ["limits", "toluene", "decamethylcyclopentasiloxane"],
+    ["limits", "toluene", "--json"],
+    ["gentlest", "--remove", "dammar-aged", "--bottles", "isooctane, propan-2-ol, acetone, toluene", "--without",
+     "reproductive"],
+    ["gentlest", "--remove", "dammar-aged", "--bottles", "isooctane, propan-2-ol", "--json"],
+    ["chart", "chart.svg", "--blend", "isooctane 70 + propan-2-ol 30", "--material", "dammar-aged"],
+    ["check"],
+    ["check", "--json"],
+    ["--help"],
+    ["exposure", "--help"],
+    ["place", "tolune"],
+]
+
+
+def run(words, number, directory):
+    env = {**os.environ, "XDG_DATA_HOME": "/nonexistent", "MILDSOLVE_FAIL_ALLOCATION": str(number)}
+    return subprocess.run([PROGRAM, *words], cwd=directory, env=env, capture_output=True, text=True, timeout=300)
+
+
+def fault_of(got, plain):
+    if "Sanitizer" in got.stderr or got.returncode < 0:
+        return "crashed or leaked: " + got.stderr[-400:]
+    if (got.returncode, got.stdout) == (plain.returncode, plain.stdout):
+        return None
+    if got.returncode != 3 or got.stdout:
+        return "exit status %d, %d bytes of answer, talk: %s" % (got.returncode, len(got.stdout), got.stderr[-200:])
+    if not re.search("out of memory|no memory", got.stderr):
+        return "no word on memory: " + got.stderr[-200:]
+    return None
+
+
+def sweep(words, directory):
+    plain = run(words, 0, directory)
+    number, quiet, faults = 0, 0, []
+    while quiet < QUIET_RUNS:
+        number += 1
+        got = run(words, number, directory)
+        same = (got.returncode, got.stdout, got.stderr) == (plain.returncode, plain.stdout, plain.stderr)
+        quiet = quiet + 1 if same else 0
+        fault = fault_of(got, plain)
+        if fault:
+            faults.append("%s, allocation %d: %s" % (" ".join(words), number, fault))
+    return number - QUIET_RUNS, faults
+
+
+def main():
+    total, all_faults = 0, []
+    with tempfile.TemporaryDirectory() as directory:
+        for words in COMMANDS:
+            count, faults = sweep(words, directory)
+            print("%5d allocations, %d faults: %s" % (count, len(faults), " ".join(words)), flush=True)
+            total += count
+            all_faults += faults
+    for fault in all_faults[:40]:
+        print("FAILED: " + fault)
+    print("%d allocations made to fail, %d faults" % (total, len(all_faults)))
+    return 1 if all_faults or total < 200 else 0
+
+
+sys.exit(main())
