@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Picks the command, writes its answer, turns its status into the exit status.
 #include "base/memory.h"
+#include "casefile/casefile.h"
+#include "cli/case_option.h"
 #include "cli/command.h"
 
 #include <errno.h>
@@ -27,9 +29,14 @@ static enum status write_out(FILE *stream, const struct text *text, struct error
 static enum status run_with_tables(struct invocation *inv, struct error *err) {
     const char *const *extra = NULL;
     size_t extra_count = option_values(inv, "--data", &extra);
+    unsigned tables = inv->command->tables | (option_given(inv, "--case") ? CASE_TABLES : 0);
     enum status status = locate_data(inv->arena, extra, extra_count, &inv->directories, err);
-    if (status == STATUS_OK && inv->command->tables)
-        status = library_open(&inv->library, inv->directories.items, inv->directories.count, inv->command->tables, err);
+    if (status == STATUS_OK && tables)
+        status = library_open(&inv->library, inv->directories.items, inv->directories.count, tables, err);
+    if (status == STATUS_OK && option_given(inv, "--case") && !inv->command->own_case)
+        status = case_option_apply(inv, err);
+    if (status == STATUS_OK)
+        status = options_complete(inv, err);
     return status == STATUS_OK ? inv->command->run(inv, err) : status;
 }
 

@@ -164,6 +164,25 @@ enum status file_replace_write(struct file_replacement *file, const void *bytes,
     return STATUS_OK;
 }
 
+// The new name is on the disk only when its directory is. By then the file is replaced, so a failure here says so.
+static enum status flush_directory(const struct file_replacement *file, struct error *err) {
+    size_t length = directory_length(file->target);
+    char *directory = length ? copy_of(file->target, length) : copy_of(".", 1);
+    if (!directory)
+        return no_memory(err);
+    int descriptor = open(directory, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    memory_free(directory);
+    if (descriptor < 0)
+        return STATUS_OK;                                     // a directory that may be written but not read
+    bool flushed = fsync(descriptor) == 0 || errno == EINVAL; // some file systems cannot
+    int code = errno;
+    close(descriptor);
+    if (flushed)
+        return STATUS_OK;
+    return error_set(err, STATUS_SYSTEM, "'%s' is written, but its directory could not be flushed to the disk: %s",
+                     file->shown, reason(code));
+}
+
 // Some disks report that they are full only here, so each of the three steps is asked.
 static enum status finish(struct file_replacement *file, struct error *err) {
     if (file->mode && fchmod(file->descriptor, file->mode) != 0)
@@ -176,7 +195,7 @@ static enum status finish(struct file_replacement *file, struct error *err) {
     if (rename(file->temporary, file->target) != 0)
         return refused(file, reason(errno), err);
     file->exists = false;
-    return STATUS_OK;
+    return flush_directory(file, err);
 }
 
 enum status file_replace_commit(struct file_replacement *file, struct error *err) {

@@ -1,22 +1,60 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// check [FILE ...]: a data file, or all tables: right, or which line is wrong and how.
+// check [FILE ...]: a data file or a case, or all tables: right, or which line is wrong and how.
+#include "casefile/casefile.h"
 #include "cli/common.h"
+#include "data/yaml.h"
 
 #include <sys/stat.h>
 
-static enum status check_one(struct invocation *inv, const char *path, struct fault_list *faults, struct error *err) {
-    struct stat status;
-    if (stat(path, &status) == 0 && S_ISDIR(status.st_mode))
-        return error_set(err, STATUS_INPUT,
-                         "%s is a directory; `mildsolve check --data %s` checks a directory of tables", path, path);
-    return library_check_file(path, inv->directories.items, inv->directories.count, faults, err);
+struct checking {
+    struct invocation *inv;
+    struct fault_list faults;
+    struct fault_list remarks; // of cases: not wrong, but to be known
+    struct date as_of;
+    bool has_case;
+};
+
+static enum status day_of_cases(struct checking *checking, struct error *err) {
+    const char *text = option_value(checking->inv, "--date");
+    if (!text)
+        return date_today(&checking->as_of, err);
+    if (date_parse(text, &checking->as_of))
+        return STATUS_OK;
+    return error_set(err, STATUS_USAGE, "--date '%.40s': a date is expected, year-month-day: 2026-03-04", text);
 }
 
-static void write_json(const struct fault_list *faults, struct text *out) {
-    struct json json;
-    json_begin(&json, out);
-    json_integer(&json, "faults", (long long)faults->count);
-    json_list(&json, "lines");
+static enum status check_case(struct checking *checking, const char *path, struct error *err) {
+    struct invocation *inv = checking->inv;
+    struct casefile file;
+    checking->has_case = true;
+    size_t before = checking->faults.count;
+    enum status status = day_of_cases(checking, err);
+    if (status == STATUS_OK && !inv->library.loaded)
+        status = library_open(&inv->library, inv->directories.items, inv->directories.count, CASE_TABLES, err);
+    if (status == STATUS_OK)
+        status = casefile_read(inv->arena, path, &inv->library, checking->as_of, &file, &checking->faults, err);
+    if (status == STATUS_OK && checking->faults.count == before)
+        casefile_remarks(&file, checking->as_of, &checking->remarks);
+    return status;
+}
+
+static enum status check_one(struct checking *checking, const char *path, struct error *err) {
+    struct invocation *inv = checking->inv;
+    struct stat info;
+    if (stat(path, &info) == 0 && S_ISDIR(info.st_mode))
+        return error_set(err, STATUS_INPUT,
+                         "%s is a directory; `mildsolve check --data %s` checks a directory of tables", path, path);
+    const struct yaml_node *root = NULL;
+    enum status status = yaml_read_file(inv->arena, path, &yaml_default_limits, &root, err);
+    if (status == STATUS_OK && casefile_is(root))
+        return check_case(checking, path, err);
+    if (status == STATUS_OK)
+        status = library_check_file(path, inv->directories.items, inv->directories.count, &checking->faults, err);
+    return status;
+}
+
+static void json_lines(struct json *json, const char *key, const struct fault_list *faults) {
+    json_list(json, key);
     const char *lines = text_bytes(&faults->lines);
     while (*lines) {
         size_t length = 0;
@@ -24,46 +62,74 @@ static void write_json(const struct fault_list *faults, struct text *out) {
             length++;
         struct text line = {0};
         text_add_n(&line, lines, length);
-        json_text(&json, NULL, text_bytes(&line));
+        json_text(json, NULL, text_bytes(&line));
         text_release(&line);
         lines += length + (lines[length] == '\n');
     }
-    json_close_list(&json);
+    json_close_list(json);
+}
+
+static void write_json(const struct checking *checking, struct text *out) {
+    struct json json;
+    json_begin(&json, out);
+    json_integer(&json, "faults", (long long)checking->faults.count);
+    json_lines(&json, "lines", &checking->faults);
+    if (checking->has_case) {
+        char day[DATE_BYTES];
+        json_text(&json, "as_of", date_write(checking->as_of, day));
+        json_lines(&json, "remarks", &checking->remarks);
+    }
     json_end(&json);
 }
 
+static void write_text(const struct checking *checking, struct text *out) {
+    size_t count = checking->faults.count;
+    text_add(out, text_bytes(&checking->faults.lines));
+    if (count)
+        text_printf(out, "%zu fault%s found\n", count, count == 1 ? "" : "s");
+    else
+        text_add(out, "no fault found\n");
+    if (checking->remarks.count) {
+        char day[DATE_BYTES];
+        text_printf(out, "\nto be known on %s\n%s", date_write(checking->as_of, day),
+                    text_bytes(&checking->remarks.lines));
+    }
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
-    struct fault_list faults = {.most = 1000};
+    struct checking checking = {.inv = inv, .faults = {.most = 1000}, .remarks = {.most = 200}};
     enum status status = STATUS_OK;
     if (inv->argument_count == 0)
-        status = library_check(inv->directories.items, inv->directories.count, &faults, err);
+        status = library_check(inv->directories.items, inv->directories.count, &checking.faults, err);
     for (size_t i = 0; status == STATUS_OK && i < inv->argument_count; i++)
-        status = check_one(inv, inv->arguments[i], &faults, err);
-    if (status == STATUS_OK && faults.lines.failed)
+        status = check_one(&checking, inv->arguments[i], err);
+    if (status == STATUS_OK && (checking.faults.lines.failed || checking.remarks.lines.failed))
         status = error_set(err, STATUS_MEMORY, "out of memory");
-    if (status == STATUS_OK && inv->json) {
-        write_json(&faults, inv->out);
-    } else if (status == STATUS_OK) {
-        text_add(inv->out, text_bytes(&faults.lines));
-        if (faults.count)
-            text_printf(inv->out, "%zu fault%s found\n", faults.count, faults.count == 1 ? "" : "s");
-        else
-            text_add(inv->out, "no fault found\n");
-    }
-    bool found = faults.count > 0;
-    faults_release(&faults);
+    if (status == STATUS_OK && inv->json)
+        write_json(&checking, inv->out);
+    else if (status == STATUS_OK)
+        write_text(&checking, inv->out);
+    bool found = checking.faults.count > 0;
+    faults_release(&checking.faults);
+    faults_release(&checking.remarks);
     return status == STATUS_OK && found ? STATUS_NEGATIVE : status;
 }
+
+static const struct option options[] = {
+    {.name = "--date", .argument = "DATE", .help = "day on which a case is judged (default today)"},
+};
 
 const struct command cmd_check = {
     .name = "check",
     .arguments = "[FILE ...]",
     .arguments_least = 0,
     .arguments_most = ARGUMENTS_MAX,
-    .summary = "A data file: right, or which line is wrong and how; without FILE all tables",
+    .summary = "A data file or a case: right, or which line is wrong and how; without FILE all tables",
     .details = "Every fault is one line: file:line:column, what it is about, the value and the rule. Exit status 1 "
                "when faults are "
                "found.",
+    .options = options,
+    .option_count = sizeof options / sizeof options[0],
     .example = "mildsolve check my-solvents/components.yaml",
     .run = run,
 };

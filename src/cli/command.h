@@ -21,6 +21,7 @@ struct option {
 };
 
 struct invocation;
+struct casefile;
 
 struct command {
     const char *name;
@@ -32,6 +33,7 @@ struct command {
     const struct option *options;
     size_t option_count;
     unsigned tables; // bits of enum table that it needs
+    bool own_case;   // reads the file of --case itself; for the others its values become defaults of their options
     const char *example;
     enum status (*run)(struct invocation *inv, struct error *err);
 };
@@ -46,9 +48,10 @@ struct invocation {
     bool json;
     struct arena *arena;
     struct data_directories directories;
-    struct library library;
-    struct text *out;  // the answer, written to standard output at the end
-    struct text *talk; // remarks, written to standard error
+    struct library library;          // with the bottles of the case in front when --case is given
+    const struct casefile *casefile; // of --case; NULL when it isn't given or the command reads it itself
+    struct text *out;                // the answer, written to standard output at the end
+    struct text *talk;               // remarks, written to standard error
 };
 
 // Options every command has: --json, --data DIR, --help.
@@ -59,9 +62,18 @@ extern const struct command *const commands[];
 extern const size_t command_count;
 const struct command *command_named(const char *name);
 
-// Parses what follows the command's name. *ret_help is set when --help was asked for.
+// Parses what follows the command's name. *ret_help is set when --help was asked for. That arguments are missing is
+// only said by options_complete, because a case may still supply them.
 enum status options_parse(struct invocation *inv, int argc, char **argv, bool *ret_help, struct error *err);
 
+enum status options_complete(const struct invocation *inv, struct error *err);
+
+// Gives an option of the command a value that the user didn't: false when the command has no such option or its value
+// stands already. option_add adds to the values of an option that repeats.
+bool option_fill(struct invocation *inv, const char *name, const char *value);
+bool option_add(struct invocation *inv, const char *name, const char *value);
+
+bool option_known(const struct invocation *inv, const char *name); // the command has it
 bool option_given(const struct invocation *inv, const char *name);
 const char *option_value(const struct invocation *inv, const char *name); // NULL when not given; the last one
 size_t option_values(const struct invocation *inv, const char *name, const char *const **ret_values);

@@ -83,13 +83,17 @@ static enum status take_option(struct invocation *inv, char **argv, int argc, in
     return store(inv, slot, argv[++*at], err);
 }
 
-static enum status check_count(const struct invocation *inv, struct error *err) {
+enum status options_complete(const struct invocation *inv, struct error *err) {
     const struct command *command = inv->command;
-    int count = (int)inv->argument_count;
-    if (count < command->arguments_least)
+    if ((int)inv->argument_count < command->arguments_least)
         return error_set(err, STATUS_USAGE, "`mildsolve %s` needs %s; for example: %s", command->name,
                          command->arguments, command->example);
-    if (count > command->arguments_most)
+    return STATUS_OK;
+}
+
+static enum status check_most(const struct invocation *inv, struct error *err) {
+    const struct command *command = inv->command;
+    if ((int)inv->argument_count > command->arguments_most)
         return error_set(err, STATUS_USAGE,
                          "'%.60s' is one word too many for `mildsolve %s`; a blend or list of several words stands in "
                          "quotation marks, for example: %s",
@@ -122,7 +126,28 @@ enum status options_parse(struct invocation *inv, int argc, char **argv, bool *r
     }
     *ret_help = option_given(inv, "--help");
     inv->json = option_given(inv, "--json");
-    return *ret_help ? STATUS_OK : check_count(inv, err);
+    return *ret_help ? STATUS_OK : check_most(inv, err);
+}
+
+bool option_fill(struct invocation *inv, const char *name, const char *value) {
+    size_t slot = slot_of(inv->command, name, strlen(name));
+    if (slot == OPTIONS_MAX || inv->value_counts[slot] > 0)
+        return false;
+    inv->values[slot][0] = value;
+    inv->value_counts[slot] = 1;
+    return true;
+}
+
+bool option_add(struct invocation *inv, const char *name, const char *value) {
+    size_t slot = slot_of(inv->command, name, strlen(name));
+    if (slot == OPTIONS_MAX || inv->value_counts[slot] == REPEATS_MAX)
+        return false;
+    inv->values[slot][inv->value_counts[slot]++] = value;
+    return true;
+}
+
+bool option_known(const struct invocation *inv, const char *name) {
+    return slot_of(inv->command, name, strlen(name)) != OPTIONS_MAX;
 }
 
 bool option_given(const struct invocation *inv, const char *name) {

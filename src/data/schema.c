@@ -29,7 +29,10 @@ void faults_add(struct fault_list *faults, const char *file, const struct yaml_n
     va_start(arguments, format);
     vsnprintf(sentence, sizeof sentence, format, arguments);
     va_end(arguments);
-    if (at)
+    for (char *byte = sentence; *byte; byte++)
+        if ((unsigned char)*byte < 0x20 || *byte == 0x7F)
+            *byte = '?';
+    if (at && at->line > 0)
         text_printf(&faults->lines, "%s:%d:%d: %s\n", file, at->line, at->column, sentence);
     else
         text_printf(&faults->lines, "%s: %s\n", file, sentence);
@@ -220,6 +223,15 @@ static enum status read_word(const struct place *place, const char *const *words
     return wrong_word(place, words);
 }
 
+static enum status read_date(const struct place *place, struct date *out) {
+    bool month_will_do = place->field->flags & FIELD_MONTH_WILL_DO;
+    const char *text = place->node->kind == YAML_SCALAR ? place->node->text : "";
+    if (month_will_do ? date_parse_month(text, out) : date_parse(text, out))
+        return STATUS_OK;
+    return wrong(place, month_will_do ? "a date is expected, year-month-day or year-month: 2026-03-04 or 2026-03"
+                                      : "a date is expected, year-month-day: 2026-03-04");
+}
+
 static enum status wrong_range(const struct place *place) {
     char rule[200];
     const char *unit = place->field->unit ? place->field->unit : "";
@@ -375,6 +387,8 @@ static enum status read_quantity(const struct place *place, struct quantity *out
 
 static enum status read_records(const struct place *place, struct record_list *out) {
     const struct record *record = place->field->record;
+    if (place->node->kind == YAML_SCALAR && place->node->text[0] == '\0' && !place->node->quoted)
+        return STATUS_OK; // "tests:" with nothing behind it yet
     if (place->node->kind != YAML_LIST)
         return wrong(place, "a list of entries ('- key: value') is expected");
     char *items = arena_new(place->reader->arena, place->node->count, record->size);
@@ -392,7 +406,14 @@ static enum status read_records(const struct place *place, struct record_list *o
     return STATUS_OK;
 }
 
+// YAML spells a truth value "true" or "false" as well.
 static enum status read_yes_no(const struct place *place, bool *out) {
+    static const char *const true_false[] = {"false", "true"};
+    for (int i = 0; i < 2; i++)
+        if (place->node->kind == YAML_SCALAR && strcmp(place->node->text, true_false[i]) == 0) {
+            *out = i == 1;
+            return STATUS_OK;
+        }
     int word = *out;
     enum status status = read_word(place, yes_no_words, &word);
     *out = word == 1;
@@ -436,6 +457,8 @@ static enum status read_field(const struct place *place, void *record_out) {
         return read_integer(place, out);
     case FIELD_YES_NO:
         return read_yes_no(place, out);
+    case FIELD_DATE:
+        return read_date(place, out);
     case FIELD_TEXT_LIST:
         return read_text_list(place, out);
     case FIELD_NUMBER_LIST:
@@ -510,8 +533,9 @@ static void unknown_key(const struct schema_reader *reader, const struct record 
     int shown = (int)text_prefix(key->text, SHOWN_VALUE);
     char words[PATH_SIZE];
     path_words(path, words);
-    faults_add(reader->faults, reader->file, key, "%s: key '%.*s' is not known in a %s%s%s%s", words, shown, key->text,
-               record->name, near ? "; did you mean '" : "", near ? near : "", near ? "'?" : "");
+    faults_add(reader->faults, reader->file, key, "%s%skey '%.*s' is not known in a %s%s%s%s", words,
+               words[0] ? ": " : "", shown, key->text, record->name, near ? "; did you mean '" : "", near ? near : "",
+               near ? "'?" : "");
 }
 
 // A record with an id is named by it alone; any other by the way to it.
@@ -543,7 +567,8 @@ static void check_required(const struct schema_reader *reader, const struct reco
             continue;
         char words[PATH_SIZE];
         path_words(path, words);
-        faults_add(reader->faults, reader->file, node, "%s: key '%s' is missing", words, record->fields[i].key);
+        faults_add(reader->faults, reader->file, node, "%s%skey '%s' is missing", words, words[0] ? ": " : "",
+                   record->fields[i].key);
     }
 }
 

@@ -5,6 +5,7 @@
 #define MILDSOLVE_DATA_SCHEMA_H
 
 #include "base/arena.h"
+#include "base/date.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "data/yaml.h"
@@ -46,7 +47,8 @@ enum field_kind {
     FIELD_WORD,        // int: index into words
     FIELD_NUMBER,      // double, with min, max
     FIELD_INTEGER,     // int, with min, max
-    FIELD_YES_NO,      // bool
+    FIELD_YES_NO,      // bool: yes, no, true or false
+    FIELD_DATE,        // struct date, ISO 8601; with FIELD_MONTH_WILL_DO also year and month alone
     FIELD_TEXT_LIST,   // struct text_list
     FIELD_NUMBER_LIST, // struct number_list
     FIELD_GROUP,       // a nested struct, described by `record`
@@ -69,7 +71,7 @@ struct record_list {
     size_t count;
 };
 
-enum { FIELD_REQUIRED = 1 };
+enum { FIELD_REQUIRED = 1, FIELD_MONTH_WILL_DO = 2 };
 
 struct record;
 
@@ -100,7 +102,8 @@ struct record {
         .key = "note", .kind = FIELD_NOTE, .offset = offsetof(type, member)                                            \
     }
 
-// Every fault found in a file, one line each: "file:line:column: path: value: rule".
+// Every fault found in a file, one line each: "file:line:column: path: value: rule", without line and column where the
+// node has none (line 0: made by the program, not read). Control characters are shown as '?'.
 struct fault_list {
     struct text lines;
     size_t count;

@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "data/yaml.h"
 
+#include "base/file_read.h"
 #include "base/memory.h"
 #include "base/text.h"
 
-#include <errno.h>
 #include <stdint.h>
-#include <stdio.h>
 #include <string.h>
 #include <yaml.h>
 
@@ -35,6 +34,10 @@ struct reader {
     const char *name;
     const struct yaml_limits *limits;
     struct error *err;
+    const char *bytes;
+    size_t length;
+    size_t seen_characters; // the place up to which characters were counted,
+    size_t seen_bytes;      // and the same place in bytes
     size_t nodes;
     size_t depth;
     struct open_collection open[DEPTH_CAP];
@@ -109,6 +112,20 @@ static int column_of(yaml_mark_t mark) {
     return (int)(mark.column < INT32_MAX ? mark.column + 1 : INT32_MAX);
 }
 
+// libyaml counts characters; marks come nearly in the order of the file, so each step is short.
+static size_t byte_of(struct reader *reader, yaml_mark_t mark) {
+    if (mark.index < reader->seen_characters) {
+        reader->seen_characters = 0;
+        reader->seen_bytes = 0;
+    }
+    const unsigned char *bytes = (const unsigned char *)reader->bytes;
+    while (reader->seen_characters < mark.index && reader->seen_bytes < reader->length) {
+        reader->seen_bytes += utf8_sequence(bytes + reader->seen_bytes, reader->length - reader->seen_bytes, NULL);
+        reader->seen_characters++;
+    }
+    return reader->seen_bytes;
+}
+
 static enum status fault(struct reader *reader, yaml_mark_t mark, const char *sentence) {
     return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: %s", reader->name, line_of(mark), column_of(mark), sentence);
 }
@@ -130,6 +147,8 @@ static struct yaml_node *new_node(struct reader *reader, enum yaml_kind kind, ya
     node->kind = kind;
     node->line = line_of(mark);
     node->column = column_of(mark);
+    node->begin = byte_of(reader, mark);
+    node->end = node->begin;
     reader->nodes++;
     return node;
 }
@@ -182,7 +201,7 @@ static enum status attach(struct reader *reader, const struct yaml_node *node, y
     return STATUS_OK;
 }
 
-static enum status begin_collection(struct reader *reader, enum yaml_kind kind, yaml_mark_t mark) {
+static enum status begin_collection(struct reader *reader, enum yaml_kind kind, bool flow, yaml_mark_t mark) {
     if (reader->depth >= reader->limits->depth || reader->depth >= DEPTH_CAP)
         return error_set(reader->err, STATUS_INPUT,
                          "%s:%d:%d: nested deeper than %zu levels; no table of this program is", reader->name,
@@ -190,6 +209,7 @@ static enum status begin_collection(struct reader *reader, enum yaml_kind kind, 
     struct yaml_node *node = new_node(reader, kind, mark);
     if (!node)
         return out_of_memory(reader->name, reader->err);
+    node->flow = flow;
     enum status status = attach(reader, node, mark);
     if (status != STATUS_OK)
         return status;
@@ -219,8 +239,12 @@ static enum status end_list(struct reader *reader, struct open_collection *open)
     return STATUS_OK;
 }
 
-static enum status end_collection(struct reader *reader) {
+static enum status end_collection(struct reader *reader, yaml_mark_t end) {
     struct open_collection *open = &reader->open[--reader->depth];
+    if (open->node->flow)
+        open->node->end = byte_of(reader, end);
+    else if (open->last)
+        open->node->end = open->last->value->end;
     return open->node->kind == YAML_MAP ? end_map(reader, open) : end_list(reader, open);
 }
 
@@ -236,6 +260,7 @@ static enum status take_scalar(struct reader *reader, const yaml_event_t *event)
     node->text = arena_text_n(reader->arena, value, event->data.scalar.length);
     if (!node->text)
         return out_of_memory(reader->name, reader->err);
+    node->end = byte_of(reader, event->end_mark);
     node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
     return attach(reader, node, event->start_mark);
 }
@@ -264,12 +289,14 @@ static enum status take_event(struct reader *reader, const yaml_event_t *event) 
     case YAML_SCALAR_EVENT:
         return take_scalar(reader, event);
     case YAML_SEQUENCE_START_EVENT:
-        return begin_collection(reader, YAML_LIST, event->start_mark);
+        return begin_collection(reader, YAML_LIST, event->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE,
+                                event->start_mark);
     case YAML_MAPPING_START_EVENT:
-        return begin_collection(reader, YAML_MAP, event->start_mark);
+        return begin_collection(reader, YAML_MAP, event->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE,
+                                event->start_mark);
     case YAML_SEQUENCE_END_EVENT:
     case YAML_MAPPING_END_EVENT:
-        return end_collection(reader);
+        return end_collection(reader, event->end_mark);
     case YAML_DOCUMENT_START_EVENT:
         if (reader->root)
             return fault(reader, event->start_mark, "a second document ('---') begins; one file is one table");
@@ -311,6 +338,8 @@ enum status yaml_read_memory(struct arena *arena, const char *name, const char *
     reader->name = name;
     reader->limits = limits;
     reader->err = err;
+    reader->bytes = bytes;
+    reader->length = length;
     yaml_parser_set_encoding(&reader->parser, YAML_UTF8_ENCODING);
     yaml_parser_set_input_string(&reader->parser, (const unsigned char *)bytes, length);
     status = read_events(reader);
@@ -323,34 +352,10 @@ enum status yaml_read_memory(struct arena *arena, const char *name, const char *
     return status;
 }
 
-// One byte more than the limit is asked for, so that a file that is too long is refused without reading it all.
-static enum status read_all(FILE *file, const char *path, size_t limit, struct text *ret_bytes, struct error *err) {
-    char block[16384];
-    for (;;) {
-        size_t got = fread(block, 1, sizeof block, file);
-        text_add_n(ret_bytes, block, got);
-        if (ret_bytes->failed)
-            return out_of_memory(path, err);
-        if (ret_bytes->length > limit)
-            return error_set(err, STATUS_INPUT, "%s:1:1: longer than %zu bytes, the most a data file may have", path,
-                             limit);
-        if (got < sizeof block)
-            break;
-    }
-    if (ferror(file))
-        return error_set(err, STATUS_SYSTEM, "%s: cannot read: %s", path, strerror(errno));
-    return STATUS_OK;
-}
-
 enum status yaml_read_file(struct arena *arena, const char *path, const struct yaml_limits *limits,
                            const struct yaml_node **ret_root, struct error *err) {
-    FILE *file = fopen(path, "rb");
-    if (!file)
-        return error_set(err, errno == ENOENT ? STATUS_NOT_FOUND : STATUS_SYSTEM, "%s: cannot open: %s", path,
-                         strerror(errno));
     struct text bytes = {0};
-    enum status status = read_all(file, path, limits->file_bytes, &bytes, err);
-    fclose(file);
+    enum status status = file_read(path, limits->file_bytes, &bytes, err);
     if (status == STATUS_OK)
         status = yaml_read_memory(arena, path, text_bytes(&bytes), bytes.length, limits, ret_root, err);
     text_release(&bytes);

@@ -18,7 +18,10 @@ struct yaml_node {
     int line;   // from 1
     int column; // from 1, in characters
     bool quoted;
-    const char *text;                     // scalar: NUL-terminated, without NUL inside
+    bool flow;        // list or map written in brackets
+    size_t begin;     // bytes from the start of the file
+    size_t end;       // one past its last byte; of a list or map in lines: the end of its last entry
+    const char *text; // scalar: NUL-terminated, without NUL inside
     const struct yaml_node *const *items; // list
     const struct yaml_pair *pairs;        // map, in the order of the file
     size_t count;                         // items or pairs

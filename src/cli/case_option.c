@@ -1,0 +1,212 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/case_option.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { MATERIALS_MAX = 16 };
+
+struct filling {
+    struct invocation *inv;
+    const struct casefile *file;
+    struct text told; // what was taken, for the note
+    bool failed;
+};
+
+static void tell(struct filling *filling, const char *name, const char *value) {
+    text_printf(&filling->told, "%s%s %s", filling->told.length ? "; " : "", name, value);
+}
+
+// Copies into the arena of the call, where options live.
+static void fill(struct filling *filling, const char *name, const char *value) {
+    const char *copy = value ? arena_text(filling->inv->arena, value) : NULL;
+    if (value && !copy)
+        filling->failed = true;
+    else if (copy && option_fill(filling->inv, name, copy))
+        tell(filling, name, copy);
+}
+
+static void fill_number(struct filling *filling, const char *name, double value) {
+    if (isnan(value))
+        return;
+    const char *text = arena_printf(filling->inv->arena, "%.10g", value);
+    if (!text)
+        filling->failed = true;
+    else
+        fill(filling, name, text);
+}
+
+static void fill_bottles(struct filling *filling) {
+    const struct case_bottle *bottles = filling->file->bottles.items;
+    struct text list = {0};
+    for (size_t i = 0; i < filling->file->bottles.count; i++)
+        if (!date_is_set(bottles[i].finished))
+            text_printf(&list, "%s%s", list.length ? ", " : "", bottles[i].id);
+    if (list.length && !option_given(filling->inv, "--shelf"))
+        fill(filling, "--bottles", text_bytes(&list));
+    filling->failed |= list.failed;
+    text_release(&list);
+}
+
+// --- materials ---
+
+static const struct material *with_region(struct filling *filling, const struct material *material) {
+    const struct material *stand_in;
+    if (!isnan(material->sphere.r0) || !material->substitute ||
+        library_material(&filling->inv->library, material->substitute, &stand_in, NULL) != STATUS_OK)
+        return material;
+    page_paragraph_f(filling->inv->talk, 0, 2,
+                     "note: no region is published for %s; its careful stand-in %s is taken in its place", material->id,
+                     stand_in->id);
+    return stand_in;
+}
+
+static void write_materials(struct filling *filling, const struct material *const *materials, size_t count,
+                            bool needs_region, struct text *list) {
+    const struct material *written[MATERIALS_MAX];
+    for (size_t i = 0; i < count; i++) {
+        written[i] = needs_region ? with_region(filling, materials[i]) : materials[i];
+        bool again = false;
+        for (size_t j = 0; j < i; j++)
+            again |= written[j] == written[i];
+        if (!again)
+            text_printf(list, "%s%s", list->length ? ", " : "", written[i]->id);
+    }
+    filling->failed |= list->failed;
+}
+
+static bool wants(const struct filling *filling, const char *name) {
+    return option_known(filling->inv, name) && !option_given(filling->inv, name);
+}
+
+static enum status fill_materials(struct filling *filling, const char *name, const struct text_list *goal,
+                                  const struct text_list *other, bool needs_region, struct error *err) {
+    const struct material *materials[MATERIALS_MAX];
+    size_t count = 0;
+    if (!wants(filling, name))
+        return STATUS_OK;
+    enum status status = case_goal_materials(filling->file, goal, materials, MATERIALS_MAX, &count, err);
+    if (status == STATUS_OK && other)
+        status = case_goal_materials(filling->file, other, materials, MATERIALS_MAX, &count, err);
+    if (status != STATUS_OK || count == 0)
+        return status;
+    struct text list = {0};
+    write_materials(filling, materials, count, needs_region, &list);
+    fill(filling, name, text_bytes(&list));
+    text_release(&list);
+    return STATUS_OK;
+}
+
+static enum status fill_goals(struct filling *filling, struct error *err) {
+    const struct case_goals *goals = &filling->file->goals;
+    enum status status = fill_materials(filling, "--remove", &goals->remove, NULL, true, err);
+    if (status == STATUS_OK)
+        status = fill_materials(filling, "--spare", &goals->spare, &goals->unsure, true, err);
+    if (status == STATUS_OK)
+        status = fill_materials(filling, "--material", &goals->remove, NULL, false, err);
+    return status;
+}
+
+// --- people, room, record ---
+
+static bool has_flag(const struct casefile *file, const char *flag) {
+    for (size_t i = 0; i < file->people.flags.count; i++)
+        if (strcmp(file->people.flags.items[i], flag) == 0)
+            return true;
+    return false;
+}
+
+static void leave_out(struct filling *filling, bool announced, const char *class) {
+    if (announced && option_add(filling->inv, "--without", class))
+        tell(filling, "--without", class);
+}
+
+static void fill_people(struct filling *filling) {
+    leave_out(filling, has_flag(filling->file, "pregnancy announced") || has_flag(filling->file, "breastfeeding"),
+              "reproductive");
+    leave_out(filling, has_flag(filling->file, "sensitised"), "sensitiser");
+}
+
+static void fill_air(struct filling *filling) {
+    const struct casefile *file = filling->file;
+    fill_number(filling, "--room", file->room.volume_m3);
+    fill_number(filling, "--air-changes", file->room.air_changes_per_h);
+    fill_number(filling, "--temperature", file->room.temperature_c);
+    fill_number(filling, "--use", file->delivery.load_ml_per_h);
+    fill_number(filling, "--hours", file->delivery.hours_per_day);
+    fill(filling, "--limits", file->studio.limits);
+}
+
+static struct date last_day(const struct casefile *file) {
+    struct date last = {0};
+    const struct case_test *tests = file->tests.items;
+    for (size_t i = 0; i < file->tests.count; i++)
+        last = date_compare(tests[i].date, last) > 0 ? tests[i].date : last;
+    const struct case_decision *decisions = file->decisions.items;
+    for (size_t i = 0; i < file->decisions.count; i++)
+        last = date_compare(decisions[i].date, last) > 0 ? decisions[i].date : last;
+    return last;
+}
+
+static void fill_caption(struct filling *filling) {
+    const struct case_object *object = &filling->file->object;
+    char day[DATE_BYTES];
+    struct date last = last_day(filling->file);
+    if (!option_known(filling->inv, "--object"))
+        return;
+    fill(filling, "--object", object->number ? object->number : object->title);
+    if (date_is_set(last))
+        fill(filling, "--date", date_write(last, day));
+}
+
+static void fill_blend(struct filling *filling) {
+    struct invocation *inv = filling->inv;
+    const char *blend = case_working_blend(filling->file);
+    if (!blend)
+        return;
+    fill(filling, "--blend", blend);
+    if (inv->argument_count == 0 && strncmp(inv->command->arguments, "BLEND", strlen("BLEND")) == 0) {
+        inv->arguments[inv->argument_count++] = blend;
+        tell(filling, "BLEND", blend);
+    }
+}
+
+static void remark_water(struct filling *filling) {
+    const struct case_bottle *bottles = filling->file->bottles.items;
+    char sentence[CASE_REMARK_BYTES];
+    if (!option_known(filling->inv, "--bottles"))
+        return;
+    for (size_t i = 0; i < filling->file->bottles.count; i++)
+        if (isnan(bottles[i].water_percent) && case_bottle_water_remark(filling->file, &bottles[i], sentence)[0])
+            page_paragraph_f(filling->inv->talk, 0, 2, "note: bottle %s: %s", bottles[i].id, sentence);
+}
+
+static void use_bottles(struct invocation *inv, const struct casefile *file) {
+    inv->library.bottles = file->library.bottles; // in the arena of the call, which outlives the library
+    inv->library.bottle_count = file->library.bottle_count;
+}
+
+enum status case_option_apply(struct invocation *inv, struct error *err) {
+    struct casefile *file = arena_new(inv->arena, 1, sizeof *file);
+    if (!file)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    enum status status =
+        casefile_open(inv->arena, option_value(inv, "--case"), &inv->library, (struct date){0}, file, err);
+    if (status != STATUS_OK)
+        return status;
+    inv->casefile = file;
+    use_bottles(inv, file);
+    struct filling filling = {.inv = inv, .file = file};
+    status = fill_goals(&filling, err);
+    fill_bottles(&filling);
+    fill_people(&filling);
+    fill_air(&filling);
+    fill_caption(&filling);
+    fill_blend(&filling);
+    remark_water(&filling);
+    if (filling.told.length)
+        page_paragraph_f(inv->talk, 0, 2, "note: from %s: %s", file->path, text_bytes(&filling.told));
+    bool failed = filling.failed || filling.told.failed;
+    text_release(&filling.told);
+    return status == STATUS_OK && failed ? error_set(err, STATUS_MEMORY, "out of memory") : status;
+}

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// --case FILE: what the user doesn't say is taken from the case.
+#ifndef MILDSOLVE_CLI_CASE_OPTION_H
+#define MILDSOLVE_CLI_CASE_OPTION_H
+
+#include "casefile/casefile.h"
+#include "cli/common.h"
+
+// A command that lists this among its options takes its defaults from the case; nothing else needs to be done. main
+// loads CASE_TABLES besides the command's own and applies the case before `run`.
+#define CASE_OPTION                                                                                                    \
+    { .name = "--case", .argument = "FILE", .help = "a case file; what isn't given is taken from it" }
+
+// Opens the file of --case, puts its bottles in front of inv->library (so every blend may name them), sets
+// inv->casefile, and fills the options that the command has and the user didn't give:
+//   --bottles      bottles of the case that are not finished (unless --shelf is given)
+//   --remove       materials of goals.remove
+//   --spare        materials of goals.spare and goals.unsure
+//   --without      adds 'reproductive' when a pregnancy or breastfeeding is announced, 'sensitiser' when somebody is
+//                  sensitised
+//   --room --air-changes --temperature      the room
+//   --use --hours  delivery: load_ml_per_h, hours_per_day
+//   --limits       studio.limits
+//   --material     materials of goals.remove (charts)
+//   --blend        the working blend (charts): of the last decision that names one, else of the last test that stands
+//   --object       number, or else title; then --date is the day of the last test or decision
+//   BLEND          a missing first argument of that name: the working blend
+// A material without a region is replaced by the careful stand-in of the tables, with a note. What was filled is told
+// on standard error. No clock: the same case gives the same answer on every day.
+enum status case_option_apply(struct invocation *inv, struct error *err);
+
+#endif
