@@ -119,8 +119,11 @@ static enum status open_temporary(struct file_replacement *file, struct error *e
     file->temporary = memory_new(size, 1);
     if (!file->temporary)
         return no_memory(err);
+    memcpy(file->temporary, file->target, directory);
+    // One that may be written but not read cannot be flushed; the file is none the less replaced whole.
+    file->directory = open(directory ? file->temporary : ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    file->flushable = file->directory >= 0;
     for (int attempt = 0; attempt < TEMPORARY_TRIES; attempt++) {
-        memcpy(file->temporary, file->target, directory);
         snprintf(file->temporary + directory, TAIL, ".mildsolve-%ld-%d.part", (long)getpid(), attempt);
         file->descriptor = open(file->temporary, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
         if (file->descriptor >= 0) {
@@ -166,21 +169,10 @@ enum status file_replace_write(struct file_replacement *file, const void *bytes,
 
 // The new name is on the disk only when its directory is. By then the file is replaced, so a failure here says so.
 static enum status flush_directory(const struct file_replacement *file, struct error *err) {
-    size_t length = directory_length(file->target);
-    char *directory = length ? copy_of(file->target, length) : copy_of(".", 1);
-    if (!directory)
-        return no_memory(err);
-    int descriptor = open(directory, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    memory_free(directory);
-    if (descriptor < 0)
-        return STATUS_OK;                                     // a directory that may be written but not read
-    bool flushed = fsync(descriptor) == 0 || errno == EINVAL; // some file systems cannot
-    int code = errno;
-    close(descriptor);
-    if (flushed)
+    if (!file->flushable || fsync(file->directory) == 0 || errno == EINVAL) // some file systems cannot
         return STATUS_OK;
     return error_set(err, STATUS_SYSTEM, "'%s' is written, but its directory could not be flushed to the disk: %s",
-                     file->shown, reason(code));
+                     file->shown, reason(errno));
 }
 
 // Some disks report that they are full only here, so each of the three steps is asked.
@@ -209,6 +201,8 @@ void file_replace_release(struct file_replacement *file) {
         return;
     if (file->open)
         close(file->descriptor);
+    if (file->flushable)
+        close(file->directory);
     if (file->exists)
         unlink(file->temporary);
     memory_free(file->shown);

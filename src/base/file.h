@@ -20,8 +20,10 @@ struct file_replacement {
     char *target; // links followed
     char *temporary;
     int descriptor;
+    int directory;
     bool open;
-    bool exists; // the temporary file
+    bool flushable; // the directory could be opened, to be flushed after the rename
+    bool exists;    // the temporary file
     unsigned mode;
 };
 

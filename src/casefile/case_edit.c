@@ -67,13 +67,20 @@ static size_t after_comments(const struct casefile *file, size_t at, size_t inde
     return end;
 }
 
+static const char *line_end_at(const struct casefile *file, size_t at) {
+    if (file->bytes[at] == '\n')
+        return at > 0 && file->bytes[at - 1] == '\r' ? "\r\n" : "\n";
+    return at + 1 < file->length && file->bytes[at + 1] == '\n' ? "\r\n" : "\r";
+}
+
 // The line end that the file uses just before `at`; after it when there is none before; else LF.
 static const char *line_end_near(const struct casefile *file, size_t at) {
     for (size_t i = at; i-- > 0;)
-        if (file->bytes[i] == '\n')
-            return i > 0 && file->bytes[i - 1] == '\r' ? "\r\n" : "\n";
-        else if (file->bytes[i] == '\r')
-            return "\r";
+        if (file->bytes[i] == '\n' || file->bytes[i] == '\r')
+            return line_end_at(file, i);
+    for (size_t i = at; i < file->length; i++)
+        if (file->bytes[i] == '\n' || file->bytes[i] == '\r')
+            return line_end_at(file, i);
     return "\n";
 }
 

@@ -58,6 +58,8 @@ enum status case_change(struct arena *arena, const char *path, const struct libr
         status = casefile_open(arena, path, lib, as_of, &old, err);
     if (status == STATUS_OK)
         status = change(&old, &bytes, &values, context, err);
+    if (status == STATUS_OK && bytes.failed)
+        status = error_set(err, STATUS_MEMORY, "%s: out of memory", path);
     if (status == STATUS_OK)
         status = check_new(arena, &old, &bytes, values, lib, as_of, &new, err);
     if (status == STATUS_OK)

@@ -36,6 +36,7 @@ struct reader {
     struct error *err;
     const char *bytes;
     size_t length;
+    size_t mark_length;     // of the byte order mark in front, which counts as no character
     size_t seen_characters; // the place up to which characters were counted,
     size_t seen_bytes;      // and the same place in bytes
     size_t nodes;
@@ -116,7 +117,7 @@ static int column_of(yaml_mark_t mark) {
 static size_t byte_of(struct reader *reader, yaml_mark_t mark) {
     if (mark.index < reader->seen_characters) {
         reader->seen_characters = 0;
-        reader->seen_bytes = 0;
+        reader->seen_bytes = reader->mark_length;
     }
     const unsigned char *bytes = (const unsigned char *)reader->bytes;
     while (reader->seen_characters < mark.index && reader->seen_bytes < reader->length) {
@@ -326,7 +327,9 @@ enum status yaml_read_memory(struct arena *arena, const char *name, const char *
     if (length > limits->file_bytes)
         return error_set(err, STATUS_INPUT, "%s:1:1: %zu bytes; a data file may have at most %zu", name, length,
                          limits->file_bytes);
-    enum status status = check_bytes(name, bytes, length, err);
+    // Some editors put a byte order mark in front; libyaml would indent the first line by it.
+    size_t mark_length = length >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
+    enum status status = check_bytes(name, bytes + mark_length, length - mark_length, err);
     if (status != STATUS_OK)
         return status;
     struct reader *reader = memory_new(1, sizeof *reader);
@@ -340,8 +343,10 @@ enum status yaml_read_memory(struct arena *arena, const char *name, const char *
     reader->err = err;
     reader->bytes = bytes;
     reader->length = length;
+    reader->mark_length = mark_length;
+    reader->seen_bytes = mark_length;
     yaml_parser_set_encoding(&reader->parser, YAML_UTF8_ENCODING);
-    yaml_parser_set_input_string(&reader->parser, (const unsigned char *)bytes, length);
+    yaml_parser_set_input_string(&reader->parser, (const unsigned char *)bytes + mark_length, length - mark_length);
     status = read_events(reader);
     if (status == STATUS_OK && !reader->root)
         status = error_set(err, STATUS_INPUT, "%s:1:1: the file is empty; a table was expected", name);

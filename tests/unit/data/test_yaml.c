@@ -50,6 +50,36 @@ START_TEST(nodes_know_their_place) {
 }
 END_TEST
 
+// Bytes, not characters: é and 渡 take two and three.
+START_TEST(nodes_know_their_bytes) {
+    static const char bytes[] = "\xEF\xBB\xBF\xC3\xA9: '\xE6\xB8\xA1'\r\nlist:\r\n  - {x: 2}  # \xC3\xA9\r\n"
+                                "  - y: |\r\n      t\r\n\r\nnone:\r\nlast: ab c \r\n";
+    const struct yaml_node *root = tree(bytes);
+    const struct yaml_node *first = root->pairs[0].value;
+    ck_assert_int_eq(root->pairs[0].key->column, 1);
+    ck_assert_uint_eq(root->begin, 3);
+    ck_assert_str_eq(first->text, "\xE6\xB8\xA1");
+    ck_assert_uint_eq(first->begin, 7);
+    ck_assert_uint_eq(first->end, 12);
+    const struct yaml_node *list = yaml_find(root, "list");
+    ck_assert(!list->flow);
+    ck_assert_uint_eq(list->begin, (size_t)(strchr(bytes, '-') - bytes));
+    const struct yaml_node *flow = list->items[0];
+    ck_assert(flow->flow);
+    ck_assert_int_eq(bytes[flow->begin], '{');
+    ck_assert_int_eq(bytes[flow->end - 1], '}');
+    const struct yaml_node *block = list->items[1];
+    ck_assert_uint_eq(block->end, (size_t)(strstr(bytes, "none") - bytes));
+    ck_assert_uint_eq(list->end, block->end);
+    const struct yaml_node *none = yaml_find(root, "none");
+    ck_assert_uint_eq(none->begin, none->end);
+    ck_assert_int_eq(bytes[none->begin - 1], ':');
+    const struct yaml_node *last = yaml_find(root, "last");
+    ck_assert_int_eq(strncmp(bytes + last->begin, "ab c", last->end - last->begin), 0);
+    ck_assert_uint_eq(root->end, last->end);
+}
+END_TEST
+
 START_TEST(hostile_files_are_refused) {
     refuse("a: &x 1\nb: *x\n", "t.yaml:1:4: anchors");
     refuse("b: *x\n", "t.yaml:1:4: anchors");
@@ -155,6 +185,7 @@ int main(void) {
     TCase *tests = tcase_create("reader");
     tcase_add_checked_fixture(tests, NULL, drop);
     tcase_add_test(tests, nodes_know_their_place);
+    tcase_add_test(tests, nodes_know_their_bytes);
     tcase_add_test(tests, hostile_files_are_refused);
     tcase_add_test(tests, every_byte_is_looked_at);
     tcase_add_test(tests, depth_is_cut_while_reading);
