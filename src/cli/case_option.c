@@ -79,15 +79,15 @@ static bool wants(const struct filling *filling, const char *name) {
     return option_known(filling->inv, name) && !option_given(filling->inv, name);
 }
 
-static enum status fill_materials(struct filling *filling, const char *name, const struct text_list *goal,
-                                  const struct text_list *other, bool needs_region, struct error *err) {
+static enum status fill_materials(struct filling *filling, const char *name, const struct text_list *const goals[],
+                                  size_t goal_count, bool needs_region, struct error *err) {
     const struct material *materials[MATERIALS_MAX];
     size_t count = 0;
     if (!wants(filling, name))
         return STATUS_OK;
-    enum status status = case_goal_materials(filling->file, goal, materials, MATERIALS_MAX, &count, err);
-    if (status == STATUS_OK && other)
-        status = case_goal_materials(filling->file, other, materials, MATERIALS_MAX, &count, err);
+    enum status status = STATUS_OK;
+    for (size_t i = 0; status == STATUS_OK && i < goal_count; i++)
+        status = case_goal_materials(filling->file, goals[i], materials, MATERIALS_MAX, &count, err);
     if (status != STATUS_OK || count == 0)
         return status;
     struct text list = {0};
@@ -99,11 +99,12 @@ static enum status fill_materials(struct filling *filling, const char *name, con
 
 static enum status fill_goals(struct filling *filling, struct error *err) {
     const struct case_goals *goals = &filling->file->goals;
-    enum status status = fill_materials(filling, "--remove", &goals->remove, NULL, true, err);
+    const struct text_list *const all[] = {&goals->remove, &goals->spare, &goals->unsure};
+    enum status status = fill_materials(filling, "--remove", all, 1, true, err);
     if (status == STATUS_OK)
-        status = fill_materials(filling, "--spare", &goals->spare, &goals->unsure, true, err);
+        status = fill_materials(filling, "--spare", all + 1, 2, true, err);
     if (status == STATUS_OK)
-        status = fill_materials(filling, "--material", &goals->remove, NULL, false, err);
+        status = fill_materials(filling, "--material", all, 3, option_known(filling->inv, "--object"), err);
     return status;
 }
 

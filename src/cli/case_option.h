@@ -21,11 +21,11 @@
 //   --room --air-changes --temperature      the room
 //   --use --hours  delivery: load_ml_per_h, hours_per_day
 //   --limits       studio.limits
-//   --material     materials of goals.remove (charts)
+//   --material     materials of all three goals (places, charts)
 //   --blend        the working blend (charts): of the last decision that names one, else of the last test that stands
 //   --object       number, or else title; then --date is the day of the last test or decision
 //   BLEND          a missing first argument of that name: the working blend
-// A material without a region is replaced by the careful stand-in of the tables, with a note. What was filled is told
+// A material without a region is replaced by the careful stand-in of the tables, with a note, where a region is needed. What was filled is told
 // on standard error. No clock: the same case gives the same answer on every day.
 enum status case_option_apply(struct invocation *inv, struct error *err);
 

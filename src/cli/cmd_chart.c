@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // chart FILE: the Teas chart for the treatment file as PNG, SVG or PDF.
+#include "cli/case_option.h"
 #include "cli/common.h"
 #include "cli/page_options.h"
 #include "physics/teas.h"
@@ -254,6 +255,7 @@ static const struct option options[] = {
      .help =
          "fractions: volume mean of published fractions (default); hansen: fractions of the mean Hansen parameters"},
     PAGE_OPTIONS,
+    CASE_OPTION,
 };
 
 const struct command cmd_chart = {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // exposure BLEND: is it within the limits in this room, which limit bites, how much may be used.
+#include "cli/case_option.h"
 #include "cli/common.h"
 #include "physics/exposure.h"
 
@@ -488,6 +489,7 @@ static const struct option options[] = {
      .help = "share of the fresh air that really mixes, 0.05 to 1 (default 1)"},
     {.name = "--share", .argument = "SHARE", .help = "of every limit that may be used up (default 1)"},
     {.name = "--temperature", .argument = "DEGC", .help = "of room and liquid, 5 to 35 (default 20)"},
+    CASE_OPTION,
 };
 
 const struct command cmd_exposure = {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest: which blends of the bottles remove this and spare that, mildest first, and why.
+#include "cli/case_option.h"
 #include "cli/goal_options.h"
 #include "cli/notes.h"
 #include "selection/shortlist.h"
@@ -331,6 +332,7 @@ static const struct option options[] = {
     GOAL_OPTIONS,
     {.name = "--show", .argument = "N", .help = "rows of the list (default 8)"},
     {.name = "--every-set", .help = "one row for every set of bottles, near-identical ones too"},
+    CASE_OPTION,
 };
 
 const struct command cmd_gentlest = {

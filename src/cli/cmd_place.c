@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // place BLEND: where does it sit, how far from every material.
+#include "cli/case_option.h"
 #include "cli/common.h"
 #include "base/units.h"
 #include "physics/film.h"
@@ -448,6 +449,7 @@ static enum status run(struct invocation *inv, struct error *err) {
 static const struct option options[] = {
     {.name = "--temperature", .argument = "DEGC", .help = "of the liquid, 5 to 35 (default 20)"},
     {.name = "--material", .argument = "LIST", .help = "only these materials (names separated by commas)"},
+    CASE_OPTION,
 };
 
 const struct command cmd_place = {

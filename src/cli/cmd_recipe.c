@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // recipe BLEND: millilitres for a batch, or what to add to a leftover.
+#include "cli/case_option.h"
 #include "cli/common.h"
 #include "physics/hansen.h"
 #include "physics/recipe.h"
@@ -148,6 +149,7 @@ static const struct option options[] = {
     {.name = "--round", .argument = "ML", .help = "smallest step of your cylinder (default 1)"},
     {.name = "--leftover", .argument = "BLEND", .help = "what is in the jar already"},
     {.name = "--leftover-ml", .argument = "ML", .help = "how much of it"},
+    CASE_OPTION,
 };
 
 const struct command cmd_recipe = {

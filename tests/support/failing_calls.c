@@ -4,6 +4,7 @@
 //   FAIL_CALL=rename:1:EIO   the first rename fails with EIO; calls: create flock write fsync fchmod rename unlink
 //   KILL_AT=7                SIGKILL at the 7th of these calls; a write is two steps: before it, and half-way through
 //   COUNT_CALLS=FILE         writes the number of steps there when the process ends
+#undef _FILE_OFFSET_BITS // both names of open are wanted, not one for the other
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <errno.h>

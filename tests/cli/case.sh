@@ -1,0 +1,99 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The case: checked with line and column, and the source of what isn't said to the other commands.
+. "$(dirname "$0")/expect.sh"
+
+demo="$SOURCE_ROOT/examples/demo-case.yaml"
+
+run check "$demo"
+exits 0
+prints "no fault found"
+run check "$demo" --date 2025-02-20
+exits 0
+prints "to be known on 2025-02-20"
+prints "bottle 'methoxypropanol' holds methoxypropanol, which forms peroxides"
+prints "common laboratory practice: 12 months opened, 18 unopened"
+prints "bottle 'ethanol-96-denatured': an opened alcohol with 4.5 % of water"
+prints "the capture of the arm was not measured"
+prints "passage 'cap' is sensitive (red-lake glaze) and has no test of its own yet"
+prints_not "bottle 'propan-2-ol'"
+run check "$demo" --date 2026-02-20
+prints "bottle 'propan-2-ol' holds propan-2-ol" # 13 months after it was opened
+run check "$demo" --date 2025-02-20 --json
+json "a['faults'] == 0 and a['as_of'] == '2025-02-20' and len(a['remarks']) == 5"
+run check "$demo" --date 2025-02-16
+exits 1
+prints "demo-case.yaml:145:11: test 'T1', date: 2025-02-17 lies in the future: today is 2025-02-16"
+prints "5 faults found"
+run check "$demo" --date 16.2.2025
+exits 2
+run check "$demo" "$SOURCE_ROOT/data/bottles.yaml" --date 2025-02-20
+exits 0
+
+{ echo "# a"; cat "$demo"; } >"$work/c.yaml"
+sed -i 's/^  limits: de/  limits: dd/; s/kind: varnish/kind: varnisch/' "$work/c.yaml"
+run check "$work/c.yaml"
+exits 1
+prints "c.yaml:29:11: layer 'varnish', kind: 'varnisch': one of these is expected"
+sed 's/^mildsolve_case: 1/mildsolve_case: 3/' "$demo" >"$work/c.yaml"
+run check "$work/c.yaml"
+exits 2
+says "c.yaml:3:17: this case was written for a newer mildsolve (case version 3; this program knows version 1)"
+
+# --- defaults of other commands ---
+
+run gentlest --case "$demo" --json
+exits 0
+json "a['blends']"
+json "all('toluene' not in b['recipe'] for b in a['blends'])"
+cp "$work/out" "$work/first"
+says "from $demo: --remove dammar-aged"
+says "careful stand-in"
+run gentlest --case "$demo" --json # the same bytes
+if cmp -s "$work/out" "$work/first"; then good; else bad "two answers differ"; fi
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --json --bottles "isooctane, white-spirit-dearomatised, propan-2-ol, acetone, ethyl-acetate, methoxypropanol"
+cp "$work/out" "$work/first"
+sed '/^  - id: ethanol-96-denatured/,/^    opened/d' "$demo" >"$work/c.yaml"
+run gentlest --case "$work/c.yaml" --json # what is taken from the case is as good as typed
+if cmp -s "$work/out" "$work/first"; then good; else bad "the case gives another answer than the command line"; fi
+run gentlest --case "$demo" --bottles "acetone, isooctane" --json # what is typed wins
+json "all('propan' not in b['recipe'] for b in a['blends'])"
+run place "ethanol-96-denatured 50 + isooctane 50" --case "$demo" --json
+exits 0
+json "abs(a['composition_volume_percent']['water'] - 2.25) < 1e-9"
+json "abs(a['composition_volume_percent']['butanone'] - 0.5) < 1e-9"
+run place "ethanol-96-denatured 50 + isooctane 50"
+exits 2
+run recipe --case "$demo" --volume 20
+exits 0
+prints "propan-2-ol 30 + isooctane 70: 20 mL"
+run exposure --case "$demo" --json
+exits 0
+json "a['index_complete'] is True"
+cp "$work/out" "$work/first"
+run exposure "propan-2-ol 30 + isooctane 70" --use 18 --hours 4 --room 92 --air-changes 2.5 --limits de --json
+if cmp -s "$work/out" "$work/first"; then good; else bad "the case gives another answer than the command line"; fi
+run chart "$work/case.svg" --case "$demo"
+exits 0
+if [ -s "$work/case.svg" ]; then good; else bad "no chart"; fi
+says "LT-0417"
+
+sed 's/flags: \[alone\]/flags: [pregnancy announced]/; s/content: ethanol-96$/content: toluene/' "$demo" >"$work/c.yaml"
+run gentlest --case "$work/c.yaml" --json
+says "--without reproductive"
+json "all('ethanol-96-denatured' not in b['recipe'] for b in a['blends'])" # toluene now; Repr. 2
+run place --case "$work/none.yaml"
+exits 2
+says "none.yaml"
+run place
+exits 2
+says "needs BLEND"
+printf 'mildsolve_case: 1\nobject: {title: t}\n' >"$work/c.yaml"
+run place --case "$work/c.yaml" # nothing in it to take
+exits 2
+says "needs BLEND"
+run gentlest --case "$work/c.yaml"
+exits 2
+says "--remove is missing"
+
+done_testing
