@@ -31,8 +31,14 @@ static enum status check_case(struct checking *checking, const char *path, struc
     enum status status = day_of_cases(checking, err);
     if (status == STATUS_OK && !inv->library.loaded)
         status = library_open(&inv->library, inv->directories.items, inv->directories.count, CASE_TABLES, err);
-    if (status == STATUS_OK)
-        status = casefile_read(inv->arena, path, &inv->library, checking->as_of, &file, &checking->faults, err);
+    if (status != STATUS_OK)
+        return status;
+    status = casefile_read(inv->arena, path, &inv->library, checking->as_of, &file, &checking->faults, err);
+    if (status == STATUS_INPUT) { // of a newer version: the answer is no, like any other fault
+        faults_add_line(&checking->faults, err->text);
+        error_clear(err);
+        return STATUS_OK;
+    }
     if (status == STATUS_OK && checking->faults.count == before)
         casefile_remarks(&file, checking->as_of, &checking->remarks);
     return status;
@@ -45,12 +51,10 @@ static enum status check_one(struct checking *checking, const char *path, struct
         return error_set(err, STATUS_INPUT,
                          "%s is a directory; `mildsolve check --data %s` checks a directory of tables", path, path);
     const struct yaml_node *root = NULL;
-    enum status status = yaml_read_file(inv->arena, path, &yaml_default_limits, &root, err);
-    if (status == STATUS_OK && casefile_is(root))
+    struct error unread; // said again by the check of a table
+    if (yaml_read_file(inv->arena, path, &yaml_default_limits, &root, &unread) == STATUS_OK && casefile_is(root))
         return check_case(checking, path, err);
-    if (status == STATUS_OK)
-        status = library_check_file(path, inv->directories.items, inv->directories.count, &checking->faults, err);
-    return status;
+    return library_check_file(path, inv->directories.items, inv->directories.count, &checking->faults, err);
 }
 
 static void json_lines(struct json *json, const char *key, const struct fault_list *faults) {
