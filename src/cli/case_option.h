@@ -25,8 +25,8 @@
 //   --blend        the working blend (charts): of the last decision that names one, else of the last test that stands
 //   --object       number, or else title; then --date is the day of the last test or decision
 //   BLEND          a missing first argument of that name: the working blend
-// A material without a region is replaced by the careful stand-in of the tables, with a note, where a region is needed. What was filled is told
-// on standard error. No clock: the same case gives the same answer on every day.
+// A material without a region is replaced by the careful stand-in of the tables, with a note, where a region is needed.
+// What was filled is told on standard error. No clock: the same case gives the same answer on every day.
 enum status case_option_apply(struct invocation *inv, struct error *err);
 
 #endif
