@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Tests are put into texts of every layout that YAML allows, and not a byte of the text is disturbed.
+#include "base/file_read.h"
 #include "casefile/case_csv.h"
 #include "casefile/case_edit.h"
 #include "random.h"
@@ -182,6 +183,87 @@ START_TEST(every_layout) {
         else
             append_everywhere(layouts[i]);
     }
+}
+END_TEST
+
+static char *demo(size_t *ret_length) {
+    struct text bytes = {0};
+    ck_assert_int_eq(file_read(reference_path("../../examples/demo-case.yaml"), 1 << 20, &bytes, NULL), STATUS_OK);
+    char *copy = arena_text_n(&arena, bytes.bytes, bytes.length);
+    *ret_length = bytes.length;
+    text_release(&bytes);
+    return copy;
+}
+
+// A few bytes lost, doubled, swapped or replaced by others that mean something in YAML.
+static void damage(struct random *random, char *bytes, size_t *length) {
+    static const char meaning[] = "\n\n\r\t  -:#[]{},'\"|>&*!%@\\0a\xC3\xE2";
+    size_t at = random_below(random, *length);
+    size_t span = 1 + random_below(random, 30);
+    if (span > *length - at)
+        span = *length - at;
+    switch (random_below(random, 4)) {
+    case 0: // lost
+        memmove(bytes + at, bytes + at + span, *length - at - span);
+        *length -= span;
+        break;
+    case 1: // doubled
+        memmove(bytes + at + span, bytes + at, *length - at);
+        *length += span;
+        break;
+    case 2: // a line end put in
+        memmove(bytes + at + 1, bytes + at, *length - at);
+        bytes[at] = '\n';
+        *length += 1;
+        break;
+    default:
+        bytes[at] = meaning[random_below(random, sizeof meaning - 1)];
+    }
+}
+
+// Whatever a slip of the hand makes of a case: either it is refused, or a test goes in and nothing else changes, or the
+// place is refused.
+START_TEST(damaged_cases) {
+    struct random random = {.state = 4711};
+    size_t whole = 0;
+    const char *original = demo(&whole);
+    size_t right = 0;
+    size_t refused = 0;
+    for (int round = 0; round < 3000; round++) {
+        struct arena own = {0};
+        char *bytes = arena_new(&own, whole + 200, 1);
+        size_t length = whole;
+        memcpy(bytes, original, whole);
+        for (size_t i = 0; i <= random_below(&random, 3); i++)
+            damage(&random, bytes, &length);
+        struct casefile old = {0};
+        struct fault_list faults = {.most = 20};
+        struct error err = {0};
+        enum status status = casefile_parse(&own, "c", bytes, length, &lib, as_of, &old, &faults, &err);
+        ck_assert(status == STATUS_OK || status == STATUS_INPUT);
+        ck_assert(status == STATUS_OK || err.text[0] != '\0');
+        if (status != STATUS_OK || faults.count > 0) {
+            refused++;
+        } else {
+            struct test_row new_row = row("N1", "x");
+            struct text after = {0};
+            struct casefile new = {0};
+            size_t values = 0;
+            size_t added = 0;
+            right++;
+            ck_assert_int_eq(case_append_tests(&old, &new_row, 1, &after, &values, &err), STATUS_OK);
+            ck_assert(one_piece_more(bytes, length, &after));
+            status = casefile_parse(&own, "c", after.bytes, after.length, &lib, as_of, &new, &faults, &err);
+            ck_assert_msg(status == STATUS_OK && faults.count == 0, "%s%s\n%s", err.text, text_bytes(&faults.lines),
+                          after.bytes);
+            ck_assert(case_extends(old.root, new.root, &added) && added == values);
+            text_release(&after);
+        }
+        faults_release(&faults);
+        arena_release(&own);
+    }
+    ck_assert_uint_gt(right, 150);
+    ck_assert_uint_gt(refused, 300);
 }
 END_TEST
 
@@ -421,6 +503,7 @@ int main(void) {
     tcase_add_unchecked_fixture(tests, open_tables, close_tables);
     tcase_add_checked_fixture(tests, NULL, drop);
     tcase_add_test(tests, every_layout);
+    tcase_add_test(tests, damaged_cases);
     tcase_add_test(tests, further_keys_of_a_test);
     tcase_add_test(tests, what_stands_is_not_written_over);
     tcase_add_test(tests, any_text_comes_back);
