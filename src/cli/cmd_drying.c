@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // drying BLEND: what happens as it evaporates, what stays last.
+#include "cli/case_option.h"
 #include "cli/common.h"
 #include "physics/evaporation.h"
 
@@ -166,6 +167,7 @@ static enum status run(struct invocation *inv, struct error *err) {
 
 static const struct option options[] = {
     {.name = "--temperature", .argument = "DEGC", .help = "of liquid and air, 5 to 35 (default 20)"},
+    CASE_OPTION,
 };
 
 const struct command cmd_drying = {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // label BLEND [FILE]: what goes on the bottle, by the mixture rules of CLP or HCS, and the label as a picture.
+#include "cli/case_option.h"
 #include "cli/common.h"
 #include "physics/classification.h"
 #include "physics/flash.h"
@@ -350,6 +351,7 @@ static const struct option options[] = {
     {.name = "--benzene-unknown", .help = "petroleum cuts may hold 0.1 % benzene or more"},
     {.name = "--dpi", .argument = "DPI", .help = "resolution of PNG files (default 300)"},
     {.name = "--grey", .help = "no colour at all"},
+    CASE_OPTION,
 };
 
 const struct command cmd_label = {

@@ -3,7 +3,8 @@
 # The case: checked with line and column, and the source of what isn't said to the other commands.
 . "$(dirname "$0")/expect.sh"
 
-demo="$SOURCE_ROOT/examples/demo-case.yaml"
+cd "$SOURCE_ROOT/examples" || exit 1
+demo="demo-case.yaml" # a short name, so that no line wraps inside it
 
 run check "$demo"
 exits 0
@@ -73,6 +74,11 @@ json "a['index_complete'] is True"
 cp "$work/out" "$work/first"
 run exposure "propan-2-ol 30 + isooctane 70" --use 18 --hours 4 --room 92 --air-changes 2.5 --limits de --json
 if cmp -s "$work/out" "$work/first"; then good; else bad "the case gives another answer than the command line"; fi
+run drying --case "$demo" --json
+exits 0
+json "a['path'][0]['composition']"
+run label --case "$demo"
+prints "propan-2-ol 30 + isooctane 70, classified by"
 run chart "$work/case.svg" --case "$demo"
 exits 0
 if [ -s "$work/case.svg" ]; then good; else bad "no chart"; fi

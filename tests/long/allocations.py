@@ -3,12 +3,15 @@
 """Every allocation of every command fails in turn: the command says "out of memory" with exit status 3 and prints
 nothing, or it gives the same answer as ever. Half an answer, a crash or a leak is a failure."""
 import os
+import pathlib
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
 
 PROGRAM = os.environ["MILDSOLVE"]
+ROOT = pathlib.Path(__file__).resolve().parents[2]
 # Allocations after the last one that mattered: the run is then the plain one.
 QUIET_RUNS = 3
 
@@ -34,15 +37,35 @@ COMMANDS = [
     ["chart", "chart.svg", "--blend", "isooctane 70 + propan-2-ol 30", "--material", "dammar-aged"],
     ["check"],
     ["check", "--json"],
+    ["check", "demo-case.yaml", "--date", "2025-02-20"],
+    ["gentlest", "--case", "demo-case.yaml", "--components", "2"],
+    ["recipe", "--case", "demo-case.yaml"],
+    ["record", "--case", "demo-case.yaml", "--export", "-"],
+    ["record", "--case", "demo-case.yaml", "--import", "tests.csv", "--json"],
+    ["record", "--case", "demo-case.yaml", "--passage", "sky", "--blend", "acetone", "--result", "none", "--date",
+     "2025-02-19", "--wet", "a note"],
+    ["record", "--case", "demo-case.yaml", "--passage", "sky", "--blend", "acetne", "--result", "non"],
+    ["record", "--case", "demo-case.yaml", "--undo", "--date", "2025-02-19", "--because", "a reason"],
     ["--help"],
     ["exposure", "--help"],
     ["place", "tolune"],
 ]
 
 
+CASE = ROOT / "examples/demo-case.yaml"
+TABLE = "date,passage,blend,result,note_wet\n2025-02-19,sky,acetone,none,one\n2025-02-19,sky,acetone,none,two\n"
+
+
 def run(words, number, directory):
+    """A fresh case each time, because record adds to it; what it leaves must be right whatever failed."""
+    case = pathlib.Path(directory) / CASE.name
+    shutil.copy(CASE, case)
+    (pathlib.Path(directory) / "tests.csv").write_text(TABLE)
     env = {**os.environ, "XDG_DATA_HOME": "/nonexistent", "MILDSOLVE_FAIL_ALLOCATION": str(number)}
-    return subprocess.run([PROGRAM, *words], cwd=directory, env=env, capture_output=True, text=True, timeout=300)
+    got = subprocess.run([PROGRAM, *words], cwd=directory, env=env, capture_output=True, text=True, timeout=300)
+    if words[0] == "record" and "--undo" not in words and not case.read_bytes().startswith(CASE.read_bytes()):
+        got.returncode = -1
+    return got
 
 
 def fault_of(got, plain):
