@@ -7,6 +7,7 @@
 
 #include <check.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -253,6 +254,24 @@ START_TEST(own_bottles_and_shelves) {
 }
 END_TEST
 
+// More rows than the first index of rows has room for.
+START_TEST(many_rows_of_the_users) {
+    static char bytes[64 * 1024];
+    size_t at = (size_t)snprintf(bytes, sizeof bytes, "table: components\ncomponents:\n");
+    for (int i = 0; i < 700; i++)
+        at += (size_t)snprintf(bytes + at, sizeof bytes - at, "  - {id: own-%d, name: own %d, family: ester}\n", i, i);
+    folder_write(&own, "components.yaml", bytes);
+    folder_write(&own, "properties.yaml",
+                 "table: properties\nproperties:\n  - {id: own-699, boiling_point: {value: 99, unit: degC}}\n"
+                 "  - {id: acetone, boiling_point: {value: 56, unit: degC}}\n");
+    open_with_own(TABLE_PROPERTIES | TABLE_REFERENCES);
+    ck_assert_uint_eq(lib.component_count, 788);
+    ck_assert_double_eq(component("own-699")->properties->boiling_point.value, 99);
+    ck_assert_double_eq(component("acetone")->properties->boiling_point.value, 56);
+    ck_assert_ptr_null(component("own-0")->properties);
+}
+END_TEST
+
 // --- names ---
 
 START_TEST(names_are_found_in_five_languages) {
@@ -324,6 +343,15 @@ START_TEST(a_name_of_two_rows_is_refused_and_an_id_wins) {
     ck_assert_ptr_nonnull(strstr(err.text, "first and second"));
     ck_assert_str_eq(component("toluene")->id, "toluene");
     ck_assert_str_eq(component("third")->id, "third");
+    folder_write(
+        &own, "materials.yaml",
+        "table: materials\nmaterials:\n"
+        "  - {id: m1, name: old gloss, kind: wax, film: dissolves, no_region: none}\n"
+        "  - {id: m2, name: gloss, synonyms: {en: [Old Gloss]}, kind: wax, film: dissolves, no_region: none}\n");
+    open_with_own(TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS);
+    const struct material *gloss;
+    ck_assert_int_eq(library_material(&lib, "old-gloss", &gloss, &err), STATUS_INPUT);
+    ck_assert_ptr_nonnull(strstr(err.text, "m1 and m2"));
     struct bottle_ref ref;
     ck_assert_int_eq(library_bottle(&lib, "drum", &ref, &err), STATUS_INPUT);
     ck_assert_ptr_nonnull(strstr(err.text, "b1 and b2"));
@@ -426,6 +454,7 @@ int main(void) {
     tcase_add_test(tests, a_limit_of_the_users_replaces_ours_whole);
     tcase_add_test(tests, a_partial_row_keeps_the_rest);
     tcase_add_test(tests, own_bottles_and_shelves);
+    tcase_add_test(tests, many_rows_of_the_users);
     tcase_add_test(tests, names_are_found_in_five_languages);
     tcase_add_test(tests, unknown_names_bring_the_nearest);
     tcase_add_test(tests, a_name_of_two_rows_is_refused_and_an_id_wins);

@@ -134,6 +134,32 @@ START_TEST(units_words_texts_lists) {
 }
 END_TEST
 
+START_TEST(shapes) {
+    expect_lines(
+        "components.yaml", "table: components\ncomponents:\n  - {id: [x], name: m, family: ester}\n",
+        "components.yaml:3:10: components[1].id: '[a list]': an id is expected: letters a-z, digits and '-'\n");
+    expect_lines("components.yaml", "table: components\ncomponents:\n  - {id: x, name: m, family: [ester]}\n",
+                 "components.yaml:3:30: component 'x', family: '[a list]': one of these is expected: alkane, "
+                 "cycloalkane, petroleum-cut, siloxane, aromatic, terpene, chlorinated, ketone, ester, carbonate, "
+                 "lactone, alcohol, glycol, glycol-ether, glycol-ether-ester, ether, nitrile, amide, sulfoxide, amine, "
+                 "acid, water\n");
+    expect_lines("materials.yaml", "table: materials\nmaterials:\n  - {id: dammar-fresh, regions: none}\n",
+                 "materials.yaml:3:33: material 'dammar-fresh', regions: 'none': a list of entries ('- key: value') is "
+                 "expected\n");
+    expect_lines(
+        "materials.yaml",
+        "table: materials\nmaterials:\n  - id: dammar-fresh\n    regions: [{id: a, meaning: m, confidence: low, "
+        "vertices: 3}]\n",
+        "materials.yaml:4:62: Teas area 'a', vertices: '3': a list of lists of numbers is expected\n");
+    expect_lines(
+        "materials.yaml",
+        "table: materials\nmaterials:\n  - id: dammar-fresh\n    regions: [{id: a, meaning: m, confidence: low, "
+        "vertices: [[80, 10, x]]}]\n",
+        "materials.yaml:4:72: Teas area 'a', vertices: 'x': a number is expected (decimal point, no unit, not "
+        "NaN or infinite)\n");
+}
+END_TEST
+
 START_TEST(corners_of_areas) {
     static const char start[] = "table: materials\nmaterials:\n  - id: dammar-fresh\n    regions:\n      - {id: mine, "
                                 "meaning: m, confidence: low, vertices: ";
@@ -247,6 +273,58 @@ START_TEST(sources_that_do_not_exist) {
                  "hazards.yaml:3:25: hazard row 'acetone', refs: '778': no entry of references.yaml has this number\n");
     expect_component("hansen: {delta_d: 15, delta_p: 3, delta_h: 4, unit: MPa^0.5, refs: [779]}",
                      "114: component 'my-ester', hansen.refs: '779': no entry of references.yaml has this number");
+}
+END_TEST
+
+// Our own tables have a source at every value; a directory that isn't the user's is held to that.
+START_TEST(our_own_values_need_a_source) {
+    directories[1].user = false;
+    expect_lines("components.yaml",
+                 "table: components\ncomponents:\n  - {id: acetone, hildebrand: {value: 19, unit: MPa^0.5, sure: "
+                 "checked}}\n",
+                 "components.yaml:3:31: component 'acetone', hildebrand.refs: no source is given\n");
+    expect_lines("properties.yaml", "table: properties\nproperties:\n  - {id: acetone, formula: {c: 3, h: 6, o: 1}}\n",
+                 "properties.yaml:3:28: property row 'acetone', formula.refs: no source is given\n");
+    directories[1].user = true;
+}
+END_TEST
+
+START_TEST(bottles_of_too_many_parts) {
+    char bytes[2048] = "table: bottles\nbottles:\n  - id: mine\n    name: m\n    composition:\n";
+    size_t at = strlen(bytes);
+    for (int i = 0; i < 25; i++)
+        at += (size_t)snprintf(bytes + at, sizeof bytes - at, "      - {component: acetone, percent: 4}\n");
+    expect_lines("bottles.yaml", bytes,
+                 "bottles.yaml:6:7: bottle 'mine', composition: more components than a bottle may have (24)\n");
+}
+END_TEST
+
+START_TEST(films_and_limits_of_classification) {
+    static const struct {
+        const char *row, *fault;
+    } films[] = {
+        {"network_mol_m3: 300, molar_volume_cm3_mol: 900",
+         "has a network and chains of a molar volume; keep one of the "
+         "two"},
+        {"pigment: 0.3", "needs network_mol_m3 or molar_volume_cm3_mol"},
+        {"network_mol_m3: 300", "disagrees with 'film': a cross-linked film has a network, the others have chains"},
+        {"molar_volume_cm3_mol: 900, delta_d: 17", "give all of delta_d, delta_p and delta_h, or none"},
+        {"molar_volume_cm3_mol: 900, tested: 3, hits_film: 4", "has more hits than it was tested on"},
+    };
+    for (size_t i = 0; i < sizeof films / sizeof films[0]; i++) {
+        char bytes[400], expected[300];
+        snprintf(bytes, sizeof bytes,
+                 "table: materials\nmaterials:\n  - id: dammar-fresh\n    film_model: {%s, rank_by: red}\n",
+                 films[i].row);
+        snprintf(expected, sizeof expected, "materials.yaml:4:17: material 'dammar-fresh', film_model: %s\n",
+                 films[i].fault);
+        expect_lines("materials.yaml", bytes, expected);
+    }
+    expect_lines("hazards.yaml",
+                 "table: hazards\nhazards:\n  - {id: acetone, specific_limits: [{code: H319, from_percent: 10, "
+                 "below_percent: 5}]}\n",
+                 "hazards.yaml:3:36: hazard row 'acetone', specific_limits: 'H319': below_percent must lie above "
+                 "from_percent\n");
 }
 END_TEST
 
@@ -450,7 +528,11 @@ int main(void) {
     tcase_add_test(tests, keys);
     tcase_add_test(tests, numbers);
     tcase_add_test(tests, units_words_texts_lists);
+    tcase_add_test(tests, shapes);
     tcase_add_test(tests, corners_of_areas);
+    tcase_add_test(tests, our_own_values_need_a_source);
+    tcase_add_test(tests, bottles_of_too_many_parts);
+    tcase_add_test(tests, films_and_limits_of_classification);
     tcase_add_test(tests, rows_twice);
     tcase_add_test(tests, cas_numbers);
     tcase_add_test(tests, sums_and_order);

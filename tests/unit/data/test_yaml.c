@@ -132,6 +132,18 @@ START_TEST(depth_is_cut_while_reading) {
 }
 END_TEST
 
+START_TEST(values_are_bounded) {
+    const struct yaml_limits few = {.file_bytes = 1000, .depth = 12, .nodes = 6};
+    const struct yaml_node *root = NULL;
+    struct error err = {0};
+    ck_assert_int_eq(yaml_read_memory(&arena, "t.yaml", "[1, 2, 3, 4]\n", 13, &few, &root, &err), STATUS_OK);
+    root = NULL;
+    ck_assert_int_eq(yaml_read_memory(&arena, "t.yaml", "[1, 2, 3,\n 4, 5]\n", 17, &few, &root, &err), STATUS_INPUT);
+    ck_assert_str_eq(err.text, "t.yaml:2:6: more values than any table of this program holds");
+    ck_assert_ptr_null(root);
+}
+END_TEST
+
 START_TEST(size_and_keys_are_bounded) {
     size_t size = yaml_default_limits.file_bytes + 1;
     char *bytes = malloc(size);
@@ -189,6 +201,7 @@ int main(void) {
     tcase_add_test(tests, hostile_files_are_refused);
     tcase_add_test(tests, every_byte_is_looked_at);
     tcase_add_test(tests, depth_is_cut_while_reading);
+    tcase_add_test(tests, values_are_bounded);
     tcase_add_test(tests, size_and_keys_are_bounded);
     tcase_add_test(tests, alias_bomb);
     tcase_add_test(tests, every_failing_allocation_is_reported);
