@@ -144,6 +144,24 @@ static void check_vertices(const struct checking *checking, const struct teas_re
     }
 }
 
+// Parts by volume of components, under `key` or under `inner` in that group.
+static void check_composition(const struct checking *checking, const char *key, const char *inner,
+                              const struct record_list *composition) {
+    const struct bottle_part *parts = composition->items;
+    double sum = 0;
+    for (size_t i = 0; i < composition->count; i++) {
+        sum += parts[i].percent;
+        if (checking->lib->loaded & TABLE_COMPONENTS)
+            check_owner(checking, key, parts[i].component);
+    }
+    char value[40];
+    snprintf(value, sizeof value, "%g", sum);
+    if (fabs(sum - 100) > composition_tolerance)
+        complain(checking, key, inner, value, "the parts must add up to 100 percent");
+    if (composition->count > BOTTLE_PARTS_MAX)
+        complain(checking, key, inner, NULL, "more components than a bottle may have (24)");
+}
+
 static const char *fault_of_film(const struct material *material) {
     const struct film_values *film = &material->film_model;
     bool network = !isnan(film->network_mol_m3), chains = !isnan(film->molar_volume_cm3_mol);
@@ -158,6 +176,10 @@ static const char *fault_of_film(const struct material *material) {
         return "give all of delta_d, delta_p and delta_h, or none";
     if ((network || chains) && parts == 0 && isnan(material->sphere.r0))
         return "needs a centre (delta_d, delta_p, delta_h): the material has no sphere";
+    if ((film->anchor_fails.count > 0) != (film->anchor_dissolves.count > 0))
+        return "needs both anchor_fails and anchor_dissolves, or neither";
+    if (film->anchor_fails.count > 0 && !chains)
+        return "has an anchor, but only a film that can dissolve has one";
     if (film->hits_film > film->tested || film->hits_sphere > film->tested)
         return "has more hits than it was tested on";
     return NULL;
@@ -174,6 +196,10 @@ static void check_material(const struct checking *checking, const void *row) {
     const char *fault = fault_of_film(material);
     if (fault)
         complain(checking, "film_model", NULL, NULL, fault);
+    if (material->film_model.anchor_fails.count > 0)
+        check_composition(checking, "film_model", "anchor_fails", &material->film_model.anchor_fails);
+    if (material->film_model.anchor_dissolves.count > 0)
+        check_composition(checking, "film_model", "anchor_dissolves", &material->film_model.anchor_dissolves);
     const struct teas_region *regions = material->regions.items;
     for (size_t i = 0; i < material->regions.count; i++)
         check_vertices(checking, &regions[i]);
@@ -181,18 +207,7 @@ static void check_material(const struct checking *checking, const void *row) {
 
 static void check_bottle(const struct checking *checking, const void *row) {
     const struct bottle *bottle = row;
-    const struct bottle_part *parts = bottle->composition.items;
-    double sum = 0;
-    for (size_t i = 0; i < bottle->composition.count; i++) {
-        sum += parts[i].percent;
-        check_owner(checking, "composition", parts[i].component);
-    }
-    char value[40];
-    snprintf(value, sizeof value, "%g", sum);
-    if (fabs(sum - 100) > composition_tolerance)
-        complain(checking, "composition", NULL, value, "the parts must add up to 100 percent");
-    if (bottle->composition.count > BOTTLE_PARTS_MAX)
-        complain(checking, "composition", NULL, NULL, "more components than a bottle may have (24)");
+    check_composition(checking, "composition", NULL, &bottle->composition);
     if (exists(checking, &component_record, bottle->id))
         complain(checking, "id", NULL, bottle->id, "a component has the same id; a bottle needs its own");
 }

@@ -266,6 +266,12 @@ static const struct field sphere_fields[] = {NEEDED_NUMBER(delta_d, "MPa^0.5", 0
 static RECORD(sphere_record, "solubility sphere", sphere_fields, NO_ID);
 #undef ROW
 
+#define ROW struct bottle_part
+static const struct field part_fields[] = {NEEDED_ID(component),
+                                           NEEDED_NUMBER(percent, "percent by volume", 1e-6, 100)};
+static RECORD(part_record, "part of a composition", part_fields, NO_ID);
+#undef ROW
+
 #define ROW struct film_values
 static const struct field film_fields[] = {
     NUMBER(delta_d, "MPa^0.5", 0, 40),
@@ -279,6 +285,8 @@ static const struct field film_fields[] = {
     NUMBER(molar_volume_most, "cm3/mol", 50, 1e9),
     NUMBER(pigment, "volume fraction", 0, 0.9),
     {.key = "calibrations", .kind = FIELD_TUPLES, AT(calibrations), .tuple = 3, .min = 0, .max = 1e9},
+    {.key = "anchor_fails", .kind = FIELD_RECORDS, AT(anchor_fails), .record = &part_record},
+    {.key = "anchor_dissolves", .kind = FIELD_RECORDS, AT(anchor_dissolves), .record = &part_record},
     NEEDED_WORD(rank_by, rank_by_words),
     {.key = "tested", .kind = FIELD_INTEGER, AT(tested), .min = 1, .max = 9999},
     {.key = "hits_film", .kind = FIELD_INTEGER, AT(hits_film), .min = 0, .max = 9999},
@@ -322,12 +330,6 @@ RECORD(material_record, "material", material_fields, offsetof(ROW, id));
 #undef ROW
 
 // --- bottles.yaml ---
-#define ROW struct bottle_part
-static const struct field part_fields[] = {NEEDED_ID(component),
-                                           NEEDED_NUMBER(percent, "percent by volume", 1e-6, 100)};
-static RECORD(part_record, "part of a composition", part_fields, NO_ID);
-#undef ROW
-
 #define ROW struct bottle
 static const struct field bottle_fields[] = {
     NEEDED_ID(id),

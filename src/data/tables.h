@@ -231,6 +231,9 @@ struct film_values {
     double molar_volume_least, molar_volume_most;
     double pigment;                  // volume fraction in the dry film, NAN = none
     struct number_list calibrations; // rows of alpha, entropic part of chi, molar volume that fits the same anchor
+    // The published liquids, as struct bottle_part of components, between which molar_volume_cm3_mol was chosen: the
+    // strongest that does not dissolve the film and the weakest that does. Both or none.
+    struct record_list anchor_fails, anchor_dissolves;
     int rank_by;                     // enum rank_by
     int tested;                      // solvents and non-solvents the molar volume was fitted to, 0 = none
     int hits_film, hits_sphere;      // how many of them film model and sphere get right

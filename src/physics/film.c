@@ -2,6 +2,7 @@
 #include "physics/film.h"
 
 #include "base/units.h"
+#include "physics/film_tilt.h"
 
 #include <assert.h>
 #include <math.h>
@@ -112,6 +113,14 @@ enum status film_prepare(const struct film_parameters *parameters, const struct 
     return STATUS_OK;
 }
 
+void film_vary(const struct film_parameters *parameters, const struct hansen *liquids, double temp_k,
+               struct film *film) {
+    assert(film_parameters_check(parameters, NULL) == STATUS_OK);
+    set_polymer(parameters, film);
+    for (size_t i = 0; i < film->count; i++)
+        set_component(parameters, film, i, liquids[i], film->volume[i], temp_k);
+}
+
 enum status film_prepare_single(const struct film_parameters *parameters, struct hansen liquid, double volume,
                                 double temp_k, struct film *ret, struct error *err) {
     enum status status = film_parameters_check(parameters, err);
@@ -182,6 +191,8 @@ static void solvent_gammas(const struct film *film, const double *moles, double 
     } else {
         activity_ln_gamma(film->activity, moles, ret_ln_gamma);
     }
+    if (film->tilt)
+        film_tilt_add(film->tilt, film->count, moles, ret_ln_gamma, ret_matrix);
 }
 
 // The matrix, from the d ln gamma_i/d n_j in place; `partial` holds dE/dn_i. With r_i = phi'_i/x'_i:

@@ -59,6 +59,7 @@ struct film {
     double chains;                    // 1/V_p, mol/cm3
     double strands;                   // n_e, mol/cm3
     double pigment;
+    const double *tilt; // NULL, or t_ij of film_tilt.h, rows of count: must be in ln_activity of the liquid as well
 };
 
 // chi of a liquid of molar volume `volume` (cm3/mol) and `liquid` in this polymer at temp_k.
@@ -68,6 +69,11 @@ double film_chi(const struct film_parameters *parameters, struct hansen liquid, 
 // activity model covers. Temperature is the activity model's.
 enum status film_prepare(const struct film_parameters *parameters, const struct activity_model *activity,
                          struct film *ret, struct error *err);
+
+// The same set of components, prepared before, with another polymer and other places of the components (in the order of
+// the set): for sampling. The parameters must be such that film_parameters_check finds nothing (asserted).
+void film_vary(const struct film_parameters *parameters, const struct hansen *liquids, double temp_k,
+               struct film *film);
 
 // One liquid known only by its Hansen place and molar volume (cm3/mol); no activity model. STATUS_RANGE as above or for
 // a volume that isn't above 0.

@@ -20,18 +20,38 @@ static bool dissolves_at(const struct film *film, double molar_volume, const dou
     return film_solve(&tried, ln_activity, &state, NULL) == FILM_WITHOUT_LIMIT;
 }
 
+// Between two chains (ln V_p), of which only the lower one dissolves.
+static double bisect_chain(const struct film *film, const double *ln_activity, double low, double high, double within) {
+    while (high - low > within) {
+        double middle = 0.5 * (low + high);
+        *(dissolves_at(film, exp(middle), ln_activity) ? &low : &high) = middle;
+    }
+    return exp(low);
+}
+
 double film_critical_chain(const struct film *film, const double *ln_activity) {
     assert(film->strands == 0);
     if (!dissolves_at(film, FILM_CHAIN_LEAST, ln_activity))
         return 0;
     if (dissolves_at(film, FILM_CHAIN_MOST, ln_activity))
         return INFINITY;
-    double low = log(FILM_CHAIN_LEAST), high = log(FILM_CHAIN_MOST);
-    while (high - low > 1e-9) {
-        double middle = 0.5 * (low + high);
-        *(dissolves_at(film, exp(middle), ln_activity) ? &low : &high) = middle;
+    return bisect_chain(film, ln_activity, log(FILM_CHAIN_LEAST), log(FILM_CHAIN_MOST), 1e-9);
+}
+
+double film_critical_chain_near(const struct film *film, const double *ln_activity, double near, double within) {
+    assert(film->strands == 0 && within > 0);
+    const double least = log(FILM_CHAIN_LEAST), most = log(FILM_CHAIN_MOST);
+    double at = fmin(fmax(log(near), least), most), width = 0.5;
+    bool up = dissolves_at(film, exp(at), ln_activity);
+    for (;; width *= 2) {
+        if (at == (up ? most : least))
+            return up ? INFINITY : 0;
+        double next = up ? fmin(at + width, most) : fmax(at - width, least);
+        if (dissolves_at(film, exp(next), ln_activity) != up)
+            return up ? bisect_chain(film, ln_activity, at, next, within)
+                      : bisect_chain(film, ln_activity, next, at, within);
+        at = next;
     }
-    return exp(low);
 }
 
 // --- the fit ---

@@ -15,6 +15,9 @@
 // not cross-linked.
 double film_critical_chain(const struct film *film, const double *ln_activity);
 
+// The same to `within` in ln V_p (above 0), sought around `near` first: cheaper, for sampling.
+double film_critical_chain_near(const struct film *film, const double *ln_activity, double near, double within);
+
 // A liquid known to dissolve the material, or not to.
 struct film_case {
     const struct component *component;

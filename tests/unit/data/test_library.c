@@ -176,6 +176,57 @@ START_TEST(new_and_changed_materials) {
 }
 END_TEST
 
+static void write_film(const char *material, const char *film) {
+    char text[1000];
+    snprintf(text, sizeof text, "table: materials\nmaterials:\n  - {id: %s, film_model: {rank_by: film, %s}}\n",
+             material, film);
+    folder_write(&own, "materials.yaml", text);
+}
+
+// A user's own pair of swab tests as the anchor of a film.
+START_TEST(anchors_of_a_film) {
+    static const char right[] =
+        "anchor_fails: [{component: isooctane, percent: 60}, {component: ethanol, percent: 40}], "
+        "anchor_dissolves: [{component: ethanol, percent: 100}]";
+    static const struct {
+        const char *material, *film, *rule;
+    } wrong[] = {
+        {"dammar-aged", "molar_volume_cm3_mol: 700, anchor_fails: [{component: toluene, percent: 100}]",
+         "needs both anchor_fails and anchor_dissolves"},
+        {"dammar-aged",
+         "molar_volume_cm3_mol: 700, anchor_fails: [{component: toluene, percent: 100}], "
+         "anchor_dissolves: [{component: toluene, percent: 40}, {component: acetone, percent: 50}]",
+         "must add up to 100"},
+        {"dammar-aged",
+         "molar_volume_cm3_mol: 700, anchor_fails: [{component: tolueen, percent: 100}], "
+         "anchor_dissolves: [{component: acetone, percent: 100}]",
+         "toluene"},
+        {"alkyd-long-oil",
+         "network_mol_m3: 700, anchor_fails: [{component: toluene, percent: 100}], "
+         "anchor_dissolves: [{component: acetone, percent: 100}]",
+         "only a film that can dissolve"},
+    };
+    char film[500];
+    snprintf(film, sizeof film, "molar_volume_cm3_mol: 700, %s", right);
+    write_film("dammar-aged", film);
+    open_with_own(TABLE_MATERIALS | TABLE_COMPONENTS | TABLE_REFERENCES);
+    const struct film_values *model = &material("dammar-aged")->film_model;
+    const struct bottle_part *fails = model->anchor_fails.items, *dissolves = model->anchor_dissolves.items;
+    ck_assert_uint_eq(model->anchor_fails.count, 2);
+    ck_assert_uint_eq(model->anchor_dissolves.count, 1);
+    ck_assert_str_eq(fails[1].component, "ethanol");
+    ck_assert_double_eq(fails[1].percent, 40);
+    ck_assert_double_eq(dissolves[0].percent, 100);
+    library_release(&lib);
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        struct error err = {0};
+        write_film(wrong[i].material, wrong[i].film);
+        ck_assert_int_eq(library_open(&lib, directories, 2, TABLE_MATERIALS | TABLE_COMPONENTS, &err), STATUS_INPUT);
+        ck_assert_msg(strstr(err.text, wrong[i].rule) != NULL, "%s", err.text);
+    }
+}
+END_TEST
+
 START_TEST(values_of_the_users_own_end_the_surrogate) {
     ck_assert_int_eq(library_open(&lib, directories, 1, TABLE_COMPONENTS, NULL), STATUS_OK);
     ck_assert_str_eq(component("petroleum-ether-40-60")->surrogate, "n-hexane");
@@ -449,6 +500,7 @@ int main(void) {
     tcase_add_test(tests, a_quantity_of_the_users_replaces_ours_whole);
     tcase_add_test(tests, new_rows_are_the_users);
     tcase_add_test(tests, new_and_changed_materials);
+    tcase_add_test(tests, anchors_of_a_film);
     tcase_add_test(tests, values_of_the_users_own_end_the_surrogate);
     tcase_add_test(tests, synonyms_given_replace_one_language);
     tcase_add_test(tests, a_limit_of_the_users_replaces_ours_whole);
