@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest: which blends of the bottles remove this and spare that, mildest first, and why.
 #include "cli/case_option.h"
-#include "cli/goal_options.h"
+#include "cli/gentlest.h"
 #include "cli/notes.h"
 #include "selection/shortlist.h"
 
@@ -313,7 +313,7 @@ static enum status find(struct answering *answering, struct error *err) {
     return status;
 }
 
-static enum status run(struct invocation *inv, struct error *err) {
+static enum status by_distance(struct invocation *inv, struct error *err) {
     struct answering *answering = arena_new(inv->arena, 1, sizeof *answering);
     if (!answering)
         return error_set(err, STATUS_MEMORY, "out of memory");
@@ -328,8 +328,25 @@ static enum status run(struct invocation *inv, struct error *err) {
     return answering->list.count ? STATUS_OK : STATUS_NEGATIVE;
 }
 
+static enum status run(struct invocation *inv, struct error *err) {
+    static const char *const views[] = {"film", "red", NULL};
+    int view = 0;
+    enum status status = option_word(inv, "--by", views, 0, &view, err);
+    if (status != STATUS_OK)
+        return status;
+    return view == 0 ? gentlest_by_film(inv, err) : by_distance(inv, err);
+}
+
 static const struct option options[] = {
     GOAL_OPTIONS,
+    {.name = "--by",
+     .argument = "VIEW",
+     .help = "film: swelling and dissolving by the activities (default); red: distance of the mean"},
+    {.name = "--doubt", .argument = "EFFORT", .help = "by film: none, quick (64 samples, default) or full (256)"},
+    {.name = "--probability", .argument = "P", .help = "by film: that a blend works, at least (default 0.8)"},
+    {.name = "--prefer", .argument = "WHAT", .help = "by film: paint (default), residue, health, fire or weak first"},
+    {.name = "--temperature", .argument = "DEGC", .help = "by film: 5 to 35 (default 20)"},
+    {.name = "--explain", .argument = "N", .help = "by film: every number of row N with equation and sources"},
     {.name = "--show", .argument = "N", .help = "rows of the list (default 8)"},
     {.name = "--every-set", .help = "one row for every set of bottles, near-identical ones too"},
     CASE_OPTION,
@@ -343,7 +360,7 @@ const struct command cmd_gentlest = {
     .summary = "Which blends of my bottles remove this and spare that, mildest first, and why",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS | TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_STATEMENTS,
+    .tables = TABLE_ALL & ~(unsigned)(TABLE_LIMITS | TABLE_SENSITIVITIES),
     .example = "mildsolve gentlest --remove dammar-aged --spare linseed-oil-film-young",
     .run = run,
 };

@@ -102,3 +102,38 @@ const struct component *sensitivity_touched(const struct sensitivity *sensitivit
     // Percent typed in a table and fractions of a grid may differ by a rounding of the machine.
     return 100 * sum >= sensitivity->least_percent - 1e-9 && sum > 0 ? worst : NULL;
 }
+
+static const double traced = 0.01; // mixture rules of classification look at no smaller share of most classes
+
+static int burden_of_code(const char *code) {
+    static const char *const heavy[] = {"H34", "H35", "H36", "H37", "H300", "H301", "H310", "H311", "H330", "H331"};
+    static const char *const serious[] = {"H314", "H317", "H318", "H334", "H302", "H312", "H332"};
+    static const char *const light[] = {"H304", "H315", "H319", "H335", "H336", "EUH066"};
+    for (size_t i = 0; i < sizeof heavy / sizeof heavy[0]; i++)
+        if (strncmp(code, heavy[i], strlen(heavy[i])) == 0)
+            return 3;
+    for (size_t i = 0; i < sizeof serious / sizeof serious[0]; i++)
+        if (strncmp(code, serious[i], strlen(serious[i])) == 0)
+            return 2;
+    for (size_t i = 0; i < sizeof light / sizeof light[0]; i++)
+        if (strncmp(code, light[i], strlen(light[i])) == 0)
+            return 1;
+    return 0;
+}
+
+int health_burden(const struct blend *blend) {
+    int burden = 0;
+    for (size_t i = 0; i < blend->count; i++) {
+        const struct hazard *hazard = blend->components[i]->hazard;
+        for (size_t k = 0; hazard && blend->volume_fractions[i] >= traced && k < hazard->h_statements.count; k++) {
+            int one = burden_of_code(hazard->h_statements.items[k]);
+            burden = one > burden ? one : burden;
+        }
+    }
+    return burden;
+}
+
+const char *health_burden_words(int burden) {
+    static const char *const words[] = {"none known", "irritant", "serious", "heavy"};
+    return words[burden];
+}

@@ -59,4 +59,14 @@ double water_fraction(const struct blend *blend);
 const struct component *sensitivity_touched(const struct sensitivity *sensitivity, const struct blend *blend,
                                             double *ret_share);
 
+// --- health, in three steps, for comparing blends (never a clearance) ---
+
+// The heaviest hazard of any component of at least 1 % by volume, by its statements: 3 suspected or known carcinogen,
+// mutagen or reproductive toxicant, damage to organs, toxic (H34x, H35x, H36x, H37x, H300-H301, H310-H311, H330-H331);
+// 2 serious eye damage, corrosive, sensitiser, harmful (H314, H317, H318, H334, H302, H312, H332); 1 irritant, narcotic
+// or aspiration hazard (H304, H315, H319, H335, H336, EUH066); 0 none known. The steps are ours; the statements those
+// of Reg. (EC) 1272/2008.
+int health_burden(const struct blend *blend);
+const char *health_burden_words(int burden); // "heavy", "serious", "irritant", "none known"
+
 #endif

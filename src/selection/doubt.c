@@ -83,10 +83,15 @@ static struct material_answer ask_film(struct judging *judging, size_t material,
 
 static struct material_answer ask(struct judging *judging, size_t material, struct hansen place,
                                   const double *ln_activity) {
-    if (judging->sampling->plan.materials[material].by_film)
-        return ask_film(judging, material, ln_activity);
-    double ra = hansen_distance(place, judging->values->materials[material].sphere);
-    return (struct material_answer){.swelling = NAN, .ra = ra, .red = ra / judging->values->materials[material].r0};
+    const struct doubt_material *item = &judging->sampling->plan.materials[material];
+    struct material_answer answer = {.swelling = NAN, .ra = NAN, .red = NAN};
+    if (item->by_film)
+        answer = ask_film(judging, material, ln_activity);
+    if (item->by_film && !item->sphere_too)
+        return answer;
+    answer.ra = hansen_distance(place, judging->values->materials[material].sphere);
+    answer.red = answer.ra / judging->values->materials[material].r0;
+    return answer;
 }
 
 // The materials to spare, as one figure (struct doubt, swelling) and for the windows.

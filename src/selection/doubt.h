@@ -91,7 +91,7 @@ struct doubt {
     bool by_distance;         // nothing to spare has a film: see swelling
     double least_probability; // as last ranked
     // samples rows of count. The volume taken up by the spared material that takes up most; INFINITY where it dissolves
-    // or, judged by RED, where the blend lies inside its sphere (0 outside). With by_distance, -Ra in MPa^0.5 to the
+    // or, if the table ranks it by RED, where the blend lies inside its sphere. With by_distance, -Ra in MPa^0.5 to the
     // nearest spared material, so that less is milder as well. NAN where not judged or the solver gave up.
     double *swelling;
     double *target;         // the same of the cross-linked target that swells least; NULL when there is none

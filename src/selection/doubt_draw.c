@@ -70,7 +70,7 @@ static double triangular(double least, double peak, double most, double u) {
                      : most - sqrt((1 - u) * (most - least) * (most - peak));
 }
 
-static double even_in_ln(double least, double most, double u) {
+double doubt_between(double least, double most, double u) {
     return least * pow(most / least, u);
 }
 
@@ -116,7 +116,7 @@ static enum status set_uncertainties(const struct library *lib, struct doubt_mat
                                                      &item->centre_sd, err)
                                     : uncertainty_of(lib, "sphere_centre", sphere->from.sure, sphere->uncertainty,
                                                      sphere->delta_d, id, &item->centre_sd, err);
-    if (status == STATUS_OK && !item->by_film)
+    if (status == STATUS_OK && (!item->by_film || item->sphere_too))
         status = uncertainty_of(lib, "sphere_r0", sphere->from.sure, sphere->uncertainty_r0, sphere->r0, id,
                                 &item->r0_sd, err);
     return status;
@@ -170,10 +170,8 @@ static double critical_chain(const struct doubt_plan *plan, const struct doubt_v
     return film_critical_chain_near(&film, ln_activity, near, chain_within);
 }
 
-// Chains that dissolve in the one liquid and not in the other; what the search leaves open is on neither side. False
-// when there are none.
-static bool anchor_range(const struct doubt_plan *plan, const struct doubt_values *values, size_t material,
-                         double *ret_least, double *ret_most) {
+bool doubt_anchor_range(const struct doubt_plan *plan, const struct doubt_values *values, size_t material,
+                        double *ret_least, double *ret_most) {
     const struct doubt_material *item = &plan->materials[material];
     double fails = critical_chain(plan, values, material, item->fails);
     double dissolves = critical_chain(plan, values, material, item->dissolves);
@@ -196,8 +194,10 @@ static enum status add_anchor(const struct doubt_request *request, struct doubt_
     return STATUS_OK;
 }
 
+// To remove: by the film, or by the sphere where the table ranks by RED. To spare: by the film wherever there is one,
+// as the search does, with the sphere beside it where the table ranks by RED.
 static enum status add_material(const struct doubt_request *request, struct doubt_plan *plan,
-                                const struct material *material, struct error *err) {
+                                const struct material *material, bool remove, struct error *err) {
     struct doubt_material *item = &plan->materials[plan->count];
     *item = (struct doubt_material){
         .material = material, .sphere = hansen_of_sphere(&material->sphere), .r0 = material->sphere.r0};
@@ -205,7 +205,9 @@ static enum status add_material(const struct doubt_request *request, struct doub
     bool has_sphere = !isnan(item->r0), has_film = !isnan(row->network_mol_m3) || !isnan(row->molar_volume_cm3_mol);
     if (!has_sphere && !has_film)
         return error_set(err, STATUS_NO_DATA, "%s has neither a film model nor a region", material->id);
-    item->by_film = has_film && (!has_sphere || (!request->by_red && row->rank_by == RANK_BY_FILM));
+    bool untrusted = row->rank_by == RANK_BY_RED && has_sphere;
+    item->by_film = has_film && (!has_sphere || !request->by_red) && !(remove && untrusted);
+    item->sphere_too = item->by_film && untrusted;
     enum status status = item->by_film ? film_parameters_of_material(material, &item->film, err) : STATUS_OK;
     if (status != STATUS_OK)
         return status;
@@ -220,10 +222,10 @@ static enum status add_materials(const struct doubt_request *request, struct dou
     const struct goal *goal = request->goal;
     enum status status = STATUS_OK;
     for (size_t i = 0; i < goal->remove_count && status == STATUS_OK; i++)
-        status = add_material(request, plan, goal->remove[i], err);
+        status = add_material(request, plan, goal->remove[i], true, err);
     plan->remove_count = plan->count;
     for (size_t i = 0; i < goal->spare_count && status == STATUS_OK; i++)
-        status = add_material(request, plan, goal->spare[i], err);
+        status = add_material(request, plan, goal->spare[i], false, err);
     return status;
 }
 
@@ -239,7 +241,7 @@ static enum status set_positions(struct doubt_plan *plan, struct error *err) {
         double least, most;
         if (!item->anchored)
             continue;
-        if (!anchor_range(plan, &values, i, &least, &most))
+        if (!doubt_anchor_range(plan, &values, i, &least, &most))
             return error_set(
                 err, STATUS_RANGE,
                 "film model of %s: no chain dissolves in the one liquid of its anchor and not in the other",
@@ -361,9 +363,9 @@ static void draw_material(const struct doubt_plan *plan, size_t index, double al
     film->centre = moved(item->film.centre, d, p, h);
     double u = uniform_of(plan, sample, material_quantity(index, PART_CHAIN));
     if (item->film.network_mol_m3 > 0 && plan->vary & DOUBT_STRANDS)
-        film->network_mol_m3 = even_in_ln(item->least, item->most, u);
+        film->network_mol_m3 = doubt_between(item->least, item->most, u);
     if (item->film.network_mol_m3 == 0 && !item->anchored && plan->vary & DOUBT_CHAINS)
-        film->molar_volume_cm3_mol = even_in_ln(item->least, item->most, u);
+        film->molar_volume_cm3_mol = doubt_between(item->least, item->most, u);
 }
 
 // Whatever moves the critical chains of an anchor.
@@ -376,11 +378,11 @@ static bool meet_anchors(const struct doubt_plan *plan, struct doubt_values *val
         double least, most;
         if (!item->anchored)
             continue;
-        if (!anchor_range(plan, values, i, &least, &most))
+        if (!doubt_anchor_range(plan, values, i, &least, &most))
             return false;
         double u = uniform_of(plan, values->sample, material_quantity(i, PART_CHAIN));
         values->materials[i].film.molar_volume_cm3_mol =
-            even_in_ln(least, most, plan->vary & DOUBT_CHAINS ? u : item->position);
+            doubt_between(least, most, plan->vary & DOUBT_CHAINS ? u : item->position);
     }
     return true;
 }

@@ -21,6 +21,7 @@ enum { DOUBT_PAIRS_FIRST = 12 };
 struct doubt_material {
     const struct material *material;
     bool by_film;                // judged by its film, else by its sphere
+    bool sphere_too;             // by its film, but inside its sphere it counts as dissolved: the film is not trusted
     struct film_parameters film; // by_film only
     struct hansen sphere;        // parts NAN without
     double r0;
@@ -65,6 +66,15 @@ void doubt_plan_release(struct doubt_plan *plan); // NULL-safe
 
 // False when no chain meets an anchor. May run in several threads.
 bool doubt_draw(const struct doubt_plan *plan, size_t sample, struct doubt_values *ret);
+
+// Chains of an anchored material between those that just stop dissolving in the liquid known to fail and in the one
+// known to dissolve it, with everything else as in `values`; what the search leaves open is on neither side. False when
+// there are none.
+bool doubt_anchor_range(const struct doubt_plan *plan, const struct doubt_values *values, size_t material,
+                        double *ret_least, double *ret_most);
+
+// Chains or strands at a share (0 to 1) of the way from the least to the most, even in the logarithm.
+double doubt_between(double least, double most, double share);
 
 // The film of one material in one set of liquids, with the sample's values. `tilt` from doubt_tilt, or NULL.
 void doubt_film(const struct doubt_plan *plan, const struct doubt_values *values, size_t material,

@@ -385,17 +385,20 @@ START_TEST(what_must_stay_may_dissolve_too) {
     ck_assert_double_gt(doubt_milder(&doubt, 2, 0), 0.9);
     doubt_release(&doubt);
 
-    // A retouching judged by its sphere counts as dissolved inside it, and not at all outside.
+    // A retouching that the table ranks by RED counts as dissolved inside its sphere, whatever its film says.
     doubts.goal.spare[1] = doubts_material(&doubts, "ketone-resin-fresh");
     ck_assert_int_eq(doubts.goal.spare[1]->film_model.rank_by, RANK_BY_RED);
     doubts.request.vary = 0;
     doubts_sample(&doubts, &doubt);
+    int insides = 0;
     for (size_t i = 0; i < 3; i++) {
         struct hansen place;
         ck_assert_int_eq(hansen_of_blend(&doubts.blends[i], &place, NULL), STATUS_OK);
         bool inside = hansen_red(place, &doubts.goal.spare[1]->sphere) < 1;
-        ck_assert(inside == (doubt.rows[i].swelling_median == INFINITY));
+        ck_assert(!inside || doubt.rows[i].swelling_median == INFINITY);
+        insides += inside;
     }
+    ck_assert(insides > 0 && insides < 3);
     doubt_release(&doubt);
     doubts.goal.spare_count = 0; // nothing to spare: nothing swells
     doubts_sample(&doubts, &doubt);

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The two views of `gentlest`, each with its writers.
+#ifndef MILDSOLVE_CLI_GENTLEST_H
+#define MILDSOLVE_CLI_GENTLEST_H
+
+#include "cli/goal_options.h"
+#include "selection/ranking.h"
+
+// By film. Everything between the options and the answer.
+struct film_answer {
+    struct invocation *inv;
+    struct goal goal;
+    struct filter_report filters;
+    struct unifac_table groups;
+    struct ranking ranking;
+    double temp_c;
+    double least_probability;
+    int show;
+    int effort; // enum doubt_effort
+    int prefer; // enum preference
+};
+
+enum status gentlest_by_film(struct invocation *inv, struct error *err);
+
+// "isooctane 70 + propan-2-ol 30"
+void add_composition(const struct goal *goal, const struct composition *c, struct text *out);
+void add_material_names(const struct material *const *materials, size_t count, struct text *out);
+
+void write_film_text(const struct film_answer *answer, struct text *out);
+void write_film_json(const struct film_answer *answer, struct text *out);
+
+// One sentence: why the row stands there and what would make it milder.
+void add_film_reason(const struct film_answer *answer, const struct ranked_row *row, struct text *out);
+
+// Every number of row `number` (from 1) with its equation and sources. STATUS_RANGE when there is no such row.
+enum status write_film_explanation(const struct film_answer *answer, int number, struct text *out, struct error *err);
+
+#endif

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// gentlest by film: from the options to the ranking.
+#include "cli/gentlest.h"
+
+#include "base/units.h"
+#include "cli/interrupt.h"
+
+#include <string.h>
+
+void add_composition(const struct goal *goal, const struct composition *c, struct text *out) {
+    for (int i = 0; i < c->count; i++)
+        text_printf(out, "%s%s %g", i ? " + " : "", bottle_ref_id(&goal->bottles[c->bottles[i]]),
+                    100.0 * c->steps[i] / goal->steps);
+}
+
+void add_material_names(const struct material *const *materials, size_t count, struct text *out) {
+    for (size_t i = 0; i < count; i++)
+        text_printf(out, "%s%s", i ? ", " : "", materials[i]->id);
+}
+
+static enum status read_options(struct film_answer *answer, struct error *err) {
+    static const char *const efforts[] = {"none", "quick", "full", NULL};
+    struct invocation *inv = answer->inv;
+    enum status status = goal_from_options(inv, &answer->goal, &answer->filters, err);
+    if (status == STATUS_OK)
+        status = option_integer(inv, "--show", 1, RANKING_SHOWN_MAX, 8, &answer->show, err);
+    if (status == STATUS_OK)
+        status = option_word(inv, "--doubt", efforts, DOUBT_EFFORT_QUICK, &answer->effort, err);
+    if (status == STATUS_OK)
+        status = option_word(inv, "--prefer", preference_words, PREFER_PAINT, &answer->prefer, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--probability", 0, 1, 0.8, &answer->least_probability, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--temperature", 5, 35, 20, &answer->temp_c, err);
+    return status;
+}
+
+static enum status rank(struct film_answer *answer, struct error *err) {
+    struct ranking_request request = {.goal = &answer->goal,
+                                      .lib = &answer->inv->library,
+                                      .table = &answer->groups,
+                                      .temp_k = kelvin_from_celsius(answer->temp_c),
+                                      .effort = (enum doubt_effort)answer->effort,
+                                      .prefer = (enum preference)answer->prefer,
+                                      .least_probability = answer->least_probability,
+                                      .show = (size_t)answer->show,
+                                      .fold = !option_given(answer->inv, "--every-set"),
+                                      .threads = interrupt_processors(),
+                                      .progress = interrupt_progress,
+                                      .cancel = interrupt_flag()};
+    interrupt_watch();
+    enum status status = ranking_make(&request, &answer->ranking, err);
+    interrupt_done();
+    return status;
+}
+
+static enum status write_answer(struct film_answer *answer, struct error *err) {
+    int number = 0;
+    enum status status = option_integer(answer->inv, "--explain", 1, RANKING_SHOWN_MAX, 0, &number, err);
+    if (status != STATUS_OK)
+        return status;
+    if (answer->inv->json)
+        write_film_json(answer, answer->inv->out);
+    else if (number)
+        return write_film_explanation(answer, number, answer->inv->out, err);
+    else
+        write_film_text(answer, answer->inv->out);
+    return STATUS_OK;
+}
+
+enum status gentlest_by_film(struct invocation *inv, struct error *err) {
+    struct film_answer *answer = arena_new(inv->arena, 1, sizeof *answer);
+    if (!answer)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    answer->inv = inv;
+    enum status status = read_options(answer, err);
+    if (status == STATUS_OK)
+        status = unifac_table_make(&inv->library, &answer->groups, err);
+    if (status == STATUS_OK)
+        status = rank(answer, err);
+    if (status == STATUS_OK || status == STATUS_INTERRUPTED) {
+        enum status written = write_answer(answer, err);
+        status = written != STATUS_OK ? written : status;
+    }
+    if (status == STATUS_OK && answer->ranking.count == 0)
+        status = STATUS_NEGATIVE;
+    ranking_release(&answer->ranking);
+    unifac_table_release(&answer->groups);
+    return status;
+}

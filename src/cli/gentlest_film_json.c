@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// gentlest by film, for programs.
+#include "cli/gentlest.h"
+#include "cli/notes.h"
+#include "physics/film_band.h"
+
+#include <math.h>
+
+static void json_composition(const struct goal *goal, const struct composition *c, struct json *json, const char *key) {
+    struct text recipe = {0};
+    add_composition(goal, c, &recipe);
+    json_text(json, key, text_bytes(&recipe));
+    text_release(&recipe);
+}
+
+static void json_doubt(const struct ranked_row *row, struct json *json) {
+    if (!row->doubted) {
+        json_null(json, "doubt");
+        return;
+    }
+    json_object(json, "doubt");
+    json_number(json, "p_works", row->doubt.p_works);
+    json_number(json, "p_dissolves", row->doubt.p_dissolves);
+    json_number(json, "swelling_p10", row->doubt.swelling_least);
+    json_number(json, "swelling_p50", row->doubt.swelling_median);
+    json_number(json, "swelling_p90", row->doubt.swelling_most);
+    json_number(json, "rank_p10", row->doubt.rank_least);
+    json_number(json, "rank_p90", row->doubt.rank_most);
+    json_number(json, "p_mildest_five", row->doubt.p_mildest_five);
+    json_integer(json, "tie", (long long)row->tie);
+    json_close_object(json);
+}
+
+static void json_span(const struct film_answer *answer, const struct ranked_row *row, struct json *json) {
+    const struct goal *goal = &answer->goal;
+    json_list(json, "shares_that_work");
+    for (int i = 0; i < row->row.best.count; i++) {
+        json_object(json, NULL);
+        json_text(json, "bottle", bottle_ref_id(&goal->bottles[row->row.best.bottles[i]]));
+        json_number(json, "least_percent", 100.0 * row->row.least_steps[i] / goal->steps);
+        json_number(json, "most_percent", 100.0 * row->row.most_steps[i] / goal->steps);
+        json_close_object(json);
+    }
+    json_close_list(json);
+}
+
+static void json_row(const struct film_answer *answer, size_t i, struct json *json) {
+    const struct ranked_row *row = &answer->ranking.rows[i];
+    struct text reason = {0};
+    add_film_reason(answer, row, &reason);
+    json_object(json, NULL);
+    json_integer(json, "rank", (long long)i + 1);
+    json_composition(&answer->goal, &row->row.best, json, "recipe");
+    json_number(json, "red_remove", row->row.red_remove);
+    json_number(json, "swelling", row->row.swelling);
+    json_text(json, "swelling_band", film_band_words(film_band(row->row.swelling)));
+    json_text(json, "spared_most_swollen", row->row.spared ? row->row.spared->id : NULL);
+    json_number(json, "target_swelling", row->row.target_swelling);
+    json_doubt(row, json);
+    json_flag(json, "edge", row->edge);
+    json_number(json, "strong_share", row->row.strong_share);
+    json_text(json, "phase", phase_verdict_word(row->phase.verdict));
+    json_number(json, "flash_point_c", row->flash.display_c);
+    json_text(json, "flammability_statement", ghs_flammable_statement(row->flammable));
+    json_text(json, "residue", retention_words(row->retention.word));
+    json_text(json, "health", health_burden_words(row->health));
+    if (row->beaten_by)
+        json_integer(json, "beaten_by", (long long)row->beaten_by);
+    else
+        json_null(json, "beaten_by");
+    json_text(json, "last_to_leave", row->retention.slowest ? row->retention.slowest->id : NULL);
+    json_text(json, "reason", text_bytes(&reason));
+    json_span(answer, row, json);
+    json_object(json, "weakest");
+    if (row->weakest_blend.count) {
+        json_composition(&answer->goal, &row->weakest, json, "recipe");
+        json_number(json, "swelling", row->weakest_swelling);
+        json_number(json, "p_works", row->doubted ? row->weakest_doubt.p_works : NAN);
+    }
+    json_close_object(json);
+    json_integer(json, "near_identical_sets", (long long)row->similar);
+    json_list(json, "near_identical");
+    for (size_t k = 0; k < row->like_count; k++)
+        json_composition(&answer->goal, &row->like[k], json, NULL);
+    json_close_list(json);
+    json_close_object(json);
+    text_release(&reason);
+}
+
+static void json_filter(struct json *json, const char *name, double blends) {
+    json_object(json, NULL);
+    json_text(json, "filter", name);
+    json_number(json, "blends", blends);
+    json_close_object(json);
+}
+
+static void json_filters(const struct film_answer *answer, struct json *json) {
+    const struct ranking *ranking = &answer->ranking;
+    json_list(json, "removed_by_filter");
+    for (size_t i = 0; i < answer->filters.count; i++) {
+        json_object(json, NULL);
+        json_text(json, "filter", answer->filters.items[i].filter);
+        json_integer(json, "bottles", (long long)answer->filters.items[i].bottles);
+        json_text(json, "names", answer->filters.items[i].names);
+        json_integer(json, "blends", (long long)answer->filters.items[i].blends);
+        json_close_object(json);
+    }
+    json_filter(json, "does not work", ranking->search.evaluated - ranking->search.working - ranking->search.failed);
+    json_filter(json, "not covered", ranking->search.not_covered);
+    json_filter(json, "solver failed", ranking->search.failed);
+    json_filter(json, "too unlikely", (double)ranking->too_unlikely);
+    json_filter(json, "two liquids", (double)ranking->split);
+    json_close_list(json);
+}
+
+void write_film_json(const struct film_answer *answer, struct text *out) {
+    const struct ranking *ranking = &answer->ranking;
+    struct noted noted = {0};
+    struct json json;
+    json_begin(&json, out);
+    json_text(&json, "by", "film");
+    json_list(&json, "blends");
+    for (size_t i = 0; i < ranking->count; i++) {
+        json_row(answer, i, &json);
+        noted_add(&noted, &ranking->rows[i].blend);
+    }
+    json_close_list(&json);
+    json_flag(&json, "complete", ranking->complete);
+    json_flag(&json, "proved", ranking->complete && ranking->search.failed == 0);
+    json_number(&json, "blends_on_grid", ranking->search.blends);
+    json_number(&json, "evaluated", ranking->search.evaluated);
+    json_number(&json, "excluded_by_bound", 0);
+    json_integer(&json, "working_sets", (long long)ranking->search.row_count);
+    json_integer(&json, "samples", (long long)ranking->samples);
+    json_integer(&json, "candidates", (long long)ranking->candidates);
+    json_number(&json, "sampling_error", ranking->samples ? ranking->sampling_error : NAN);
+    json_number(&json, "probability_asked", answer->least_probability);
+    json_filters(answer, &json);
+    json_notes(&noted, &json, "components");
+    json_end(&json);
+}

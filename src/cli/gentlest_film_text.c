@@ -1,0 +1,280 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// gentlest by film, for people.
+#include "cli/gentlest.h"
+#include "cli/notes.h"
+#include "physics/film_band.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char *band_word(double swelling) {
+    return isfinite(swelling) ? film_band_words(film_band(swelling)) : "dissolves";
+}
+
+// "low" or "low-moderate": the band, or the bands of four fifths of the samples.
+static void band_range(const struct ranked_row *row, char words[CELL_BYTES]) {
+    const char *least = row->doubted ? band_word(row->doubt.swelling_least) : band_word(row->row.swelling);
+    const char *most = row->doubted ? band_word(row->doubt.swelling_most) : least;
+    if (strcmp(least, most) == 0)
+        snprintf(words, CELL_BYTES, "%s", least);
+    else
+        snprintf(words, CELL_BYTES, "%s to %s", least, most);
+}
+
+static void write_question(const struct film_answer *answer, struct text *out) {
+    const struct goal *goal = &answer->goal;
+    struct text remove = {0};
+    struct text spare = {0};
+    add_material_names(goal->remove, goal->remove_count, &remove);
+    add_material_names(goal->spare, goal->spare_count, &spare);
+    page_paragraph_f(
+        out, 0, 2,
+        "Remove %s, spare %s; blends of up to %d of %zu bottles in steps of %g %% by volume at %g degC; by the film "
+        "model, mildest for the paint first among those that work with a probability of at least %g.",
+        text_bytes(&remove), text_bytes(&spare), goal->components_most, goal->bottle_count, 100.0 / goal->steps,
+        answer->temp_c, answer->least_probability);
+    text_release(&remove);
+    text_release(&spare);
+    if (!answer->ranking.complete)
+        page_paragraph(out, 0, 2, "INCOMPLETE: interrupted; the best so far.");
+    for (size_t i = 0; i < goal->remove_count; i++)
+        if (goal->remove[i]->film == FILM_CROSS_LINKED)
+            page_paragraph_f(out, 0, 2, "%s is cross-linked: this layer only swells; there may be no window.",
+                             goal->remove[i]->id);
+    text_add(out, "\n");
+}
+
+static void write_table(const struct film_answer *answer, struct text *out) {
+    struct sheet sheet = {0};
+    char words[CELL_BYTES];
+    sheet_column(&sheet, "no.", true);
+    sheet_column(&sheet, "tie", false);
+    sheet_column(&sheet, "works", true);
+    sheet_column(&sheet, "paint swells", false);
+    sheet_column(&sheet, "residue", false);
+    sheet_column(&sheet, "RED", true);
+    sheet_column(&sheet, "blend, parts by volume", false);
+    for (size_t i = 0; i < answer->ranking.count; i++) {
+        const struct ranked_row *row = &answer->ranking.rows[i];
+        struct text recipe = {0};
+        add_composition(&answer->goal, &row->row.best, &recipe);
+        band_range(row, words);
+        sheet_cell(&sheet, "%zu", i + 1);
+        if (row->tie)
+            sheet_cell(&sheet, "%c", (char)('a' + (row->tie - 1) % 26));
+        else
+            sheet_cell(&sheet, "-");
+        if (row->doubted)
+            sheet_cell(&sheet, "%.2f", row->doubt.p_works);
+        else
+            sheet_cell(&sheet, "?");
+        sheet_cell(&sheet, "%s", words);
+        sheet_cell(&sheet, "%s", retention_words(row->retention.word));
+        sheet_cell(&sheet, "%.2f", row->row.red_remove);
+        sheet_cell(&sheet, "%s", text_bytes(&recipe));
+        text_release(&recipe);
+    }
+    sheet_write(&sheet, out);
+    page_paragraph(
+        out, 0, 0,
+        "Rows with the same letter under 'tie' cannot be told apart. 'works': probability that the varnish dissolves, "
+        "over "
+        "all doubts of the model. 'paint swells': four fifths of the samples. 'RED': the classical view of the mean; "
+        "above 1 it would call the blend too weak.");
+}
+
+// The strong component whose activity is farthest above its share.
+static size_t most_active(const struct ranked_row *row, const double *activities) {
+    size_t best = SIZE_MAX;
+    for (size_t i = 0; i < row->blend.count; i++) {
+        double excess = activities[i] - row->blend.volume_fractions[i];
+        if (component_is_weak(row->blend.components[i]))
+            continue;
+        if (best == SIZE_MAX || excess > activities[best] - row->blend.volume_fractions[best])
+            best = i;
+    }
+    return best;
+}
+
+// Where film and RED disagree, say why: the activity, not the share, enters the film.
+static void add_disagreement(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
+    struct activity_model *model = arena_new(answer->inv->arena, 1, sizeof *model);
+    double x[BLEND_COMPONENTS_MAX];
+    double activities[BLEND_COMPONENTS_MAX];
+    if (!(row->row.red_remove > 1) || !model)
+        return;
+    if (activity_prepare_blend(&answer->groups, &row->blend, 273.15 + answer->temp_c, model, NULL) != STATUS_OK ||
+        !activity_covers(model) || blend_mole_fractions(&row->blend, x, NULL) != STATUS_OK)
+        return;
+    film_liquid_activities(model, x, activities);
+    for (size_t i = 0; i < row->blend.count; i++)
+        activities[i] = exp(activities[i]);
+    size_t i = most_active(row, activities);
+    if (i == SIZE_MAX)
+        return;
+    text_printf(out, " The mean (RED %.2f) would call it too weak; the activity of %s is %.2f, not its share of %.2f.",
+                row->row.red_remove, row->blend.components[i]->id, activities[i], row->blend.volume_fractions[i]);
+}
+
+// What would make it milder: less of the strong liquid, down to where it still works.
+static void add_weakest(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
+    if (row->weakest_blend.count == 0) {
+        text_add(out, row->row.strong_share > 0 ? " No weaker blend of the same strong liquids works as surely." : "");
+        return;
+    }
+    text_add(out, " Weakest that works as surely: ");
+    add_composition(&answer->goal, &row->weakest, out);
+    double swelling = row->doubted ? row->weakest_doubt.swelling_median : row->weakest_swelling;
+    text_printf(out, " (%s", band_word(swelling));
+    if (row->doubted)
+        text_printf(out, ", works %.2f", row->weakest_doubt.p_works);
+    text_add(out, "): begin the test there.");
+}
+
+void add_film_reason(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
+    enum film_band band = film_band(row->doubted ? row->doubt.swelling_median : row->row.swelling);
+    text_printf(out, "%s takes up about as much %s (%s)",
+                row->row.spared ? row->row.spared->id : "what is to be spared", film_band_anchor(band),
+                film_band_words(band));
+    if (row->doubted)
+        text_printf(out, "; works in %.0f %% of the samples, rank %.0f to %.0f", 100 * row->doubt.p_works,
+                    row->doubt.rank_least, row->doubt.rank_most);
+    text_add(out, ".");
+    if (row->edge)
+        text_add(out, " At the edge: slow, more rolling and longer contact; a slightly stronger blend can be milder.");
+    if (row->beaten_by)
+        text_printf(out, " Row %zu is at least as good in every respect (works, paint, residue, health, fire).",
+                    row->beaten_by);
+    add_disagreement(answer, row, out);
+    add_weakest(answer, row, out);
+}
+
+static void add_like(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
+    if (row->similar == 0)
+        return;
+    text_printf(out, " %zu more blend%s of the list bring%s nothing new over it, among them ", row->similar,
+                row->similar == 1 ? "" : "s", row->similar == 1 ? "s" : "");
+    add_composition(&answer->goal, &row->like[0], out);
+    text_add(out, ".");
+}
+
+static void add_liquid(const struct ranked_row *row, struct text *out) {
+    const struct retention *retention = &row->retention;
+    if (row->phase.verdict == PHASE_MAY_SEPARATE)
+        text_printf(out, " May separate: look before use (%s).", row->phase.sentence);
+    if (retention->slowest && !isnan(retention->vapour_pressure_kpa))
+        text_printf(out, " Last to leave: %s, %.2g kPa at 20 degC. Health: %s.", retention->slowest->id,
+                    retention->vapour_pressure_kpa, health_burden_words(row->health));
+    if (!isnan(row->flash.display_c))
+        text_printf(out, " Fire: flash point %.0f degC%s%s.", row->flash.display_c,
+                    ghs_flammable_statement(row->flammable) ? ", " : "",
+                    ghs_flammable_statement(row->flammable) ? ghs_flammable_statement(row->flammable) : "");
+    if (water_fraction(&row->blend) > 0)
+        text_printf(out, " Holds %.1f %% water: mind zinc and lead soaps and size.", 100 * water_fraction(&row->blend));
+}
+
+static void write_reasons(const struct film_answer *answer, struct text *out) {
+    page_heading(out, "why each stands there");
+    for (size_t i = 0; i < answer->ranking.count; i++) {
+        struct text words = {0};
+        text_printf(&words, "%zu  ", i + 1);
+        add_film_reason(answer, &answer->ranking.rows[i], &words);
+        add_liquid(&answer->ranking.rows[i], &words);
+        add_like(answer, &answer->ranking.rows[i], &words);
+        page_paragraph(out, 2, 5, text_bytes(&words));
+        text_release(&words);
+    }
+}
+
+static void write_filters(const struct film_answer *answer, struct text *out) {
+    const struct ranking *ranking = &answer->ranking;
+    page_heading(out, "what was left out");
+    for (size_t i = 0; i < answer->filters.count; i++) {
+        const struct filter_count *filter = &answer->filters.items[i];
+        page_paragraph_f(out, 2, 4, "%s: %zu bottle%s off the shelf%s%s%s, %zu blends fewer", filter->filter,
+                         filter->bottles, filter->bottles == 1 ? "" : "s", filter->bottles ? " (" : "", filter->names,
+                         filter->bottles ? ")" : "", filter->blends);
+    }
+    page_paragraph_f(out, 2, 4, "too weak for the varnish, or dissolving what is to be spared: %.0f of %.0f blends",
+                     ranking->search.evaluated - ranking->search.working - ranking->search.failed,
+                     ranking->search.blends);
+    if (ranking->search.not_covered > 0)
+        page_paragraph_f(out, 2, 4, "not covered by the activity models: %.0f blends", ranking->search.not_covered);
+    if (ranking->search.failed > 0)
+        page_paragraph_f(out, 2, 4, "the solver gave up: %.0f blends", ranking->search.failed);
+    if (ranking->samples)
+        page_paragraph_f(out, 2, 4, "less likely to work than asked: %zu of the %zu candidates that were sampled",
+                         ranking->too_unlikely, ranking->candidates);
+    page_paragraph_f(out, 2, 4, "two liquids in the bottle: %zu blends", ranking->split);
+    page_paragraph_f(out, 2, 4, "%.0f of %.0f blends were solved one by one, none was excluded by a bound%s.",
+                     ranking->search.evaluated, ranking->search.blends,
+                     ranking->complete ? "; by the nominal model the best of each set is proved on this grid" : "");
+}
+
+static void write_doubts(const struct film_answer *answer, struct text *out) {
+    page_heading(out, "doubt");
+    if (answer->ranking.samples)
+        page_paragraph_f(out, 2, 4,
+                         "%zu samples of every assumption and value on a list of %zu blends; a probability near one "
+                         "half is uncertain "
+                         "by %.2f from sampling alone.",
+                         answer->ranking.samples, answer->ranking.candidates, answer->ranking.sampling_error);
+    else
+        page_paragraph(out, 2, 4,
+                       "Not sampled (--doubt none): the order is that of the nominal model, and ties are not known.");
+    for (size_t i = 0; i < answer->goal.remove_count; i++)
+        if (answer->goal.remove[i]->film_model.from.note)
+            page_paragraph_f(out, 2, 4, "%s: %s", answer->goal.remove[i]->id,
+                             answer->goal.remove[i]->film_model.from.note);
+    page_paragraph(
+        out, 2, 4,
+        "Equilibrium with much liquid after a long time: a swab is a small dose and seconds long. Specific acid-base "
+        "action, "
+        "water on metal soaps, pigment and age of the film are outside the model. Bands and order, not percentages.");
+}
+
+static void write_nothing(const struct film_answer *answer, struct text *out) {
+    const struct ranking *ranking = &answer->ranking;
+    if (answer->goal.bottle_count == 0)
+        page_paragraph(out, 0, 2, "Nothing can be proposed: no bottle is left on the shelf.");
+    else if (ranking->search.row_count == 0)
+        page_paragraph(
+            out, 0, 2,
+            "No blend of these bottles works by the film model. Relax first: more bottles (--bottles), more in one "
+            "blend (--components), or look by distance (--by red).");
+    else if (ranking->split)
+        page_paragraph(out, 0, 2, "Every blend that works separates into two liquids; drier bottles would help.");
+    else
+        page_paragraph_f(
+            out, 0, 2,
+            "%zu sets of bottles work by the nominal model, but none with a probability of at least %g. Relax "
+            "first: --probability.",
+            ranking->search.row_count, answer->least_probability);
+}
+
+void write_film_text(const struct film_answer *answer, struct text *out) {
+    write_question(answer, out);
+    if (answer->ranking.count == 0) {
+        write_nothing(answer, out);
+        write_filters(answer, out);
+        return;
+    }
+    write_table(answer, out);
+    write_reasons(answer, out);
+    write_filters(answer, out);
+    write_doubts(answer, out);
+    struct noted noted = {0};
+    for (size_t i = 0; i < answer->ranking.count; i++)
+        noted_add(&noted, &answer->ranking.rows[i].blend);
+    write_notes(answer->inv, &noted, out);
+    page_heading(out, "leaching");
+    page_paragraph_f(
+        out, 2, 2,
+        "Whatever swells paint also takes something out: %.0f to %.0f %% of the paint is extractable in the end "
+        "(Stolow, quoted by Jones 1965); seconds of contact reach the top only (Boon and van Och 1996). "
+        "Fewer rolls and short contact count more than the choice between neighbours in this list.",
+        LEACHING_LEAST_PERCENT, LEACHING_MOST_PERCENT);
+    write_caution(out);
+}

@@ -1,0 +1,460 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "selection/film_search.h"
+
+#include "base/memory.h"
+
+#include <limits.h>
+#include <math.h>
+#include <pthread.h>
+#include <stdatomic.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { THREADS_MAX = 64 };
+
+enum status film_view_of_goal(const struct goal *goal, double temp_k, struct film_view *ret, struct error *err) {
+    struct film_view view = {.temp_k = temp_k};
+    for (size_t i = 0; i < goal->remove_count; i++) {
+        const struct material *material = goal->remove[i];
+        bool has_film = film_parameters_of_material(material, &view.remove[i], NULL) == STATUS_OK;
+        view.remove_by_red[i] = !has_film || material->film_model.rank_by == RANK_BY_RED;
+        if (view.remove_by_red[i] && isnan(material->sphere.r0))
+            return error_set(err, STATUS_NO_DATA, "neither a film model nor a sphere is known for %s", material->id);
+    }
+    for (size_t i = 0; i < goal->spare_count; i++) {
+        enum status status = film_parameters_of_material(goal->spare[i], &view.spare[i], err);
+        if (status != STATUS_OK)
+            return status;
+    }
+    *ret = view;
+    return STATUS_OK;
+}
+
+// --- one set of bottles ---
+
+// Everything about a set that does not depend on the shares. Components of all its bottles, each once.
+struct set_of_bottles {
+    int count;
+    int bottles[GOAL_COMPONENTS_MAX];
+    size_t component_count;
+    const struct component *components[BLEND_COMPONENTS_MAX];
+    double moles[GOAL_COMPONENTS_MAX][BLEND_COMPONENTS_MAX]; // of each component in 1 cm3 of each bottle
+    struct hansen places[GOAL_COMPONENTS_MAX];
+    double strong[GOAL_COMPONENTS_MAX]; // share of strong liquids in each bottle
+    struct activity_model activity;
+    struct film remove[GOAL_MATERIALS_MAX];
+    struct film spare[GOAL_MATERIALS_MAX];
+};
+
+struct found {
+    struct film_row row; // working > 0 when anything works
+    double evaluated, not_covered, failed;
+};
+
+static size_t component_place(struct set_of_bottles *set, const struct component *component) {
+    for (size_t i = 0; i < set->component_count; i++)
+        if (set->components[i] == component)
+            return i;
+    if (set->component_count == BLEND_COMPONENTS_MAX)
+        return BLEND_COMPONENTS_MAX;
+    set->components[set->component_count] = component;
+    return set->component_count++;
+}
+
+static bool add_bottle(const struct film_search_request *request, struct set_of_bottles *set, int slot) {
+    const struct component *components[BLEND_COMPONENTS_MAX];
+    double fractions[BLEND_COMPONENTS_MAX];
+    const struct bottle_ref *bottle = &request->goal->bottles[set->bottles[slot]];
+    size_t count = bottle_composition(request->lib, bottle, components, fractions);
+    struct hansen mean = {0};
+    double strong = 0;
+    for (size_t i = 0; i < count; i++) {
+        strong += component_is_weak(components[i]) ? 0 : fractions[i];
+        size_t place = component_place(set, components[i]);
+        if (place == BLEND_COMPONENTS_MAX || isnan(components[i]->molar_volume.value))
+            return false;
+        set->moles[slot][place] += fractions[i] / components[i]->molar_volume.value;
+        mean.delta_d += fractions[i] * components[i]->hansen.delta_d;
+        mean.delta_p += fractions[i] * components[i]->hansen.delta_p;
+        mean.delta_h += fractions[i] * components[i]->hansen.delta_h;
+    }
+    set->places[slot] = mean;
+    set->strong[slot] = strong;
+    return true;
+}
+
+static bool prepare_films(const struct film_search_request *request, struct set_of_bottles *set) {
+    const struct film_view *view = request->view;
+    for (size_t i = 0; i < request->goal->remove_count; i++)
+        if (!view->remove_by_red[i] &&
+            film_prepare(&view->remove[i], &set->activity, &set->remove[i], NULL) != STATUS_OK)
+            return false;
+    for (size_t i = 0; i < request->goal->spare_count; i++)
+        if (film_prepare(&view->spare[i], &set->activity, &set->spare[i], NULL) != STATUS_OK)
+            return false;
+    return true;
+}
+
+// False: no model covers the set.
+static bool prepare_set(const struct film_search_request *request, const struct composition *c,
+                        struct set_of_bottles *set) {
+    set->count = c->count;
+    set->component_count = 0;
+    memset(set->moles, 0, sizeof set->moles);
+    for (int slot = 0; slot < c->count; slot++) {
+        set->bottles[slot] = c->bottles[slot];
+        if (!add_bottle(request, set, slot))
+            return false;
+    }
+    if (activity_prepare(request->table, set->components, set->component_count, request->view->temp_k, &set->activity,
+                         NULL) != STATUS_OK)
+        return false;
+    return activity_covers(&set->activity) && prepare_films(request, set);
+}
+
+// Neighbours on the grid start from each other's films.
+struct warm {
+    struct film_state remove[GOAL_MATERIALS_MAX];
+    struct film_state spare[GOAL_MATERIALS_MAX];
+};
+
+static void activities_of(const struct set_of_bottles *set, const struct composition *c, double *ret_ln_activity) {
+    double x[BLEND_COMPONENTS_MAX];
+    double sum = 0;
+    for (size_t i = 0; i < set->component_count; i++) {
+        x[i] = 0;
+        for (int slot = 0; slot < set->count; slot++)
+            x[i] += c->steps[slot] * set->moles[slot][i];
+        sum += x[i];
+    }
+    for (size_t i = 0; i < set->component_count; i++)
+        x[i] /= sum;
+    film_liquid_activities(&set->activity, x, ret_ln_activity);
+}
+
+static double red_of(const struct goal *goal, const struct set_of_bottles *set, const struct composition *c,
+                     size_t material) {
+    struct hansen sum = {0};
+    for (int slot = 0; slot < set->count; slot++) {
+        sum.delta_d += c->steps[slot] * set->places[slot].delta_d;
+        sum.delta_p += c->steps[slot] * set->places[slot].delta_p;
+        sum.delta_h += c->steps[slot] * set->places[slot].delta_h;
+    }
+    struct hansen mean = {sum.delta_d / goal->steps, sum.delta_p / goal->steps, sum.delta_h / goal->steps};
+    return hansen_red(mean, &goal->remove[material]->sphere);
+}
+
+enum answer { ANSWER_NO, ANSWER_YES, ANSWER_FAILED };
+
+// Do all targets give way? *ret_target: the least swelling of a cross-linked one.
+static enum answer removes(const struct film_search_request *request, const struct set_of_bottles *set,
+                           const struct composition *c, const double *ln_activity, struct warm *warm,
+                           double *ret_target) {
+    const struct goal *goal = request->goal;
+    *ret_target = INFINITY;
+    for (size_t i = 0; i < goal->remove_count; i++) {
+        if (request->view->remove_by_red[i]) {
+            if (!(red_of(goal, set, c, i) <= 1 - goal->margin))
+                return ANSWER_NO;
+            continue;
+        }
+        struct film_result result;
+        film_of_activities(&set->remove[i], ln_activity, &warm->remove[i], &result);
+        if (result.outcome == FILM_FAILED)
+            return ANSWER_FAILED;
+        if (goal->remove[i]->film == FILM_DISSOLVES && result.outcome != FILM_WITHOUT_LIMIT)
+            return ANSWER_NO;
+        if (goal->remove[i]->film == FILM_CROSS_LINKED && result.outcome == FILM_BOUNDED)
+            *ret_target = fmin(*ret_target, result.swelling);
+    }
+    return ANSWER_YES;
+}
+
+// The spared material that takes up most; INFINITY when one dissolves.
+static enum answer spares(const struct film_search_request *request, const struct set_of_bottles *set,
+                          const double *ln_activity, struct warm *warm, struct film_row *row) {
+    row->swelling = 0;
+    row->spared = request->goal->spare_count ? request->goal->spare[0] : NULL;
+    for (size_t i = 0; i < request->goal->spare_count; i++) {
+        struct film_result result;
+        film_of_activities(&set->spare[i], ln_activity, &warm->spare[i], &result);
+        if (result.outcome == FILM_FAILED)
+            return ANSWER_FAILED;
+        double swelling = result.outcome == FILM_BOUNDED ? result.swelling : INFINITY;
+        if (swelling > row->swelling) {
+            row->swelling = swelling;
+            row->spared = request->goal->spare[i];
+        }
+    }
+    return isfinite(row->swelling) ? ANSWER_YES : ANSWER_NO;
+}
+
+static double worst_red(const struct film_search_request *request, const struct set_of_bottles *set,
+                        const struct composition *c) {
+    double worst = NAN;
+    for (size_t i = 0; i < request->goal->remove_count; i++) {
+        double red = isnan(request->goal->remove[i]->sphere.r0) ? NAN : red_of(request->goal, set, c, i);
+        worst = fmax(worst, red); // fmax leaves out NAN
+    }
+    return worst;
+}
+
+static int compare_compositions(const struct composition *a, const struct composition *b) {
+    if (a->count != b->count)
+        return a->count < b->count ? -1 : 1;
+    for (int i = 0; i < a->count; i++)
+        if (a->bottles[i] != b->bottles[i])
+            return a->bottles[i] < b->bottles[i] ? -1 : 1;
+    for (int i = 0; i < a->count; i++)
+        if (a->steps[i] != b->steps[i])
+            return a->steps[i] < b->steps[i] ? -1 : 1;
+    return 0;
+}
+
+// Against a cross-linked target the ratio of the two swellings counts, else the swelling itself.
+static double figure_of_merit(const struct film_row *row) {
+    return isnan(row->target_swelling) ? row->swelling : row->swelling / row->target_swelling;
+}
+
+int film_class(double figure) {
+    return figure > 0 ? (int)floor(log(figure) / log(1.25)) : INT_MIN;
+}
+
+static bool milder(const struct film_row *a, const struct film_row *b) {
+    double x = figure_of_merit(a);
+    double y = figure_of_merit(b);
+    if (film_class(x) != film_class(y))
+        return film_class(x) < film_class(y);
+    if (a->strong_share != b->strong_share)
+        return a->strong_share < b->strong_share;
+    if (a->best.count != b->best.count)
+        return a->best.count < b->best.count;
+    return x != y ? x < y : compare_compositions(&a->best, &b->best) < 0;
+}
+
+bool component_is_weak(const struct component *component) {
+    return component->family == FAMILY_ALKANE || component->family == FAMILY_CYCLOALKANE ||
+           component->family == FAMILY_PETROLEUM_CUT || component->family == FAMILY_SILOXANE;
+}
+
+double strong_share_of(const struct blend *blend) {
+    double share = 0;
+    for (size_t i = 0; i < blend->count; i++)
+        if (!component_is_weak(blend->components[i]))
+            share += blend->volume_fractions[i];
+    return share;
+}
+
+static void keep(struct film_row *best, const struct film_row *fresh) {
+    struct film_row span = *best;
+    bool first = best->working == 0;
+    if (first || milder(fresh, best))
+        *best = *fresh;
+    for (int i = 0; i < fresh->best.count; i++) {
+        int steps = fresh->best.steps[i];
+        best->least_steps[i] = first || steps < span.least_steps[i] ? steps : span.least_steps[i];
+        best->most_steps[i] = first || steps > span.most_steps[i] ? steps : span.most_steps[i];
+    }
+    bool weaker = first || fresh->strong_share < span.weakest_share ||
+                  (fresh->strong_share == span.weakest_share && fresh->swelling < span.weakest_swelling);
+    best->weakest = weaker ? fresh->best : span.weakest;
+    best->weakest_share = weaker ? fresh->strong_share : span.weakest_share;
+    best->weakest_swelling = weaker ? fresh->swelling : span.weakest_swelling;
+    best->working = span.working + 1;
+}
+
+static double strong_share(const struct film_search_request *request, const struct set_of_bottles *set,
+                           const struct composition *c) {
+    double share = 0;
+    for (int slot = 0; slot < set->count; slot++)
+        share += c->steps[slot] * set->strong[slot];
+    return share / request->goal->steps;
+}
+
+static void try_composition(const struct film_search_request *request, const struct set_of_bottles *set,
+                            const struct composition *c, struct warm *warm, struct found *found) {
+    double ln_activity[BLEND_COMPONENTS_MAX];
+    struct film_row row = {.best = *c, .target_swelling = NAN, .strong_share = strong_share(request, set, c)};
+    double target = NAN;
+    activities_of(set, c, ln_activity);
+    found->evaluated++;
+    enum answer answer = removes(request, set, c, ln_activity, warm, &target);
+    if (answer == ANSWER_YES)
+        answer = spares(request, set, ln_activity, warm, &row);
+    if (answer == ANSWER_FAILED)
+        found->failed++;
+    if (answer != ANSWER_YES)
+        return;
+    row.target_swelling = isfinite(target) ? target : NAN;
+    if (isfinite(target) && !(target >= FILM_WINDOW_RATIO * row.swelling))
+        return;
+    row.red_remove = worst_red(request, set, c);
+    keep(&found->row, &row);
+}
+
+// Next composition in the order of the first shares; false after the last.
+static bool next_steps(struct composition *c, int steps) {
+    for (int i = c->count - 2; i >= 0; i--) {
+        int before = 0;
+        for (int j = 0; j <= i; j++)
+            before += c->steps[j];
+        if (before + 1 + (c->count - 1 - i) > steps)
+            continue;
+        c->steps[i]++;
+        for (int j = i + 1; j < c->count - 1; j++)
+            c->steps[j] = 1;
+        c->steps[c->count - 1] = steps - before - 1 - (c->count - 2 - i);
+        return true;
+    }
+    return false;
+}
+
+static void search_set(const struct film_search_request *request, struct composition *c, struct set_of_bottles *set,
+                       struct found *found) {
+    int steps = request->goal->steps;
+    *found = (struct found){0};
+    for (int i = 0; i < c->count; i++)
+        c->steps[i] = i + 1 < c->count ? 1 : steps - (c->count - 1);
+    struct warm warm = {0};
+    bool covered = prepare_set(request, c, set);
+    do {
+        if (covered)
+            try_composition(request, set, c, &warm, found);
+        else
+            found->not_covered++;
+    } while (next_steps(c, steps));
+}
+
+// --- all sets, by any number of threads ---
+
+struct job {
+    const struct film_search_request *request;
+    struct composition *sets;
+    struct found *found;
+    size_t set_count;
+    atomic_size_t next;
+    atomic_bool out_of_memory;
+};
+
+static bool cancelled(const struct job *job) {
+    return job->request->cancel && *job->request->cancel;
+}
+
+static void work_sets(struct job *job, bool leader) {
+    struct set_of_bottles *set = memory_new(1, sizeof *set);
+    if (!set) {
+        atomic_store(&job->out_of_memory, true);
+        return;
+    }
+    for (;;) {
+        size_t i = atomic_fetch_add(&job->next, 1);
+        if (i >= job->set_count || cancelled(job))
+            break;
+        search_set(job->request, &job->sets[i], set, &job->found[i]);
+        if (leader && job->request->progress)
+            job->request->progress(job->request->context, (double)i / (double)job->set_count);
+    }
+    memory_free(set);
+}
+
+static void *work(void *argument) {
+    work_sets(argument, false);
+    return NULL;
+}
+
+static void run_threads(struct job *job) {
+    pthread_t threads[THREADS_MAX];
+    int started = 0;
+    int wanted = job->request->threads > THREADS_MAX ? THREADS_MAX : job->request->threads;
+    while (started + 1 < wanted && pthread_create(&threads[started], NULL, work, job) == 0)
+        started++;
+    work_sets(job, true); // the asking thread works too, and reports
+    for (int i = 0; i < started; i++)
+        pthread_join(threads[i], NULL);
+}
+
+static bool next_bottles(struct composition *c, int bottles) {
+    for (int i = c->count - 1; i >= 0; i--) {
+        if (c->bottles[i] >= bottles - (c->count - i))
+            continue;
+        c->bottles[i]++;
+        for (int j = i + 1; j < c->count; j++)
+            c->bottles[j] = c->bottles[j - 1] + 1;
+        return true;
+    }
+    return false;
+}
+
+static size_t list_sets(const struct goal *goal, struct composition *ret) {
+    size_t count = 0;
+    for (int size = 1; size <= goal->components_most && size <= goal->steps && (size_t)size <= goal->bottle_count;
+         size++) {
+        struct composition c = {.count = size};
+        for (int i = 0; i < size; i++)
+            c.bottles[i] = i;
+        do {
+            if (ret)
+                ret[count] = c;
+            count++;
+        } while (next_bottles(&c, (int)goal->bottle_count));
+    }
+    return count;
+}
+
+static int by_mildness(const void *a, const void *b) {
+    const struct film_row *x = a;
+    const struct film_row *y = b;
+    return milder(x, y) ? -1 : milder(y, x) ? 1 : 0;
+}
+
+static enum status gather(const struct job *job, struct film_search_result *ret, struct error *err) {
+    struct film_search_result result = {.complete = !cancelled(job)};
+    result.rows = memory_new(job->set_count, sizeof *result.rows);
+    if (!result.rows)
+        return error_set(err, STATUS_MEMORY, "out of memory while searching");
+    for (size_t i = 0; i < job->set_count; i++) {
+        result.evaluated += job->found[i].evaluated;
+        result.not_covered += job->found[i].not_covered;
+        result.failed += job->found[i].failed;
+        result.working += (double)job->found[i].row.working;
+        if (job->found[i].row.working)
+            result.rows[result.row_count++] = job->found[i].row;
+    }
+    qsort(result.rows, result.row_count, sizeof *result.rows, by_mildness);
+    result.blends = goal_blend_count(job->request->goal->bottle_count, job->request->goal->components_most,
+                                     job->request->goal->steps);
+    *ret = result;
+    return STATUS_OK;
+}
+
+enum status film_search(const struct film_search_request *request, struct film_search_result *ret, struct error *err) {
+    struct job job = {.request = request, .set_count = list_sets(request->goal, NULL)};
+    if (job.set_count > 2000000)
+        return error_set(err, STATUS_RANGE, "%zu sets of bottles are too many; use fewer bottles or --components",
+                         job.set_count);
+    job.sets = memory_new(job.set_count, sizeof *job.sets);
+    job.found = memory_new(job.set_count, sizeof *job.found);
+    enum status status = STATUS_OK;
+    if (!job.sets || !job.found) {
+        status = error_set(err, STATUS_MEMORY, "out of memory while searching");
+    } else {
+        list_sets(request->goal, job.sets);
+        run_threads(&job);
+        if (atomic_load(&job.out_of_memory))
+            status = error_set(err, STATUS_MEMORY, "out of memory while searching");
+    }
+    if (status == STATUS_OK)
+        status = gather(&job, ret, err);
+    if (status == STATUS_OK && cancelled(&job))
+        status = error_set(err, STATUS_INTERRUPTED, "interrupted");
+    memory_free(job.sets);
+    memory_free(job.found);
+    return status;
+}
+
+void film_search_release(struct film_search_result *result) {
+    if (!result)
+        return;
+    memory_free(result->rows);
+    *result = (struct film_search_result){0};
+}

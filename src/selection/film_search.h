@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The mildest blends by the film model: every composition of every set of bottles is solved, warm-started along the
+// grid.
+//
+// A composition works when every material to remove that can dissolve does so (its film is taken up without limit; a
+// material ranked by RED lies inside its sphere with the goal's margin), and every cross-linked one swells at least
+// FILM_WINDOW_RATIO times as much as every material to spare. Among those that work, less swelling of what is to be
+// spared is better. Distance of the mean prunes nothing here: the two orders differ grossly (a little alcohol in an
+// alkane is strong).
+//
+// One bound is proved and used: what a liquid does to a film depends on the activities alone, and they do not depend on
+// the material; so a composition that does not work is never solved for the materials to spare.
+#ifndef MILDSOLVE_SELECTION_FILM_SEARCH_H
+#define MILDSOLVE_SELECTION_FILM_SEARCH_H
+
+#include "physics/film.h"
+#include "selection/search.h"
+
+// Below this the window between a cross-linked target and the paint is no window: the assumptions of the model move
+// sizes by factors of about two.
+#define FILM_WINDOW_RATIO 2.0
+
+// Classes of a figure of merit: floor(ln(figure)/ln(1.25)). The order of twelve liquids keeps a rank correlation of
+// 0.86 to 1.00 with the base case under every assumption (film model), but neighbours a quarter apart change places.
+int film_class(double figure);
+
+// Alkanes, cycloalkanes, petroleum cuts and siloxanes dilute more than they act; everything else is called strong.
+bool component_is_weak(const struct component *component);
+double strong_share_of(const struct blend *blend);
+
+// The films as they are taken to be; a search at other assumptions is a search with another view.
+struct film_view {
+    double temp_k;
+    struct film_parameters remove[GOAL_MATERIALS_MAX];
+    bool remove_by_red[GOAL_MATERIALS_MAX];
+    struct film_parameters spare[GOAL_MATERIALS_MAX];
+};
+
+// The nominal view of a goal. STATUS_NO_DATA: a material to spare has no film model, or one to remove has neither film
+// nor sphere.
+enum status film_view_of_goal(const struct goal *goal, double temp_k, struct film_view *ret, struct error *err);
+
+struct film_row {
+    struct composition best;
+    double swelling; // of the spared material that takes up most, volume per dry volume
+    const struct material *spared;
+    double strong_share;        // of the volume
+    double red_remove;          // largest RED over the materials to remove, for the classical view beside
+    double target_swelling;     // of the cross-linked target that takes up least; NAN without one
+    struct composition weakest; // the one with the smallest strong share that works, mildest first among equals
+    double weakest_share;
+    double weakest_swelling;
+    int least_steps[GOAL_COMPONENTS_MAX]; // span of the compositions of the set that work
+    int most_steps[GOAL_COMPONENTS_MAX];
+    size_t working;
+};
+
+struct film_search_result {
+    struct film_row *rows; // best first, one a set of bottles; released by film_search_release
+    size_t row_count;
+    double blends;      // compositions on the grid
+    double evaluated;   // solved for the materials to remove
+    double working;     // that work
+    double not_covered; // in sets that no activity model covers
+    double failed;      // the solver gave up
+    bool complete;      // every composition was looked at
+};
+
+struct film_search_request {
+    const struct goal *goal;
+    const struct library *lib;
+    const struct unifac_table *table;
+    const struct film_view *view;
+    int threads;                                  // the answer does not depend on it
+    void (*progress)(void *context, double done); // may be NULL; called from the asking thread
+    void *context;
+    const volatile int *cancel; // may be NULL; not 0: stop, with what was found
+};
+
+// STATUS_MEMORY, STATUS_RANGE; STATUS_INTERRUPTED when cancelled (the result holds what was found so far).
+enum status film_search(const struct film_search_request *request, struct film_search_result *ret, struct error *err);
+void film_search_release(struct film_search_result *result); // NULL-safe
+
+#endif

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The list by film: search, doubt, ties, filters, folded to a few rows of different kinds, each with the figures that
+// are kept apart (paint, residue, fire, phases) and never merged into one score.
+#ifndef MILDSOLVE_SELECTION_RANKING_H
+#define MILDSOLVE_SELECTION_RANKING_H
+
+#include "physics/flash.h"
+#include "physics/harm.h"
+#include "physics/miscibility.h"
+#include "selection/doubt.h"
+#include "selection/film_search.h"
+
+// How much the order is doubted: not at all, or by so many samples of every assumption.
+// What comes first when not the paint does: the figures stay apart, only the order changes.
+enum preference { PREFER_PAINT, PREFER_RESIDUE, PREFER_HEALTH, PREFER_FIRE, PREFER_WEAK };
+extern const char *const preference_words[]; // paint residue health fire weak
+
+enum doubt_effort { DOUBT_EFFORT_NONE, DOUBT_EFFORT_QUICK, DOUBT_EFFORT_FULL };
+enum { DOUBT_QUICK_SAMPLES = 64, DOUBT_FULL_SAMPLES = 256, RANKING_SHOWN_MAX = 64, RANKING_CANDIDATES = 240 };
+
+struct ranking_request {
+    const struct goal *goal;
+    const struct library
+        *lib; // components, bottles, materials, properties, hazards, groups, miscibility, uncertainties
+    const struct unifac_table *table;
+    double temp_k;
+    enum doubt_effort effort;
+    enum preference prefer;
+    double least_probability; // that a blend works
+    size_t show;              // 1 to RANKING_SHOWN_MAX
+    bool fold;                // sets that bring nothing new share a row
+    int threads;
+    void (*progress)(void *context, double done);
+    void *context;
+    const volatile int *cancel;
+};
+
+struct ranked_row {
+    struct film_row row; // composition, nominal swelling, span of the set
+    struct blend blend;
+    bool doubted; // `doubt` holds figures
+    struct doubt_row doubt;
+    size_t tie; // rows with the same number cannot be told apart; 0 = not doubted
+    // The weakest blend of the same strong liquids that works with the probability asked for; `weakest_blend.count` 0 =
+    // none weaker than the row itself.
+    struct composition weakest;
+    struct blend weakest_blend;
+    struct doubt_row weakest_doubt;
+    double weakest_swelling; // nominal
+    bool edge;               // works, but not by much: slow, more rolling, longer contact
+    double strong_share;     // of the volume: what is not a weak hydrocarbon
+    struct phase_judgement phase;
+    struct flash flash;
+    enum ghs_flammable flammable;
+    struct retention retention;
+    int health;       // health_burden
+    size_t beaten_by; // number (from 1) of a row that is at least as good in every respect and better in one; 0 = none
+    size_t similar;   // sets of bottles folded into this row
+    struct composition like[3];
+    size_t like_count;
+};
+
+struct ranking {
+    struct ranked_row *rows;
+    size_t count;
+    struct film_search_result search; // nominal; its rows are those of the search
+    size_t candidates;                // blends that were doubted
+    size_t too_unlikely;              // of those, below the probability asked for
+    size_t split;                     // verdict "two", left out
+    size_t samples;                   // 0 = no doubt asked for
+    double sampling_error;
+    bool complete;
+};
+
+// Order: what is preferred, if not the paint (word of the residue, step of health, flash point below 23 degC, strong
+// share); then class of the median swelling of what is to be spared (film_class), then fewer strong bottles, then the
+// smaller share of strong liquids. Rows of one class, or whose order is wrong in more than one of five samples, are
+// ties. With `fold`, a set of bottles whose strong bottles include all those of a row above brings nothing new and is
+// counted there: so the list names each combination of strong liquids once, with the weak hydrocarbon that suits best.
+// STATUS_INTERRUPTED with the best so far.
+enum status ranking_make(const struct ranking_request *request, struct ranking *ret, struct error *err);
+void ranking_release(struct ranking *ranking); // NULL-safe
+
+#endif

@@ -1,0 +1,67 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+. "$(dirname "$0")/expect.sh"
+
+bottles="isooctane, propan-2-ol, ethanol, acetone"
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles"
+exits 0
+prints "why each stands there"
+prints "what was left out"
+prints "Weakest that works as surely"
+prints "health and fire"
+prints "These are calculations from tables, not tests."
+prints_not " safe "
+narrow
+
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --json
+exits 0
+json "a['by'] == 'film' and a['proved'] and a['blends'][0]['rank'] == 1"
+json "all(b['doubt']['p_works'] >= 0.8 for b in a['blends'])"
+json "all('red_remove' in b and b['recipe'] and b['swelling'] > 0 for b in a['blends'])"
+json "a['evaluated'] == 4 + 6*19 + 4*171 and a['samples'] > 0"
+cp "$work/out" "$work/first"
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --json
+if cmp -s "$work/first" "$work/out"; then good; else bad "the same question gave another answer"; fi
+
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --explain 1
+exits 0
+prints "chi_i ="
+prints "sources"
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --explain 40
+exits 2
+says "--explain 40"
+
+# An alkane alone does nothing to an oxidised triterpenoid varnish: that is an answer, and it is no.
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane, n-heptane"
+exits 1
+prints "No blend of these bottles works"
+
+# Benzyl alcohol plots well and is never proposed of the tool's own accord.
+run gentlest --remove dammar-aged --bottles "isooctane, benzyl-alcohol" --json
+exits 1
+json "a['blends'] == [] and a['removed_by_filter'][0]['bottles'] == 1"
+run gentlest --remove dammar-aged --bottles "isooctane, benzyl-alcohol" --allow benzyl-alcohol --doubt none
+exits 0
+prints "benzyl-alcohol"
+
+run gentlest --remove linseed-oil-film-young --spare linseed-oil-film-young --bottles "$bottles"
+exits 1
+prints "this layer only swells"
+
+run gentlest --remove hard-copal
+exits 2
+says "no region is published"
+run gentlest
+exits 2
+says "--remove is missing"
+run gentlest --remove dammar-aged --by moonlight
+exits 2
+says "film, red"
+run gentlest --remove dammar-aged --doubt some
+exits 2
+run gentlest --remove dammar-aged --prefer fire --bottles "$bottles" --doubt none
+exits 0
+run gentlest --remove dammar-aged --bottles "$bottles" --by red
+exits 0
+prints "RED varnish"
+done_testing

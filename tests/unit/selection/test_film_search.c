@@ -1,0 +1,249 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The search by film: every composition is looked at, warm answers equal cold ones, what the tool never proposes is not
+// there, cross-linked targets don't dissolve, and the answer does not depend on the number of threads.
+#include "random.h"
+#include "selection/film_search.h"
+#include "selection/ranking.h"
+#include "tables.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct library lib;
+static struct unifac_table table;
+static const double temp_k = 293.15;
+
+static void open_all(void) {
+    struct error err = {0};
+    tables_open(&lib, TABLE_ALL & ~(unsigned)TABLE_LIMITS);
+    ck_assert_msg(unifac_table_make(&lib, &table, &err) == STATUS_OK, "%s", err.text);
+}
+
+static void close_all(void) {
+    unifac_table_release(&table);
+    library_release(&lib);
+}
+
+static struct goal goal_of(const char *remove, const char *spare) {
+    struct goal goal = {.components_most = 3, .steps = 20, .margin = 0.1};
+    struct error err = {0};
+    ck_assert_msg(material_list_parse(&lib, remove, goal.remove, GOAL_MATERIALS_MAX, &goal.remove_count, &err) ==
+                      STATUS_OK,
+                  "%s", err.text);
+    ck_assert_msg(material_list_parse(&lib, spare, goal.spare, GOAL_MATERIALS_MAX, &goal.spare_count, &err) ==
+                      STATUS_OK,
+                  "%s", err.text);
+    return goal;
+}
+
+static void take_bottles(struct goal *goal, const char *list) {
+    struct error err = {0};
+    ck_assert_msg(bottle_list_parse(&lib, list, goal->bottles, GOAL_BOTTLES_MAX, &goal->bottle_count, &err) ==
+                      STATUS_OK,
+                  "%s", err.text);
+}
+
+static struct film_search_result search(const struct goal *goal, int threads) {
+    struct film_view view;
+    struct film_search_result result;
+    struct error err = {0};
+    ck_assert_msg(film_view_of_goal(goal, temp_k, &view, &err) == STATUS_OK, "%s", err.text);
+    struct film_search_request request = {
+        .goal = goal, .lib = &lib, .table = &table, .view = &view, .threads = threads};
+    ck_assert_msg(film_search(&request, &result, &err) == STATUS_OK, "%s", err.text);
+    return result;
+}
+
+// The same question for one blend, from the dry film, without neighbours.
+static bool works_cold(const struct goal *goal, const struct composition *c, double *ret_swelling) {
+    struct blend blend;
+    double x[BLEND_COMPONENTS_MAX];
+    static struct activity_model activity;
+    struct film_parameters parameters;
+    struct film film;
+    struct film_result result;
+    struct error err = {0};
+    ck_assert_int_eq(composition_blend(goal, &lib, c, &blend, &err), STATUS_OK);
+    ck_assert_int_eq(activity_prepare_blend(&table, &blend, temp_k, &activity, &err), STATUS_OK);
+    ck_assert_int_eq(blend_mole_fractions(&blend, x, &err), STATUS_OK);
+    for (size_t i = 0; i < goal->remove_count; i++) {
+        ck_assert_int_eq(film_parameters_of_material(goal->remove[i], &parameters, &err), STATUS_OK);
+        ck_assert_int_eq(film_prepare(&parameters, &activity, &film, &err), STATUS_OK);
+        film_of_liquid(&film, x, NULL, &result);
+        if (result.outcome != FILM_WITHOUT_LIMIT)
+            return false;
+    }
+    *ret_swelling = 0;
+    for (size_t i = 0; i < goal->spare_count; i++) {
+        ck_assert_int_eq(film_parameters_of_material(goal->spare[i], &parameters, &err), STATUS_OK);
+        ck_assert_int_eq(film_prepare(&parameters, &activity, &film, &err), STATUS_OK);
+        film_of_liquid(&film, x, NULL, &result);
+        *ret_swelling = fmax(*ret_swelling, result.swelling);
+    }
+    return true;
+}
+
+START_TEST(every_composition_of_a_small_shelf_agrees_with_a_cold_answer) {
+    struct goal goal = goal_of("dammar-aged", "linseed-oil-film-young");
+    take_bottles(&goal, "isooctane, ethanol, acetone, toluene");
+    struct film_search_result result = search(&goal, 1);
+    double working = 0;
+    double count = 0;
+    for (size_t a = 0; a < goal.bottle_count; a++)
+        for (size_t b = a + 1; b < goal.bottle_count; b++)
+            for (int steps = 1; steps < goal.steps; steps++) {
+                struct composition c = {.count = 2, .bottles = {(int)a, (int)b}, .steps = {steps, goal.steps - steps}};
+                double swelling;
+                count++;
+                working += works_cold(&goal, &c, &swelling);
+            }
+    double pairs = 0;
+    for (size_t i = 0; i < result.row_count; i++) {
+        double swelling = NAN;
+        ck_assert(works_cold(&goal, &result.rows[i].best, &swelling));
+        ck_assert_double_eq_tol(swelling, result.rows[i].swelling, 1e-6 * swelling);
+        ck_assert(works_cold(&goal, &result.rows[i].weakest, &swelling));
+        ck_assert_double_eq_tol(swelling, result.rows[i].weakest_swelling, 1e-6 * swelling);
+        if (result.rows[i].best.count == 2)
+            pairs += (double)result.rows[i].working;
+    }
+    ck_assert_double_eq(count, 6 * 19);
+    ck_assert_double_eq(pairs, working);
+    ck_assert_double_eq(result.evaluated, goal_blend_count(4, 3, 20));
+    ck_assert_double_eq(result.failed, 0);
+    film_search_release(&result);
+}
+END_TEST
+
+// C(20,1) + C(20,2) 19 + C(20,3) 171 compositions.
+START_TEST(the_studio_shelf_has_198570_blends) {
+    ck_assert_double_eq(goal_blend_count(20, 3, 20), 198570);
+    ck_assert_double_eq(goal_blend_count(60, 4, 20) - goal_blend_count(60, 3, 20), 472518315);
+}
+END_TEST
+
+START_TEST(threads_do_not_change_the_answer) {
+    struct goal goal = goal_of("dammar-aged", "linseed-oil-film-young, alkyd-long-oil");
+    take_bottles(&goal, "isooctane, n-heptane, ethanol, propan-2-ol, acetone, ethyl-acetate, toluene");
+    struct film_search_result one = search(&goal, 1);
+    struct film_search_result three = search(&goal, 3);
+    ck_assert_uint_eq(one.row_count, three.row_count);
+    for (size_t i = 0; i < one.row_count; i++) {
+        ck_assert_mem_eq(&one.rows[i].best, &three.rows[i].best, sizeof one.rows[i].best);
+        ck_assert(one.rows[i].swelling == three.rows[i].swelling);
+    }
+    film_search_release(&one);
+    film_search_release(&three);
+}
+END_TEST
+
+START_TEST(a_cross_linked_target_never_dissolves) {
+    struct goal goal = goal_of("linseed-oil-film-young", "linseed-oil-film-young");
+    take_bottles(&goal, "isooctane, ethanol, acetone, dichloromethane");
+    struct film_search_result result = search(&goal, 1);
+    ck_assert_uint_eq(result.row_count, 0); // the same film on both sides: no window
+    film_search_release(&result);
+}
+END_TEST
+
+// Amines, acids, dipolar aprotics, benzyl alcohol, glycols, cyclohexanone and category-1 carcinogens, mutagens and
+// reproductive toxicants never stay on the shelf, whichever bottle holds them, unless allowed by name.
+START_TEST(what_no_model_can_judge_is_never_proposed) {
+    static const char *const known[] = {
+        "n-butylamine",       "morpholine",        "pyridine",          "formic-acid",
+        "acetic-acid",        "dimethylformamide", "dimethylacetamide", "n-methylpyrrolidone",
+        "dimethyl-sulfoxide", "benzyl-alcohol",    "ethylene-glycol",   "propylene-glycol",
+        "glycerol",           "cyclohexanone",     "benzene",           "trichloroethylene",
+        "methoxyethanol",     "ethoxyethanol",     "dioxane-14"};
+    size_t kept_off = 0;
+    for (size_t i = 0; i < lib.component_count; i++) {
+        const struct component *component = &lib.components[i];
+        struct goal goal = goal_of("dammar-aged", "linseed-oil-film-young");
+        goal.bottles[goal.bottle_count++] = (struct bottle_ref){.component = component};
+        struct filter_report report = {0};
+        struct shelf_rules none = {0};
+        ck_assert_int_eq(goal_filter_shelf(&goal, &lib, &none, &report, NULL), STATUS_OK);
+        bool proposed = goal.bottle_count == 1;
+        bool forbidden = false;
+        for (size_t k = 0; k < sizeof known / sizeof known[0]; k++)
+            forbidden |= strcmp(known[k], component->id) == 0;
+        if (forbidden)
+            ck_assert_msg(!proposed, "%s is proposed", component->id);
+        kept_off += !proposed;
+        struct goal allowed_goal = goal;
+        allowed_goal.bottle_count = 0;
+        allowed_goal.bottles[allowed_goal.bottle_count++] = (struct bottle_ref){.component = component};
+        struct shelf_rules allow = {.allowed = &component, .allowed_count = 1};
+        ck_assert_int_eq(goal_filter_shelf(&allowed_goal, &lib, &allow, &report, NULL), STATUS_OK);
+        ck_assert_uint_eq(allowed_goal.bottle_count, 1);
+        report = (struct filter_report){0};
+    }
+    ck_assert_uint_ge(kept_off, sizeof known / sizeof known[0]);
+}
+END_TEST
+
+START_TEST(the_list_names_each_combination_of_strong_liquids_once) {
+    struct goal goal = goal_of("dammar-aged", "linseed-oil-film-young");
+    take_bottles(&goal, "isooctane, n-heptane, ethanol, propan-2-ol, acetone");
+    struct ranking ranking;
+    struct error err = {0};
+    struct ranking_request request = {.goal = &goal,
+                                      .lib = &lib,
+                                      .table = &table,
+                                      .temp_k = temp_k,
+                                      .effort = DOUBT_EFFORT_QUICK,
+                                      .least_probability = 0.5,
+                                      .show = 20,
+                                      .fold = true,
+                                      .threads = 2};
+    ck_assert_msg(ranking_make(&request, &ranking, &err) == STATUS_OK, "%s", err.text);
+    ck_assert_uint_ge(ranking.count, 3);
+    for (size_t i = 0; i < ranking.count; i++) {
+        const struct ranked_row *row = &ranking.rows[i];
+        ck_assert(row->doubted && row->doubt.p_works >= 0.5);
+        ck_assert_int_ne(row->phase.verdict, PHASE_TWO);
+        ck_assert(row->weakest_blend.count == 0 || strong_share_of(&row->weakest_blend) < row->row.strong_share);
+        if (i > 0)
+            ck_assert_uint_ge(row->tie, ranking.rows[i - 1].tie);
+    }
+    ranking_release(&ranking);
+}
+END_TEST
+
+START_TEST(cancelled_searches_say_so) {
+    struct goal goal = goal_of("dammar-aged", "linseed-oil-film-young");
+    take_bottles(&goal, "isooctane, ethanol, acetone");
+    struct film_view view;
+    struct film_search_result result;
+    struct error err = {0};
+    volatile int cancel = 1;
+    ck_assert_int_eq(film_view_of_goal(&goal, temp_k, &view, &err), STATUS_OK);
+    struct film_search_request request = {
+        .goal = &goal, .lib = &lib, .table = &table, .view = &view, .threads = 2, .cancel = &cancel};
+    ck_assert_int_eq(film_search(&request, &result, &err), STATUS_INTERRUPTED);
+    ck_assert(!result.complete);
+    film_search_release(&result);
+}
+END_TEST
+
+int main(void) {
+    Suite *suite = suite_create("film search");
+    TCase *tests = tcase_create("search and ranking");
+    tcase_set_timeout(tests, 120);
+    tcase_add_unchecked_fixture(tests, open_all, close_all);
+    tcase_add_test(tests, every_composition_of_a_small_shelf_agrees_with_a_cold_answer);
+    tcase_add_test(tests, the_studio_shelf_has_198570_blends);
+    tcase_add_test(tests, threads_do_not_change_the_answer);
+    tcase_add_test(tests, a_cross_linked_target_never_dissolves);
+    tcase_add_test(tests, what_no_model_can_judge_is_never_proposed);
+    tcase_add_test(tests, the_list_names_each_combination_of_strong_liquids_once);
+    tcase_add_test(tests, cancelled_searches_say_so);
+    suite_add_tcase(suite, tests);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
