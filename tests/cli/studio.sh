@@ -15,6 +15,10 @@ json "a['materials'][0]['red'] < 1"
 run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --json
 exits 0
 json "0 < len(a['blends']) <= 8"
+json "all(b['doubt']['p_works'] >= 0.8 for b in a['blends'])"
+run gentlest --by red --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --json
+exits 0
+json "0 < len(a['blends']) <= 8"
 json "all(b['red_remove'] <= 0.9 + 1e-9 for b in a['blends'])"
 json "[b['rank'] for b in a['blends']] == sorted(b['rank'] for b in a['blends'])"
 
@@ -54,8 +58,9 @@ tells "no index clears this"
 
 run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --without toluene --without reproductive
 exits 0
-prints_not "toluene "
-prints_not "benzyl-alcohol "
+prints_not "toluene 5"
+prints_not "+ toluene"
+prints_not "+ benzyl-alcohol"
 narrow
 run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --without "toluene, reproductive" --json
 exits 0
