@@ -16,13 +16,10 @@ show() {
     printf '\n'
     build/mildsolve "$@"
 }
-show gentlest --remove dammar-aged --spare linseed-oil-film-young --show 3
-show place "propan-2-ol 30 + isooctane 70" --material dammar-aged,linseed-oil-film-young
-show exposure "propan-2-ol 30 + isooctane 70" --use 20 --hours 5 --room 85 --air-changes 3 --limits de
-show recipe "propan-2-ol 30 + isooctane 70" --volume 40
 show check examples/demo-case.yaml --date 2025-02-20
-show gentlest --case examples/demo-case.yaml --show 3
+show gentlest --case examples/demo-case.yaml --show 4
+show place "propan-2-ol 30 + isooctane 70" --material dammar-aged,linseed-oil-film-young
 show exposure --case examples/demo-case.yaml
-show chart build/first-chart.png --blend "propan-2-ol 30 + isooctane 70" --material dammar-aged \
-    --object "demo case" --date 2026-11-25
+show recipe "propan-2-ol 30 + isooctane 70" --volume 40
+show chart build/first-chart.png --case examples/demo-case.yaml
 printf '\nThe chart is build/first-chart.png; the program is build/mildsolve.\n'

@@ -73,7 +73,7 @@ def matches(expected, got):
 def updated(expected, got):
     if "[...]" not in expected:
         return got if len(got) <= 60 else got[:60] + ["[...]"]
-    keep = expected.index("[...]")
+    keep = expected.index("[...]") or 26
     return got[:keep] + ["[...]"]
 
 
