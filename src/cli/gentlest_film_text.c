@@ -121,10 +121,12 @@ static void add_disagreement(const struct film_answer *answer, const struct rank
 // What would make it milder: less of the strong liquid, down to where it still works.
 static void add_weakest(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
     if (row->weakest_blend.count == 0) {
-        text_add(out, row->row.strong_share > 0 ? " No weaker blend of the same strong liquids works as surely." : "");
+        text_add(out, row->row.strong_share > 0
+                          ? " No weaker blend of the same strong liquids works with that probability."
+                          : "");
         return;
     }
-    text_add(out, " Weakest that works as surely: ");
+    text_add(out, " Weakest that still works: ");
     add_composition(&answer->goal, &row->weakest, out);
     double swelling = row->doubted ? row->weakest_doubt.swelling_median : row->weakest_swelling;
     text_printf(out, " (%s", band_word(swelling));

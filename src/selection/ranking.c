@@ -509,6 +509,19 @@ static struct ranked_row fresh_row(const struct candidates *candidates, const st
     return row;
 }
 
+// Ties that lost all their rows to a filter leave no gap.
+static void renumber_ties(struct ranking *ranking) {
+    size_t number = 0;
+    size_t before = 0;
+    for (size_t i = 0; i < ranking->count; i++) {
+        size_t tie = ranking->rows[i].tie;
+        if (tie && tie != before)
+            number++;
+        before = tie;
+        ranking->rows[i].tie = tie ? number : 0;
+    }
+}
+
 static enum status fill_rows(const struct ranking_request *request, const struct candidates *candidates,
                              const struct doubt *doubt, const struct ordered *order, size_t count,
                              struct ranking *ranking, struct error *err) {
@@ -531,6 +544,7 @@ static enum status fill_rows(const struct ranking_request *request, const struct
         attach_weakest(request, candidates, doubt, order, count, &row);
         ranking->rows[ranking->count++] = row;
     }
+    renumber_ties(ranking);
     return STATUS_OK;
 }
 

@@ -7,7 +7,7 @@ run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bot
 exits 0
 prints "why each stands there"
 prints "what was left out"
-prints "Weakest that works as surely"
+prints "Weakest that still works"
 prints "health and fire"
 prints "These are calculations from tables, not tests."
 prints_not " safe "
