@@ -5,6 +5,7 @@
 #include "cli/case_option.h"
 #include "cli/command.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <locale.h>
 #include <stdio.h>
@@ -37,7 +38,11 @@ static enum status run_with_tables(struct invocation *inv, struct error *err) {
         status = case_option_apply(inv, err);
     if (status == STATUS_OK)
         status = options_complete(inv, err);
-    return status == STATUS_OK ? inv->command->run(inv, err) : status;
+    if (status != STATUS_OK)
+        return status;
+    status = inv->command->run(inv, err);
+    assert(status != STATUS_OK || !(inv->command->row_tables & ~inv->library.loaded));
+    return status;
 }
 
 // An answer may be complete although its status says "no" (1) or "interrupted" (130): it is printed all the same.

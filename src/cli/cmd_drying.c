@@ -149,7 +149,10 @@ static enum status run(struct invocation *inv, struct error *err) {
         return error_set(err, STATUS_MEMORY, "out of memory");
     following->inv = inv;
     struct evaporation_options how = {.temp_c = 20};
+    const struct blend *blend = &following->blend;
     enum status status = argument_blend(inv, 0, &following->blend, err);
+    if (status == STATUS_OK)
+        status = read_rows_of_blends(inv, &blend, 1, err);
     if (status == STATUS_OK)
         status = option_number(inv, "--temperature", 5, 35, 20, &how.temp_c, err);
     if (status == STATUS_OK)
@@ -178,7 +181,8 @@ const struct command cmd_drying = {
     .summary = "What happens as a blend evaporates: what leaves first, what stays last",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_MISCIBILITY,
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES,
+    .row_tables = TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_MISCIBILITY,
     .example = "mildsolve drying \"ethanol 30 + toluene 70\"",
     .run = run,
 };

@@ -50,6 +50,8 @@ static enum status read_plan(struct assessing *assessing, struct error *err) {
     struct exposure_task task = {.blend = &assessing->blend};
     enum status status = argument_blend(inv, 0, &assessing->blend, err);
     if (status == STATUS_OK)
+        status = read_rows_of_blends(inv, &task.blend, 1, err);
+    if (status == STATUS_OK)
         status = read_room(inv, plan, err);
     if (status == STATUS_OK)
         status = needed_number(inv, "--use", 0.001, 100000, &task.use_ml_h, err);
@@ -502,7 +504,8 @@ const struct command cmd_exposure = {
         "Exit status 1 when a limit is passed or a component has no limit in the set (then it cannot be judged).",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_LIMITS,
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES,
+    .row_tables = TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_LIMITS,
     .example = "mildsolve exposure \"toluene 1 + acetone 1\" --use 20 --hours 5 --room 85 --air-changes 3 --limits eu",
     .run = run,
 };

@@ -94,7 +94,10 @@ static enum status read_bottle(struct labelling *labelling, struct error *err) {
 static enum status read_question(struct labelling *labelling, struct error *err) {
     struct invocation *inv = labelling->inv;
     int rules = RULES_EU_CLP;
+    const struct blend *blend = &labelling->blend;
     enum status status = argument_blend(inv, 0, &labelling->blend, err);
+    if (status == STATUS_OK)
+        status = read_rows_of_blends(inv, &blend, 1, err);
     if (status == STATUS_OK)
         status = option_word(inv, "--rules", classification_rules_words, rules, &rules, err);
     if (status == STATUS_OK)
@@ -364,7 +367,8 @@ const struct command cmd_label = {
                "every statement. With FILE (.png, .svg or .pdf) draws the label.",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_STATEMENTS | TABLE_UNIFAC,
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_STATEMENTS,
+    .row_tables = TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_UNIFAC,
     .example = "mildsolve label \"propan-2-ol 30 + isooctane 70\" label.pdf --bottle 100",
     .run = run,
 };

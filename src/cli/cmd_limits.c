@@ -149,10 +149,14 @@ static enum status run(struct invocation *inv, struct error *err) {
             return status;
     }
     asking.count = inv->argument_count;
+    enum status status = library_add(&inv->library, inv->command->row_tables, asking.count ? asking.components : NULL,
+                                     asking.count, err);
+    if (status != STATUS_OK)
+        return status;
     const char *set = option_value(inv, "--limits");
     if (set) {
         const struct authority *authority;
-        enum status status = library_authority(&inv->library, set, &authority, err);
+        status = library_authority(&inv->library, set, &authority, err);
         if (status != STATUS_OK)
             return status;
         asking.authority = authority->id;
@@ -176,7 +180,8 @@ const struct command cmd_limits = {
     .summary = "Exposure limits of every authority for a solvent, with year, source and notations",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_REFERENCES | TABLE_COMPONENTS | TABLE_LIMITS,
+    .tables = TABLE_REFERENCES | TABLE_COMPONENTS,
+    .row_tables = TABLE_LIMITS,
     .example = "mildsolve limits toluene",
     .run = run,
 };

@@ -426,7 +426,10 @@ static enum status run(struct invocation *inv, struct error *err) {
     struct placing *placing = arena_new(inv->arena, 1, sizeof *placing);
     if (!placing)
         return error_set(err, STATUS_MEMORY, "out of memory");
+    const struct blend *blend = &placing->blend;
     enum status status = argument_blend(inv, 0, &placing->blend, err);
+    if (status == STATUS_OK)
+        status = read_rows_of_blends(inv, &blend, 1, err);
     if (status == STATUS_OK)
         status = which_materials(inv, placing, err);
     if (status == STATUS_OK)
@@ -462,7 +465,8 @@ const struct command cmd_place = {
         "BLEND is parts by volume of bottles: \"propan-2-ol 30 + isooctane 70\"; a lone name is the neat bottle.",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS | TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_MISCIBILITY,
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS,
+    .row_tables = TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_MISCIBILITY,
     .example = "mildsolve place \"toluene 75 + acetone 25\"",
     .run = run,
 };

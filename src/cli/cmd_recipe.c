@@ -116,11 +116,14 @@ static enum status run(struct invocation *inv, struct error *err) {
     struct batch *batch = arena_new(inv->arena, 1, sizeof *batch);
     if (!batch)
         return error_set(err, STATUS_MEMORY, "out of memory");
+    const struct blend *const blends[] = {&batch->blend, &batch->leftover};
     double volume_ml = 0;
     double step_ml = 1;
     enum status status = argument_blend(inv, 0, &batch->blend, err);
     if (status == STATUS_OK)
         status = read_leftover(inv, batch, err);
+    if (status == STATUS_OK)
+        status = read_rows_of_blends(inv, blends, batch->leftover_ml > 0 ? 2 : 1, err);
     if (status == STATUS_OK)
         status = option_number(inv, "--volume", 0.01, 100000, batch->leftover_ml > 0 ? 0 : 40, &volume_ml, err);
     if (status == STATUS_OK)
@@ -160,7 +163,8 @@ const struct command cmd_recipe = {
     .summary = "Millilitres for a batch, or what to add to a leftover to make another blend",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
-    .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_PROPERTIES,
+    .tables = TABLE_COMPONENTS | TABLE_BOTTLES,
+    .row_tables = TABLE_PROPERTIES,
     .example = "mildsolve recipe \"propan-2-ol 30 + isooctane 70\" --volume 40",
     .run = run,
 };

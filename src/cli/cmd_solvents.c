@@ -262,6 +262,16 @@ static enum status asked(struct invocation *inv, struct bottle_ref *ret, struct 
     return STATUS_OK;
 }
 
+// Of all solvents when none was asked for.
+static enum status read_rows(struct invocation *inv, const struct bottle_ref *refs, struct error *err) {
+    const struct component *wanted[ARGUMENTS_MAX];
+    size_t count = 0;
+    for (size_t i = 0; i < inv->argument_count; i++)
+        if (refs[i].component)
+            wanted[count++] = refs[i].component;
+    return library_add(&inv->library, inv->command->row_tables, inv->argument_count ? wanted : NULL, count, err);
+}
+
 static void write_json(struct invocation *inv, const struct bottle_ref *refs, size_t count) {
     struct json json;
     struct cited cited = {0};
@@ -287,6 +297,8 @@ static void write_json(struct invocation *inv, const struct bottle_ref *refs, si
 static enum status run(struct invocation *inv, struct error *err) {
     struct bottle_ref refs[ARGUMENTS_MAX];
     enum status status = asked(inv, refs, err);
+    if (status == STATUS_OK)
+        status = read_rows(inv, refs, err);
     if (status != STATUS_OK)
         return status;
     if (inv->json)
@@ -308,7 +320,8 @@ const struct command cmd_solvents = {
     .arguments_least = 0,
     .arguments_most = ARGUMENTS_MAX,
     .summary = "The tables of solvents and bottles; with a NAME every value with unit, source and doubt",
-    .tables = TABLE_REFERENCES | TABLE_COMPONENTS | TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_STATEMENTS | TABLE_BOTTLES,
+    .tables = TABLE_REFERENCES | TABLE_COMPONENTS | TABLE_STATEMENTS | TABLE_BOTTLES,
+    .row_tables = TABLE_PROPERTIES | TABLE_HAZARDS,
     .example = "mildsolve solvents acetone",
     .run = run,
 };

@@ -32,8 +32,9 @@ struct command {
     const char *details; // a paragraph for --help, may be NULL
     const struct option *options;
     size_t option_count;
-    unsigned tables; // bits of enum table that it needs
-    bool own_case;   // reads the file of --case itself; for the others its values become defaults of their options
+    unsigned tables;     // bits of enum table that it needs, read before it runs
+    unsigned row_tables; // tables of which it needs only some rows, and which it reads itself (read_rows_of_blends)
+    bool own_case;       // reads the file of --case itself; for the others its values become defaults of their options
     const char *example;
     enum status (*run)(struct invocation *inv, struct error *err);
 };

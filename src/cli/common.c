@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/common.h"
 
+#include "physics/evaporation.h"
+#include "physics/miscibility.h"
+
 const char caution_words[] = "These are calculations from tables, not tests. Try the mildest first on a small hidden "
                              "spot of every passage, watch "
                              "the swab for colour, and let the surface dry between trials. Follow the safety data "
@@ -13,6 +16,28 @@ enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, 
     if (status == STATUS_OK && note[0])
         page_paragraph_f(inv->talk, 0, 2, "note: %s", note);
     return status;
+}
+
+// Liquids that a model looks up by itself.
+static size_t reference_liquids(const struct library *lib, const struct component *ret[2]) {
+    const char *const ids[] = {evaporation_reference_id, cloud_water_id};
+    size_t count = 0;
+    for (size_t i = 0; i < 2; i++)
+        if (library_component(lib, ids[i], &ret[count], NULL) == STATUS_OK)
+            count++;
+    return count;
+}
+
+enum status read_rows_of_blends(struct invocation *inv, const struct blend *const *blends, size_t count,
+                                struct error *err) {
+    const struct component **wanted = arena_new(inv->arena, count * BLEND_COMPONENTS_MAX + 2, sizeof *wanted);
+    if (!wanted)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    size_t at = reference_liquids(&inv->library, wanted);
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < blends[i]->count; k++)
+            wanted[at++] = blends[i]->components[k];
+    return library_add(&inv->library, inv->command->row_tables, wanted, at, err);
 }
 
 const char *doubt_words(const struct provenance *from) {

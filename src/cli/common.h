@@ -11,6 +11,11 @@
 // Reads argument `i` as a blend; remarks go to the talk.
 enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, struct error *err);
 
+// Reads the command's row_tables: the rows of the components of the blends, and of the reference liquids that models
+// compare with. To be called as soon as the blends are known, before anything is asked of a model.
+enum status read_rows_of_blends(struct invocation *inv, const struct blend *const *blends, size_t count,
+                                struct error *err);
+
 // "checked", "from memory", "estimate", with ", yours" when the value is the user's.
 const char *doubt_words(const struct provenance *from);
 

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "data/library.h"
 
-#include "base/memory.h"
+#include "base/file_read.h"
+#include "base/text.h"
 #include "data/library_tables.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -19,6 +21,7 @@
         }                                                                                                              \
     }
 
+// Which interactions are wanted is known from groups and assignments, which therefore stand before them.
 const struct table_list library_lists[] = {
     LIST(TABLE_REFERENCES, "references.yaml", "references", reference_record, references, reference_count, "id"),
     LIST(TABLE_COMPONENTS, "components.yaml", "components", component_record, components, component_count, "id"),
@@ -33,10 +36,10 @@ const struct table_list library_lists[] = {
     LIST(TABLE_BOTTLES, "bottles.yaml", "shelves", shelf_record, shelves, shelf_count, "id"),
     LIST(TABLE_UNIFAC, "unifac-groups.yaml", "groups", unifac_group_record, unifac_groups, unifac_group_count, "model",
          "subgroup"),
-    LIST(TABLE_UNIFAC, "unifac-interactions.yaml", "interactions", unifac_interaction_record, unifac_interactions,
-         unifac_interaction_count, "model", "m", "n"),
     LIST(TABLE_UNIFAC, "unifac-assignments.yaml", "assignments", unifac_assignment_record, unifac_assignments,
          unifac_assignment_count, "model", "component"),
+    LIST(TABLE_UNIFAC, "unifac-interactions.yaml", "interactions", unifac_interaction_record, unifac_interactions,
+         unifac_interaction_count, "model", "m", "n"),
     LIST(TABLE_MISCIBILITY, "miscibility.yaml", "pairs", miscible_pair_record, miscible_pairs, miscible_pair_count,
          "first", "second"),
     LIST(TABLE_SENSITIVITIES, "sensitivities.yaml", "sensitivities", sensitivity_record, sensitivities,
@@ -133,7 +136,6 @@ static const char *row_key(struct arena *arena, const struct table_list *list, c
 
 struct file_reading {
     struct library *lib;
-    struct table_index *index;
     const char *path;
     bool user;
     struct fault_list *faults;
@@ -318,26 +320,38 @@ static enum status read_tree(const struct file_reading *reading, const char *fil
         const struct yaml_node *rows = strcmp(list->file, file) == 0 ? yaml_find(root, list->list_key) : NULL;
         if (!rows)
             continue;
-        enum status status = read_list(reading, list, &reading->index->rows[i], rows);
+        enum status status = read_list(reading, list, &reading->lib->index->rows[i], rows);
         if (status != STATUS_OK)
             return status;
     }
     return STATUS_OK;
 }
 
-enum status library_read_file(struct library *lib, struct table_index *index, const char *path, const char *file,
-                              bool user, struct fault_list *faults, struct error *err) {
+static enum status parse_file(struct library *lib, const char *path, const char *file, const struct wanted_rows *wanted,
+                              const struct yaml_node **ret_root, struct error *err) {
+    struct text bytes = {0};
+    enum status status = file_read(path, yaml_default_limits.file_bytes, &bytes, err);
+    if (status == STATUS_OK && wanted && bytes.length && !library_narrow(lib, wanted, file, bytes.bytes, &bytes.length))
+        status = error_set(err, STATUS_MEMORY, "%s: out of memory while reading", path);
+    if (status == STATUS_OK)
+        status =
+            yaml_read_memory(&lib->arena, path, text_bytes(&bytes), bytes.length, &yaml_default_limits, ret_root, err);
+    text_release(&bytes);
+    return status;
+}
+
+enum status library_read_file(struct library *lib, const char *path, const char *file, bool user,
+                              const struct wanted_rows *wanted, struct fault_list *faults, struct error *err) {
     const struct yaml_node *root;
     struct error own = {0};
-    enum status status = yaml_read_file(&lib->arena, path, &yaml_default_limits, &root, &own);
+    enum status status = parse_file(lib, path, file, user ? NULL : wanted, &root, &own);
     if (status == STATUS_INPUT) {
         faults_add_line(faults, own.text);
         return STATUS_OK;
     }
     if (status != STATUS_OK)
         return error_set(err, status, "%s", own.text);
-    struct file_reading reading = {
-        .lib = lib, .index = index, .path = path, .user = user, .faults = faults, .err = err};
+    struct file_reading reading = {.lib = lib, .path = path, .user = user, .faults = faults, .err = err};
     return read_tree(&reading, file, root);
 }
 
@@ -350,17 +364,16 @@ static bool first_with_file(size_t list) {
     return true;
 }
 
-static enum status read_directory(struct library *lib, struct table_index *index,
-                                  const struct data_directory *directory, bool may_lack, unsigned tables,
-                                  struct fault_list *faults, struct error *err) {
-    for (size_t i = 0; i < library_list_count; i++) {
-        if (!(library_lists[i].table & tables) || !first_with_file(i))
-            continue;
-        const char *path = arena_printf(&lib->arena, "%s/%s", directory->path, library_lists[i].file);
+// One table from all directories that have it; the first must.
+static enum status read_table(struct library *lib, const char *file, const struct wanted_rows *wanted,
+                              struct fault_list *faults, struct error *err) {
+    for (size_t i = 0; i < lib->directory_count; i++) {
+        const struct data_directory *directory = &lib->directories[i];
+        const char *path = arena_printf(&lib->arena, "%s/%s", directory->path, file);
         if (!path)
             return error_set(err, STATUS_MEMORY, "out of memory while opening the tables");
-        enum status status = library_read_file(lib, index, path, library_lists[i].file, directory->user, faults, err);
-        if (status == STATUS_NOT_FOUND && may_lack) {
+        enum status status = library_read_file(lib, path, file, directory->user, wanted, faults, err);
+        if (status == STATUS_NOT_FOUND && i > 0) {
             error_clear(err);
             continue;
         }
@@ -370,12 +383,12 @@ static enum status read_directory(struct library *lib, struct table_index *index
     return STATUS_OK;
 }
 
-static void link_rows(struct library *lib, const struct table_index *index) {
+static void link_rows(struct library *lib) {
     for (size_t i = 0; i < lib->component_count; i++) {
         struct component *component = &lib->components[i];
-        size_t row = index_find(index, &properties_record, component->id);
+        size_t row = index_find(lib->index, &properties_record, component->id);
         component->properties = row ? &lib->properties[row - 1] : NULL;
-        row = index_find(index, &hazard_record, component->id);
+        row = index_find(lib->index, &hazard_record, component->id);
         component->hazard = row ? &lib->hazards[row - 1] : NULL;
     }
     for (size_t i = 0; i < lib->unifac_interaction_count; i++) {
@@ -385,20 +398,41 @@ static void link_rows(struct library *lib, const struct table_index *index) {
     }
 }
 
-enum status library_read(struct library *lib, struct table_index *index, const struct data_directory *directories,
-                         size_t count, unsigned tables, struct fault_list *faults, struct error *err) {
+enum status library_begin(struct library *lib, const struct data_directory *directories, size_t count,
+                          struct error *err) {
     *lib = (struct library){0};
-    if (tables & (TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_BOTTLES))
-        tables |= TABLE_COMPONENTS;
-    for (size_t i = 0; i < count; i++) {
-        enum status status = read_directory(lib, index, &directories[i], i > 0, tables, faults, err);
+    struct data_directory *copies = arena_new(&lib->arena, count, sizeof *copies);
+    lib->index = arena_new(&lib->arena, 1, sizeof *lib->index);
+    bool good = copies && lib->index;
+    for (size_t i = 0; good && i < count; i++) {
+        copies[i] =
+            (struct data_directory){.path = arena_text(&lib->arena, directories[i].path), .user = directories[i].user};
+        good = copies[i].path != NULL;
+    }
+    if (!good)
+        return error_set(err, STATUS_MEMORY, "out of memory while opening the tables");
+    lib->directories = copies;
+    lib->directory_count = count;
+    return STATUS_OK;
+}
+
+enum status library_read(struct library *lib, unsigned tables, const struct wanted_rows *wanted,
+                         struct fault_list *faults, struct error *err) {
+    assert(!(tables & lib->loaded));
+    for (size_t i = 0; i < library_list_count; i++) {
+        const struct table_list *list = &library_lists[i];
+        if (!(list->table & tables))
+            continue;
+        enum status status = first_with_file(i) ? read_table(lib, list->file, wanted, faults, err) : STATUS_OK;
         if (status != STATUS_OK)
             return status;
+        if (wanted && library_narrows(list))
+            lib->narrowed |= list->table;
     }
-    lib->loaded = tables;
+    lib->loaded |= tables;
     if (faults->count == 0) {
-        link_rows(lib, index);
-        library_cross_check(lib, index, faults);
+        link_rows(lib);
+        library_cross_check(lib, tables & TABLE_REFERENCES ? lib->loaded : tables, faults);
     }
     return STATUS_OK;
 }
@@ -414,17 +448,45 @@ static enum status first_fault(const struct fault_list *faults, struct error *er
                      faults->count - 1);
 }
 
-enum status library_open(struct library *lib, const struct data_directory *directories, size_t count, unsigned tables,
-                         struct error *err) {
-    struct table_index index = {0};
+// Reads with the first fault as the error; *lib is left empty after one.
+static enum status read_or_release(struct library *lib, unsigned tables, const struct wanted_rows *wanted,
+                                   struct error *err) {
     struct fault_list faults = {.most = 1};
-    enum status status = library_read(lib, &index, directories, count, tables, &faults, err);
+    enum status status = library_read(lib, tables, wanted, &faults, err);
     if (status == STATUS_OK && faults.count)
         status = first_fault(&faults, err);
     faults_release(&faults);
     if (status != STATUS_OK)
         library_release(lib);
     return status;
+}
+
+enum status library_open(struct library *lib, const struct data_directory *directories, size_t count, unsigned tables,
+                         struct error *err) {
+    if (tables & (TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_BOTTLES))
+        tables |= TABLE_COMPONENTS;
+    enum status status = library_begin(lib, directories, count, err);
+    if (status == STATUS_OK)
+        return read_or_release(lib, tables, NULL, err);
+    library_release(lib);
+    return status;
+}
+
+enum status library_add(struct library *lib, unsigned tables, const struct component *const *wanted, size_t count,
+                        struct error *err) {
+    assert((lib->loaded & TABLE_COMPONENTS) && !(tables & lib->narrowed));
+    tables &= ~lib->loaded;
+    if (!wanted)
+        return read_or_release(lib, tables, NULL, err);
+    const char **ids = arena_new(&lib->arena, count, sizeof *ids);
+    if (!ids) {
+        library_release(lib);
+        return error_set(err, STATUS_MEMORY, "out of memory while opening the tables");
+    }
+    for (size_t i = 0; i < count; i++)
+        ids[i] = wanted[i]->id;
+    struct wanted_rows rows = {.components = ids, .count = count};
+    return read_or_release(lib, tables, &rows, err);
 }
 
 void library_release(struct library *lib) {

@@ -23,9 +23,13 @@ enum table {
     TABLE_ALL = (1 << 12) - 1
 };
 
+struct data_directory;
+struct table_index;
+
 struct library {
     struct arena arena;
     unsigned loaded;     // bits of enum table
+    unsigned narrowed;   // of these, tables that hold only the rows library_add was asked for
     const char *version; // of components.yaml, for captions
     struct reference *references;
     size_t reference_count;
@@ -59,6 +63,9 @@ struct library {
     size_t sensitivity_count;
     struct default_uncertainty *uncertainties;
     size_t uncertainty_count;
+    const struct data_directory *directories; // for reading further tables
+    size_t directory_count;
+    struct table_index *index; // the library's own
 };
 
 // Users number their own sources from here on; lower numbers belong to the shipped list.
@@ -77,6 +84,15 @@ struct data_directory {
 enum status library_open(struct library *lib, const struct data_directory *directories, size_t count, unsigned tables,
                          struct error *err);
 void library_release(struct library *lib);
+
+// Reads further tables for an answer about a few components of `lib`, which must hold components. Of properties,
+// hazards, limits, miscibility and the UNIFAC tables only the rows that speak of these components are sure to be there
+// (the pairs among them, the interactions between their groups): `wanted` must name every component that the answer
+// looks at, reference liquids too; NULL = every row. Other tables are read whole, and so is a table that a directory of
+// the user's has as well. Tables loaded before stay as they are; asking again for one of which only some rows were read
+// is a programmer's fault. Rows of `lib` keep their addresses. Errors as library_open, which leave *lib empty.
+enum status library_add(struct library *lib, unsigned tables, const struct component *const *wanted, size_t count,
+                        struct error *err);
 
 // Checks one file or (all tables of) the directories and collects every fault. STATUS_OK even with faults.
 enum status library_check(const struct data_directory *directories, size_t count, struct fault_list *faults,

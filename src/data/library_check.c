@@ -71,14 +71,15 @@ static enum status check_tree(struct arena *arena, const char *path, const struc
         return STATUS_OK;
     if (is_read_anyway(arena, path, file, directories, count))
         return library_check(directories, count, faults, err);
-    struct library lib = {0};
-    struct table_index index = {0};
+    struct library lib;
     size_t before = faults->count;
-    enum status status = library_read(&lib, &index, directories, count, TABLE_ALL, faults, err);
+    enum status status = library_begin(&lib, directories, count, err);
+    if (status == STATUS_OK)
+        status = library_read(&lib, TABLE_ALL, NULL, faults, err);
     if (status == STATUS_OK && faults->count == before)
-        status = library_read_file(&lib, &index, path, file, true, faults, err);
+        status = library_read_file(&lib, path, file, true, NULL, faults, err);
     if (status == STATUS_OK && faults->count == before)
-        library_cross_check(&lib, &index, faults);
+        library_cross_check(&lib, TABLE_ALL, faults);
     library_release(&lib);
     return status;
 }
@@ -162,8 +163,9 @@ static void check_strays(const char *directory, struct fault_list *faults) {
 enum status library_check(const struct data_directory *directories, size_t count, struct fault_list *faults,
                           struct error *err) {
     struct library lib;
-    struct table_index index = {0};
-    enum status status = library_read(&lib, &index, directories, count, TABLE_ALL, faults, err);
+    enum status status = library_begin(&lib, directories, count, err);
+    if (status == STATUS_OK)
+        status = library_read(&lib, TABLE_ALL, NULL, faults, err);
     for (size_t i = 0; status == STATUS_OK && i < count; i++)
         if (directories[i].user)
             check_strays(directories[i].path, faults);

@@ -340,18 +340,18 @@ static void check_row_sources(struct checking *checking, const struct table_list
     }
 }
 
-void library_cross_check(const struct library *lib, const struct table_index *index, struct fault_list *faults) {
+void library_cross_check(const struct library *lib, unsigned tables, struct fault_list *faults) {
     bool references[REFERENCE_MAX + 1] = {false};
     for (size_t i = 0; i < lib->reference_count; i++)
         references[lib->references[i].id] = true;
     for (size_t i = 0; i < library_list_count; i++) {
         struct checking checking = {.lib = lib,
-                                    .tables = index,
+                                    .tables = lib->index,
                                     .list = &library_lists[i],
-                                    .index = &index->rows[i],
+                                    .index = &lib->index->rows[i],
                                     .references = references,
                                     .faults = faults};
-        if (!(library_lists[i].table & lib->loaded))
+        if (!(library_lists[i].table & tables))
             continue;
         check_rows(&checking, &library_lists[i]);
         if (lib->loaded & TABLE_REFERENCES)

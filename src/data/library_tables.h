@@ -47,15 +47,35 @@ struct table_index {
 // True when a row of the list with this record has the key (ids; several key fields joined as in row_place).
 bool index_has(const struct table_index *index, const struct record *record, const char *key);
 
-// Reads the tables and cross-checks them; faults are collected. On a status other than OK *lib must still be released.
-enum status library_read(struct library *lib, struct table_index *index, const struct data_directory *directories,
-                         size_t count, unsigned tables, struct fault_list *faults, struct error *err);
+// Components whose rows are wanted, by id.
+struct wanted_rows {
+    const char *const *components;
+    size_t count;
+};
 
-enum status library_read_file(struct library *lib, struct table_index *index, const char *path, const char *file,
-                              bool user, struct fault_list *faults, struct error *err);
+// Starts a library without tables. The same directories serve all that is read later.
+enum status library_begin(struct library *lib, const struct data_directory *directories, size_t count,
+                          struct error *err);
 
-// Ids that must exist, sums that must be 100, either a region or a reason: whatever one row alone cannot show. Only
-// between tables that are loaded.
-void library_cross_check(const struct library *lib, const struct table_index *index, struct fault_list *faults);
+// Reads the tables, none of which may be loaded, and cross-checks them; faults are collected. `wanted` NULL = all rows.
+// On a status other than OK *lib must still be released.
+enum status library_read(struct library *lib, unsigned tables, const struct wanted_rows *wanted,
+                         struct fault_list *faults, struct error *err);
+
+enum status library_read_file(struct library *lib, const char *path, const char *file, bool user,
+                              const struct wanted_rows *wanted, struct fault_list *faults, struct error *err);
+
+// Takes the rows that are not wanted out of the text of one of our files (row_filter.h), unless a directory of the
+// user's has the same file. The interactions are those between the groups of the wanted components, whose assignments
+// and groups must be loaded. False when memory ran out.
+bool library_narrow(struct library *lib, const struct wanted_rows *wanted, const char *file, char *bytes,
+                    size_t *length);
+
+// True for a list that library_narrow may take rows out of.
+bool library_narrows(const struct table_list *list);
+
+// Ids that must exist, sums that must be 100, either a region or a reason: whatever one row alone cannot show. The rows
+// of `tables` are looked at, against all that is loaded.
+void library_cross_check(const struct library *lib, unsigned tables, struct fault_list *faults);
 
 #endif

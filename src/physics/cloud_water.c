@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+const char cloud_water_id[] = "water";
 static const double most_water = 0.5;   // of volume
 static const double precision = 0.01;   // of the figure
 static const double least_water = 1e-5; // of volume; less is not told apart from none
@@ -94,7 +95,7 @@ static enum status find_water_component(const struct library *lib, const struct 
             *ret = blend->components[i];
             return STATUS_OK;
         }
-    return library_component(lib, "water", ret, err);
+    return library_component(lib, cloud_water_id, ret, err);
 }
 
 // Puts water among the components; *ret_present is what the blend holds.

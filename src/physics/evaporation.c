@@ -10,7 +10,7 @@
 #include <string.h>
 
 // The measure of all rates, by trade custom.
-static const char reference_id[] = "n-butyl-acetate";
+const char evaporation_reference_id[] = "n-butyl-acetate";
 
 // k ~ D^(2/3)
 static const double diffusivity_power = 2.0 / 3.0;
@@ -48,7 +48,7 @@ static enum status volume_rate(const struct component *component, double temp_c,
 static enum status reference_rate(const struct library *lib, double temp_c, bool equal, double *ret_rate,
                                   struct error *err) {
     const struct component *reference;
-    enum status status = library_component(lib, reference_id, &reference, err);
+    enum status status = library_component(lib, evaporation_reference_id, &reference, err);
     return status == STATUS_OK ? volume_rate(reference, temp_c, equal, ret_rate, err) : status;
 }
 

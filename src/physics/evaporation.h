@@ -91,6 +91,9 @@ struct evaporation_options {
 enum status evaporation_follow(const struct library *lib, const struct unifac_table *table, const struct blend *blend,
                                const struct evaporation_options *options, struct evaporation *ret, struct error *err);
 
+// The id of the component whose rate is 1 (evaporation_rate and evaporation_follow look it up in `lib`).
+extern const char evaporation_reference_id[];
+
 // Relative rate of evaporation of a neat component, volume for volume, n-butyl acetate = 1, at temp_c (the test
 // methods, ASTM D3539 and DIN 53170, use 25 and 20 degC).
 enum status evaporation_rate(const struct library *lib, const struct component *component, double temp_c,

@@ -72,6 +72,9 @@ struct cloud_water {
     char sentence[PHASE_SENTENCE_SIZE];
 };
 
+// The component that is added to a blend without water, looked up in `lib`.
+extern const char cloud_water_id[];
+
 // Adds water to the blend step by step, then halves the interval, to 1 % of the figure. first_percent equals
 // present_percent when the blend as it is lies in a gap of the model.
 enum status miscibility_cloud_water(const struct library *lib, const struct unifac_table *table,

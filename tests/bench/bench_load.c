@@ -90,10 +90,23 @@ static double time_bare(const struct file *files, size_t count, size_t *ret_even
     return seconds() - start;
 }
 
-static double time_ours(unsigned tables) {
+static double time_ours(void) {
     struct library lib;
     double start = seconds();
-    tables_open(&lib, tables);
+    tables_open(&lib, TABLE_ALL);
+    double taken = seconds() - start;
+    library_release(&lib);
+    return taken;
+}
+
+// As `place` reads them for a blend of two components.
+static double time_place(void) {
+    struct library lib;
+    double start = seconds();
+    tables_open(&lib, TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS);
+    const struct component *const blend[] = {tables_component(&lib, "toluene"), tables_component(&lib, "acetone")};
+    if (library_add(&lib, TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_MISCIBILITY, blend, 2, NULL) != STATUS_OK)
+        stop("the tables cannot be read");
     double taken = seconds() - start;
     library_release(&lib);
     return taken;
@@ -107,22 +120,22 @@ int main(int argc, char **argv) {
     struct file files[FILES_MAX];
     size_t bytes = 0, events = 0;
     if (argc > 1 && strcmp(argv[1], "--count") == 0) {
-        time_ours(TABLE_ALL);
+        time_ours();
         return 0;
     }
     size_t count = read_files(tables_directory(), files, &bytes);
     double bare = 1e9, ours = 1e9, place = 1e9;
     for (int round = 0; round < ROUNDS; round++) {
         bare = least(bare, time_bare(files, count, &events));
-        ours = least(ours, time_ours(TABLE_ALL));
-        place = least(place, time_ours(TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS));
+        ours = least(ours, time_ours());
+        place = least(place, time_place());
     }
     for (size_t i = 0; i < count; i++)
         free(files[i].bytes);
     printf("%zu tables, %zu bytes, %zu events\n", count, bytes, events);
     printf("  libyaml events alone %.2f ms\n", 1e3 * bare);
     printf("  all tables with every check %.2f ms: %.2f times\n", 1e3 * ours, ours / bare);
-    printf("  the tables of `place` %.2f ms\n", 1e3 * place);
+    printf("  what `place` reads for two components %.2f ms: %.2f times\n", 1e3 * place, place / bare);
     printf("goal (%.0f times): %s\n", goal_factor, ours <= goal_factor * bare ? "reached" : "missed");
     return ours <= goal_factor * bare ? 0 : 1;
 }
