@@ -4,8 +4,9 @@
 //   G/RT += sum_{i<j} t_ij n_i n_j / N            N = sum n, t symmetric with zero diagonal (Margules, two-suffix)
 //   ln gamma_i += S_i - M,                         S_i = sum_j t_ij x_j,  M = 1/2 sum_i x_i S_i
 //   d ln gamma_i/d n_j += (t_ij - S_i - S_j + 2 M)/N
-// It vanishes in every neat liquid and obeys Gibbs-Duhem. An error put on the activities of the liquid alone would not:
-// it would make a neat liquid supersaturated and let film and liquid disagree about one and the same mixture.
+// It vanishes in every neat liquid and obeys Gibbs-Duhem. An error put on the activities of the liquid alone would do
+// neither, and film and liquid would disagree about one and the same mixture: 2.5 % less activity outside, and neat
+// acetone swells aged dammar fourfold instead of dissolving it.
 #ifndef MILDSOLVE_PHYSICS_FILM_TILT_H
 #define MILDSOLVE_PHYSICS_FILM_TILT_H
 

@@ -99,10 +99,28 @@ static void print_misses(struct desk *desk, const struct film_parameters *fitted
     printf("\n");
 }
 
+// The liquids at which the fitted interval ends: the anchors of the sampling.
+static void print_ends(struct desk *desk, const struct film_parameters *start, const struct film_fit *fit,
+                       const struct film_case *cases, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        struct hansen place = hansen_of_component(cases[i].component);
+        struct film film;
+        const double neat = 0;
+        if (film_prepare_single(start, place, cases[i].component->molar_volume.value, temp_k, &film, &desk->err) !=
+            STATUS_OK)
+            continue;
+        double chain = film_critical_chain(&film, &neat);
+        if (fabs(chain / fit->least - 1) < 1e-6 || fabs(chain / fit->most - 1) < 1e-6)
+            printf(" %s%s", cases[i].dissolves ? "" : "not-", cases[i].component->id);
+    }
+    printf(";");
+}
+
 static void print_fits(struct desk *desk) {
     struct csv csv;
     csv_read(reference_path("polymer-solubility.csv"), &csv);
-    printf("\nmaterial            tested  sphere  film  V_p     from    to        published list against the film:\n");
+    printf("\nmaterial            tested  sphere  film  V_p     from    to        ends at; published list against the "
+           "film:\n");
     for (size_t m = 0; m < desk->lib.material_count; m++) {
         const struct material *row = &desk->lib.materials[m];
         struct film_case cases[FILM_CASES_MAX];
@@ -117,6 +135,7 @@ static void print_fits(struct desk *desk) {
         stop_unless(film_fit_chain(&start, &row->sphere, cases, count, temp_k, &fit, &desk->err) == STATUS_OK, desk);
         printf("%-18s  %6zu  %6zu  %4zu  %-6.0f  %-6.0f  %-8.0f ", row->id, fit.tested, fit.hits_sphere, fit.hits_film,
                fit.molar_volume, fit.least, fit.most);
+        print_ends(desk, &start, &fit, cases, count);
         start.molar_volume_cm3_mol = fit.molar_volume;
         print_misses(desk, &start, cases, count);
     }
