@@ -4,6 +4,7 @@
 #define MILDSOLVE_CLI_GENTLEST_H
 
 #include "cli/goal_options.h"
+#include "cli/sensitive.h"
 #include "selection/ranking.h"
 
 // By film. Everything between the options and the answer.
@@ -13,8 +14,11 @@ struct film_answer {
     struct filter_report filters;
     struct unifac_table groups;
     struct ranking ranking;
+    struct sensitive_passages sensitive;
     double temp_c;
     double least_probability;
+    double flash_least_c; // NAN = no filter
+    int residue_most;     // enum retention_word
     int show;
     int effort; // enum doubt_effort
     int prefer; // enum preference

@@ -5,6 +5,7 @@
 #include "base/units.h"
 #include "cli/interrupt.h"
 
+#include <math.h>
 #include <string.h>
 
 void add_composition(const struct goal *goal, const struct composition *c, struct text *out) {
@@ -19,6 +20,7 @@ void add_material_names(const struct material *const *materials, size_t count, s
 }
 
 static enum status read_options(struct film_answer *answer, struct error *err) {
+    static const char *const residues[] = {"short", "medium", "long", "any", NULL};
     static const char *const efforts[] = {"none", "quick", "full", NULL};
     struct invocation *inv = answer->inv;
     enum status status = goal_from_options(inv, &answer->goal, &answer->filters, err);
@@ -26,6 +28,12 @@ static enum status read_options(struct film_answer *answer, struct error *err) {
         status = option_integer(inv, "--show", 1, RANKING_SHOWN_MAX, 8, &answer->show, err);
     if (status == STATUS_OK)
         status = option_word(inv, "--doubt", efforts, DOUBT_EFFORT_QUICK, &answer->effort, err);
+    if (status == STATUS_OK)
+        status = sensitive_collect(inv, &answer->sensitive, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--flash-least", -100, 200, NAN, &answer->flash_least_c, err);
+    if (status == STATUS_OK)
+        status = option_word(inv, "--residue-most", residues, RETENTION_VERY_LONG, &answer->residue_most, err);
     if (status == STATUS_OK)
         status = option_word(inv, "--prefer", preference_words, PREFER_PAINT, &answer->prefer, err);
     if (status == STATUS_OK)
@@ -40,6 +48,8 @@ static enum status rank(struct film_answer *answer, struct error *err) {
                                       .lib = &answer->inv->library,
                                       .table = &answer->groups,
                                       .temp_k = kelvin_from_celsius(answer->temp_c),
+                                      .flash_least_c = answer->flash_least_c,
+                                      .residue_most = (enum retention_word)answer->residue_most,
                                       .effort = (enum doubt_effort)answer->effort,
                                       .prefer = (enum preference)answer->prefer,
                                       .least_probability = answer->least_probability,

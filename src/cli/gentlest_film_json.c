@@ -110,6 +110,26 @@ static void json_filters(const struct film_answer *answer, struct json *json) {
     json_filter(json, "solver failed", ranking->search.failed);
     json_filter(json, "too unlikely", (double)ranking->too_unlikely);
     json_filter(json, "two liquids", (double)ranking->split);
+    json_filter(json, "flash point", (double)ranking->too_flammable);
+    json_filter(json, "residue", (double)ranking->too_slow);
+    json_close_list(json);
+}
+
+static void json_sensitive(const struct film_answer *answer, struct json *json) {
+    json_list(json, "sensitive_passages");
+    for (size_t i = 0; i < answer->sensitive.count; i++) {
+        const struct sensitive_passage *item = &answer->sensitive.items[i];
+        json_object(json, NULL);
+        json_text(json, "sensitivity", item->sensitivity->id);
+        json_text(json, "passage", item->passage);
+        json_list(json, "touched_by_ranks");
+        for (size_t k = 0; k < answer->ranking.count; k++)
+            if (sensitivity_touched(item->sensitivity, &answer->ranking.rows[k].blend, NULL))
+                json_integer(json, NULL, (long long)k + 1);
+        json_close_list(json);
+        json_text(json, "warning", item->sensitivity->warning);
+        json_close_object(json);
+    }
     json_close_list(json);
 }
 
@@ -136,6 +156,7 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
     json_number(&json, "sampling_error", ranking->samples ? ranking->sampling_error : NAN);
     json_number(&json, "probability_asked", answer->least_probability);
     json_filters(answer, &json);
+    json_sensitive(answer, &json);
     json_notes(&noted, &json, "components");
     json_end(&json);
 }

@@ -190,6 +190,32 @@ static void write_reasons(const struct film_answer *answer, struct text *out) {
     }
 }
 
+// Which rows touch a passage: numbers in a text, "none" when no row does.
+static void add_touching_rows(const struct film_answer *answer, const struct sensitivity *sensitivity,
+                              struct text *out) {
+    size_t count = 0;
+    for (size_t i = 0; i < answer->ranking.count; i++)
+        if (sensitivity_touched(sensitivity, &answer->ranking.rows[i].blend, NULL))
+            text_printf(out, "%s%zu", count++ ? ", " : "", i + 1);
+    if (count == 0)
+        text_add(out, "none");
+}
+
+static void write_sensitive(const struct film_answer *answer, struct text *out) {
+    if (answer->sensitive.count == 0)
+        return;
+    page_heading(out, "sensitive passages: each gets a test of its own before any large area");
+    for (size_t i = 0; i < answer->sensitive.count; i++) {
+        const struct sensitive_passage *item = &answer->sensitive.items[i];
+        struct text rows = {0};
+        add_touching_rows(answer, item->sensitivity, &rows);
+        page_paragraph_f(out, 2, 4, "%s%s%s%s: touched by row %s. %s", item->sensitivity->name,
+                         item->passage ? " (" : "", item->passage ? item->passage : "", item->passage ? ")" : "",
+                         text_bytes(&rows), item->sensitivity->warning);
+        text_release(&rows);
+    }
+}
+
 static void write_filters(const struct film_answer *answer, struct text *out) {
     const struct ranking *ranking = &answer->ranking;
     page_heading(out, "what was left out");
@@ -210,6 +236,12 @@ static void write_filters(const struct film_answer *answer, struct text *out) {
         page_paragraph_f(out, 2, 4, "less likely to work than asked: %zu of the %zu candidates that were sampled",
                          ranking->too_unlikely, ranking->candidates);
     page_paragraph_f(out, 2, 4, "two liquids in the bottle: %zu blends", ranking->split);
+    if (ranking->too_flammable)
+        page_paragraph_f(out, 2, 4, "flash point below %g degC: %zu blends (relax --flash-least)",
+                         answer->flash_least_c, ranking->too_flammable);
+    if (ranking->too_slow)
+        page_paragraph_f(out, 2, 4, "residue longer than asked for: %zu blends (relax --residue-most)",
+                         ranking->too_slow);
     page_paragraph_f(out, 2, 4, "%.0f of %.0f blends were solved one by one, none was excluded by a bound%s.",
                      ranking->search.evaluated, ranking->search.blends,
                      ranking->complete ? "; by the nominal model the best of each set is proved on this grid" : "");
@@ -246,6 +278,12 @@ static void write_nothing(const struct film_answer *answer, struct text *out) {
             out, 0, 2,
             "No blend of these bottles works by the film model. Relax first: more bottles (--bottles), more in one "
             "blend (--components), or look by distance (--by red).");
+    else if (ranking->too_flammable + ranking->too_slow)
+        page_paragraph_f(
+            out, 0, 2,
+            "Every blend that works is kept out by a filter: %zu by --flash-least, %zu by --residue-most. Relax "
+            "the one that took most.",
+            ranking->too_flammable, ranking->too_slow);
     else if (ranking->split)
         page_paragraph(out, 0, 2, "Every blend that works separates into two liquids; drier bottles would help.");
     else
@@ -265,6 +303,7 @@ void write_film_text(const struct film_answer *answer, struct text *out) {
     }
     write_table(answer, out);
     write_reasons(answer, out);
+    write_sensitive(answer, out);
     write_filters(answer, out);
     write_doubts(answer, out);
     struct noted noted = {0};

@@ -283,7 +283,7 @@ enum status library_sensitivity(const struct library *lib, const char *name, con
     for (size_t i = 0; i < lib->sensitivity_count; i++) {
         const struct sensitivity *row = &lib->sensitivities[i];
         struct named names = {row->id, row->name, NULL, NULL};
-        if (is_called(&names, name)) {
+        if (is_called(&names, name) || list_has(&row->also, name)) {
             *ret = row;
             return STATUS_OK;
         }

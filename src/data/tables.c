@@ -398,10 +398,13 @@ RECORD(miscible_pair_record, "pair", pair_fields, NO_ID);
 
 // --- sensitivities.yaml ---
 #define ROW struct sensitivity
-static const struct field sensitivity_fields[] = {
-    NEEDED_ID(id),          NEEDED_TEXT(name),
-    NEEDED_TEXTS(families), NEEDED_NUMBER(least_percent, "percent by volume", 0, 100),
-    NEEDED_TEXT(warning),   PROVENANCE_FIELDS(ROW, from)};
+static const struct field sensitivity_fields[] = {NEEDED_ID(id),
+                                                  NEEDED_TEXT(name),
+                                                  TEXTS(also),
+                                                  NEEDED_TEXTS(families),
+                                                  NEEDED_NUMBER(least_percent, "percent by volume", 0, 100),
+                                                  NEEDED_TEXT(warning),
+                                                  PROVENANCE_FIELDS(ROW, from)};
 RECORD(sensitivity_record, "sensitivity", sensitivity_fields, offsetof(ROW, id));
 #undef ROW
 

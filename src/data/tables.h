@@ -234,9 +234,9 @@ struct film_values {
     // The published liquids, as struct bottle_part of components, between which molar_volume_cm3_mol was chosen: the
     // strongest that does not dissolve the film and the weakest that does. Both or none.
     struct record_list anchor_fails, anchor_dissolves;
-    int rank_by;                     // enum rank_by
-    int tested;                      // solvents and non-solvents the molar volume was fitted to, 0 = none
-    int hits_film, hits_sphere;      // how many of them film model and sphere get right
+    int rank_by;                // enum rank_by
+    int tested;                 // solvents and non-solvents the molar volume was fitted to, 0 = none
+    int hits_film, hits_sphere; // how many of them film model and sphere get right
     struct provenance from;
 };
 enum rank_by { RANK_BY_FILM, RANK_BY_RED };
@@ -363,6 +363,7 @@ struct miscible_pair {
 struct sensitivity {
     const char *id;
     const char *name;
+    struct text_list also;     // other names, those of the case file among them
     struct text_list families; // family words of components that endanger it
     double least_percent;      // from this share by volume
     const char *warning;

@@ -509,6 +509,19 @@ static struct ranked_row fresh_row(const struct candidates *candidates, const st
     return row;
 }
 
+// Filters that are only asked where a row would be shown; what is not known passes none of them.
+static bool left_out(const struct ranking_request *request, const struct ranked_row *row, struct ranking *ranking) {
+    if (row->phase.verdict == PHASE_TWO)
+        ranking->split++;
+    else if (!isnan(request->flash_least_c) && !(row->flash.display_c >= request->flash_least_c))
+        ranking->too_flammable++;
+    else if (request->residue_most != RETENTION_VERY_LONG && row->retention.word > request->residue_most)
+        ranking->too_slow++;
+    else
+        return false;
+    return true;
+}
+
 // Ties that lost all their rows to a filter leave no gap.
 static void renumber_ties(struct ranking *ranking) {
     size_t number = 0;
@@ -537,9 +550,7 @@ static enum status fill_rows(const struct ranking_request *request, const struct
         enum status status = judge_row(request, &row, err);
         if (status != STATUS_OK)
             return status;
-        if (row.phase.verdict == PHASE_TWO)
-            ranking->split++;
-        if (row.phase.verdict == PHASE_TWO)
+        if (left_out(request, &row, ranking))
             continue;
         attach_weakest(request, candidates, doubt, order, count, &row);
         ranking->rows[ranking->count++] = row;

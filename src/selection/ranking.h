@@ -24,6 +24,8 @@ struct ranking_request {
         *lib; // components, bottles, materials, properties, hazards, groups, miscibility, uncertainties
     const struct unifac_table *table;
     double temp_k;
+    double flash_least_c;             // of the blend; NAN = any
+    enum retention_word residue_most; // RETENTION_VERY_LONG = any
     enum doubt_effort effort;
     enum preference prefer;
     double least_probability; // that a blend works
@@ -66,6 +68,8 @@ struct ranking {
     struct film_search_result search; // nominal; its rows are those of the search
     size_t candidates;                // blends that were doubted
     size_t too_unlikely;              // of those, below the probability asked for
+    size_t too_flammable;             // flash point below the one asked for
+    size_t too_slow;                  // residue longer than asked for
     size_t split;                     // verdict "two", left out
     size_t samples;                   // 0 = no doubt asked for
     double sampling_error;

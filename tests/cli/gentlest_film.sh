@@ -64,4 +64,19 @@ exits 0
 run gentlest --remove dammar-aged --bottles "$bottles" --by red
 exits 0
 prints "RED varnish"
+run gentlest --remove dammar-aged --bottles "$bottles" --doubt none --sensitive "wax-lining, red-lake glaze"
+exits 0
+prints "wax or wax-resin lining"
+prints "touched by row"
+run gentlest --remove dammar-aged --bottles "$bottles" --sensitive nonsense
+exits 2
+says "nonsense"
+run gentlest --remove dammar-aged --bottles "$bottles" --doubt none --residue-most short --json
+exits 0
+json "all(b['residue'] == 'short' for b in a['blends'])"
+json "[f['blends'] for f in a['removed_by_filter'] if f['filter'] == 'residue'][0] > 0"
+run gentlest --remove dammar-aged --bottles "$bottles" --doubt none --flash-least 60
+exits 1
+prints "kept out by a filter"
+
 done_testing

@@ -193,6 +193,8 @@ START_TEST(the_list_names_each_combination_of_strong_liquids_once) {
                                       .lib = &lib,
                                       .table = &table,
                                       .temp_k = temp_k,
+                                      .flash_least_c = NAN,
+                                      .residue_most = RETENTION_VERY_LONG,
                                       .effort = DOUBT_EFFORT_QUICK,
                                       .least_probability = 0.5,
                                       .show = 20,
