@@ -112,10 +112,38 @@ static void add_disagreement(const struct film_answer *answer, const struct rank
     for (size_t i = 0; i < row->blend.count; i++)
         activities[i] = exp(activities[i]);
     size_t i = most_active(row, activities);
-    if (i == SIZE_MAX)
+    if (i == SIZE_MAX || activities[i] < 1.2 * row->blend.volume_fractions[i])
         return;
     text_printf(out, " The mean (RED %.2f) would call it too weak; the activity of %s is %.2f, not its share of %.2f.",
                 row->row.red_remove, row->blend.components[i]->id, activities[i], row->blend.volume_fractions[i]);
+}
+
+static bool is_non_solvent(const struct material *material, const struct component *component) {
+    for (size_t i = 0; i < material->non_solvents.count; i++)
+        if (strcmp(material->non_solvents.items[i], component->id) == 0)
+            return true;
+    return false;
+}
+
+// A published list outranks the model in the cautious direction: where it sets every strong liquid of the blend
+// outside, say so.
+static void add_published(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
+    for (size_t m = 0; m < answer->goal.remove_count; m++) {
+        const struct material *material = answer->goal.remove[m];
+        size_t strong = 0;
+        size_t outside = 0;
+        for (size_t i = 0; i < row->blend.count; i++) {
+            if (component_is_weak(row->blend.components[i]) || row->blend.volume_fractions[i] < 0.01)
+                continue;
+            strong++;
+            outside += is_non_solvent(material, row->blend.components[i]);
+        }
+        if (strong && strong == outside)
+            text_printf(out,
+                        " Film and list disagree: published or remembered lists call every strong liquid of it a "
+                        "non-solvent of %s.",
+                        material->id);
+    }
 }
 
 // What would make it milder: less of the strong liquid, down to where it still works.
@@ -150,6 +178,7 @@ void add_film_reason(const struct film_answer *answer, const struct ranked_row *
         text_printf(out, " Row %zu is at least as good in every respect (works, paint, residue, health, fire).",
                     row->beaten_by);
     add_disagreement(answer, row, out);
+    add_published(answer, row, out);
     add_weakest(answer, row, out);
 }
 

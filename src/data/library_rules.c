@@ -193,6 +193,8 @@ static void check_material(const struct checking *checking, const void *row) {
         complain(checking, "no_region", NULL, NULL, "has a sphere as well; keep one of the two");
     if (material->substitute && !exists(checking, &material_record, material->substitute))
         complain(checking, "substitute", NULL, material->substitute, "no material has this id");
+    for (size_t i = 0; (checking->lib->loaded & TABLE_COMPONENTS) && i < material->non_solvents.count; i++)
+        check_owner(checking, "non_solvents", material->non_solvents.items[i]);
     const char *fault = fault_of_film(material);
     if (fault)
         complain(checking, "film_model", NULL, NULL, fault);

@@ -321,6 +321,7 @@ static const struct field material_fields[] = {
     GROUP(synonyms, synonyms_record),
     GROUP(sphere, sphere_record),
     GROUP(film_model, film_record),
+    TEXTS(non_solvents),
     TEXT(no_region),
     TEXT(substitute),
     TEXT(behaviour),

@@ -274,8 +274,9 @@ struct material {
     struct synonyms synonyms;
     struct sphere_values sphere; // r0 NAN = none
     struct film_values film_model;
-    const char *no_region;  // why there is none
-    const char *substitute; // id of the careful stand-in
+    struct text_list non_solvents; // ids of components that published or remembered lists set outside
+    const char *no_region;         // why there is none
+    const char *substitute;        // id of the careful stand-in
     const char *behaviour;
     struct record_list regions; // of struct teas_region
     struct provenance from;     // refs of the behaviour and of no_region

@@ -130,3 +130,9 @@ UNCERTAINTIES = [
     ("sphere_r0", "memory", 1.6, "MPa^0.5", "no", "EMA copolymer 10.64 published, 8.4 refitted: 2.2 apart, over root 2."),
     ("sphere_r0", "estimate", 2, "MPa^0.5", "no", "Taken like the centre: a fitted radius and centre trade against each other."),
 ]
+
+# Liquids that the note of resins.csv sets outside, where polymer-solubility.csv has no rows: hydrocarbons, turpentine, diethyl
+# ether, butyl acetate, water, glycols.
+_OUTSIDE_AGED = ["isooctane", "n-heptane", "cyclohexane", "white-spirit", "white-spirit-dearomatised", "toluene", "xylenes",
+                 "turpentine", "diethyl-ether", "n-butyl-acetate", "water", "ethylene-glycol", "propylene-glycol"]
+NON_SOLVENTS = {"dammar-aged": _OUTSIDE_AGED, "mastic-aged": _OUTSIDE_AGED}

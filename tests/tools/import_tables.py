@@ -515,6 +515,10 @@ def material(row, regions):
         out["no_region"] = neutral(row["note"])
     if row["id"] in films.FILMS:
         out["film_model"] = film_model(films.FILMS[row["id"]])
+    outside = [r["solvent_id"] for r in rows("polymer-solubility.csv") if r["polymer"] == row["id"] and r["score"] == "0"]
+    outside = outside or mat.NON_SOLVENTS.get(row["id"], [])
+    if outside:
+        out["non_solvents"] = outside
     if substitute:
         out["substitute"] = substitute
     out["behaviour"] = behaviour
