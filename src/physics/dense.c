@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 bool dense_factor(double *matrix, size_t count) {
@@ -43,6 +44,22 @@ bool dense_cholesky_solve(double *matrix, size_t count, const double *right, dou
     memmove(ret_x, right, count * sizeof *ret_x);
     dense_solve_factored(matrix, count, ret_x);
     return true;
+}
+
+size_t dense_negative_eigenvalues(double *matrix, size_t count) {
+    size_t negative = 0;
+    for (size_t k = 0; k < count; k++) {
+        double pivot = matrix[k * count + k];
+        if (!(fabs(pivot) > 0))
+            return SIZE_MAX;
+        negative += pivot < 0;
+        for (size_t i = k + 1; i < count; i++) {
+            double factor = matrix[i * count + k] / pivot;
+            for (size_t j = k + 1; j <= i; j++)
+                matrix[i * count + j] -= factor * matrix[j * count + k];
+        }
+    }
+    return negative;
 }
 
 static void exchange(double *a, double *b, size_t length) {

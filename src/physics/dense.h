@@ -16,6 +16,10 @@ bool dense_cholesky_solve(double *matrix, size_t count, const double *right, dou
 bool dense_factor(double *matrix, size_t count);
 void dense_solve_factored(const double *factor, size_t count, double *right);
 
+// Number of negative eigenvalues of a symmetric matrix (only the lower triangle is read, it is overwritten): the negative
+// pivots of its L D L' factors (Sylvester's law of inertia). SIZE_MAX when a pivot vanishes.
+size_t dense_negative_eigenvalues(double *matrix, size_t count);
+
 // Solves matrix * x = right for any regular matrix and `columns` right-hand sides (rows of columns) by elimination with
 // row exchange; the matrix is used up, `right` becomes x. False when it is singular.
 bool dense_eliminate(double *matrix, size_t count, double *right, size_t columns);

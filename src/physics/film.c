@@ -166,7 +166,7 @@ static void sum_up(const struct film *film, const double *moles, struct film_sum
         taken += moles[i] * film->volume[i];
         contact += moles[i] * film->chi[i];
     }
-    double polymer = 1 / (1 + taken), root = cbrt(polymer);
+    double polymer = 1 / (1 + taken), root = film->strands > 0 ? cbrt(polymer) : 1; // strands * root
     *sums = (struct film_sums){
         .moles = total,
         .taken = taken,
@@ -222,7 +222,8 @@ static void fill_matrix(const struct film *film, const double *moles, const stru
     }
 }
 
-void film_activities(const struct film *film, const double *moles, double *ret_ln_activity, double *ret_matrix) {
+void film_activities_ln(const struct film *film, const double *moles, const double *ln_moles, double *ret_ln_activity,
+                        double *ret_matrix) {
     struct film_sums sums;
     double ln_gamma[BLEND_COMPONENTS_MAX], partial[BLEND_COMPONENTS_MAX];
     sum_up(film, moles, &sums);
@@ -236,8 +237,15 @@ void film_activities(const struct film *film, const double *moles, double *ret_l
     double s = sums.polymer;
     double shared = s * s * (sums.solvents - sums.contact) + sums.elastic - s * (sums.moles + film->chains);
     for (size_t i = 0; i < film->count; i++)
-        ret_ln_activity[i] = log(moles[i]) + film->ln_volume[i] + sums.ln_polymer + 1 + (1 - s) * partial[i] +
+        ret_ln_activity[i] = ln_moles[i] + film->ln_volume[i] + sums.ln_polymer + 1 + (1 - s) * partial[i] +
                              s * film->chi[i] + film->volume[i] * shared;
     if (ret_matrix)
         fill_matrix(film, moles, &sums, partial, ret_matrix);
+}
+
+void film_activities(const struct film *film, const double *moles, double *ret_ln_activity, double *ret_matrix) {
+    double ln_moles[BLEND_COMPONENTS_MAX];
+    for (size_t i = 0; i < film->count; i++)
+        ln_moles[i] = log(moles[i]);
+    film_activities_ln(film, moles, ln_moles, ret_ln_activity, ret_matrix);
 }

@@ -87,6 +87,10 @@ void film_liquid_activities(const struct activity_model *activity, const double 
 // d ln a_i/d n_j (cm3/mol, symmetric, rows of count).
 void film_activities(const struct film *film, const double *moles, double *ret_ln_activity, double *ret_matrix);
 
+// The same for a caller that has ln n_i at hand.
+void film_activities_ln(const struct film *film, const double *moles, const double *ln_moles, double *ret_ln_activity,
+                        double *ret_matrix);
+
 enum film_outcome {
     FILM_BOUNDED,       // a stable film with a finite swelling
     FILM_WITHOUT_LIMIT, // no root before FILM_POLYMER_LEAST: the film dissolves (limit of stability)

@@ -4,6 +4,7 @@
 #include "physics/dense.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 enum { ORDER_MAX = BLEND_COMPONENTS_MAX + 1 };
@@ -29,12 +30,12 @@ const struct film_walk film_walk_careful = {
 
 // From a root back to the dry film only stability is asked: bolder.
 static const struct film_walk walk_back = {
-    .step_first = 0.7,
-    .step_most = 0.9,
+    .step_first = 0.9,
+    .step_most = 1.0,
     .step_most_thin = 1.5,
-    .correction_most = 0.12,
-    .correction_enough = 0.05,
-    .correction_wanted = 0.02,
+    .correction_most = 0.15,
+    .correction_enough = 0.06,
+    .correction_wanted = 0.025,
 };
 
 static const double taken_first = 0.01;        // W of the first film; its terms beyond Henry's law are still small
@@ -43,9 +44,10 @@ static const double step_least = 1e-5;         // below it the walk has failed
 static const double correction_settled = 1e-7; // Newton leaves about its square
 enum { PATH_STEPS_MAX = 2000, BACK_STEPS_MAX = 60, POLISH_STEPS_MAX = 12, CORRECTIONS_MAX = 4 };
 
-// Below this W the film is stable whatever it holds: the parts of d ln a_i/d ln n_j other than 1 are W times figures of
-// the size of chi and ln gamma.
-static const double taken_surely_stable = 0.02;
+// d ln a/d ln n, made symmetric, is the unit matrix plus a part that shrinks with W, all of whose terms carry n. Where
+// the largest row sum of that part (the coupling) is below this, every drier film on the path is stable too: it would
+// have to double against the trend.
+static const double coupling_surely_stable = 0.5;
 
 void film_problem_pack(const struct film *film, const double *ln_activity, struct film_problem *ret) {
     ret->film = film;
@@ -69,18 +71,22 @@ static void pack_matrix(const struct film_problem *problem, const double *full, 
 void film_evaluate(struct film_problem *problem, const double *y, double lambda, struct film_local *ret) {
     const struct film *film = problem->film;
     size_t count = problem->count, all = film->count;
-    double moles[BLEND_COMPONENTS_MAX], ln_activity[BLEND_COMPONENTS_MAX];
+    double moles[BLEND_COMPONENTS_MAX], ln_moles[BLEND_COMPONENTS_MAX], ln_activity[BLEND_COMPONENTS_MAX];
     double full[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX];
     bool packed = count == all;
-    if (!packed)
-        memset(moles, 0, all * sizeof *moles);
+    for (size_t i = 0; i < all && !packed; i++) {
+        moles[i] = 0;
+        ln_moles[i] = -INFINITY;
+    }
     ret->taken = 0;
     for (size_t i = 0; i < count; i++) {
         ret->moles[i] = exp(y[i]);
         moles[problem->index[i]] = ret->moles[i];
+        if (!packed)
+            ln_moles[problem->index[i]] = y[i];
         ret->taken += ret->moles[i] * film->volume[problem->index[i]];
     }
-    film_activities(film, moles, ln_activity, packed ? ret->matrix : full);
+    film_activities_ln(film, moles, packed ? y : ln_moles, ln_activity, packed ? ret->matrix : full);
     if (!packed)
         pack_matrix(problem, full, ret->matrix);
     for (size_t i = 0; i < count; i++)
@@ -95,50 +101,69 @@ static double largest(const double *values, size_t count) {
     return most;
 }
 
-// d ln a_i/d ln n_j made symmetric: sqrt(n_i n_j) d ln a_i/d n_j. Its diagonal is 1 for a trace.
-static bool factor_scaled(const struct film_problem *problem, const struct film_local *local, double *ret_root,
-                          double *ret_factor) {
+// sqrt(n_i n_j) d ln a_i/d n_j: d ln a_i/d ln n_j made symmetric. Its diagonal is 1 for a trace.
+struct film_scaled {
+    double root[BLEND_COMPONENTS_MAX]; // sqrt(n)
+    double factor[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX];
+    double coupling;
+};
+
+static void scale_matrix(const struct film_problem *problem, const struct film_local *local, struct film_scaled *ret) {
     size_t count = problem->count;
-    for (size_t i = 0; i < count; i++)
-        ret_root[i] = sqrt(local->moles[i]);
-    for (size_t i = 0; i < count; i++)
-        for (size_t j = 0; j <= i; j++)
-            ret_factor[i * count + j] = local->matrix[i * count + j] * ret_root[i] * ret_root[j];
-    return dense_factor(ret_factor, count);
+    double sums[BLEND_COMPONENTS_MAX];
+    for (size_t i = 0; i < count; i++) {
+        ret->root[i] = sqrt(local->moles[i]);
+        sums[i] = 0;
+        for (size_t j = 0; j <= i; j++) {
+            double value = local->matrix[i * count + j] * ret->root[i] * ret->root[j];
+            ret->factor[i * count + j] = value;
+            sums[i] += fabs(i == j ? value - 1 : value);
+            if (j < i)
+                sums[j] += fabs(value);
+        }
+    }
+    ret->coupling = largest(sums, count);
+}
+
+// False when the film is not stable.
+static bool factor_scaled(const struct film_problem *problem, const struct film_local *local, struct film_scaled *ret) {
+    scale_matrix(problem, local, ret);
+    return dense_factor(ret->factor, problem->count);
 }
 
 // Solves (d ln a/d ln n) dy = right by the factor above.
-static void solve_scaled(const struct film_problem *problem, const double *root, const double *factor, double *right) {
-    for (size_t i = 0; i < problem->count; i++)
-        right[i] *= root[i];
-    dense_solve_factored(factor, problem->count, right);
-    for (size_t i = 0; i < problem->count; i++)
-        right[i] /= root[i];
+static void solve_scaled(const struct film_scaled *scaled, size_t count, double *right) {
+    for (size_t i = 0; i < count; i++)
+        right[i] *= scaled->root[i];
+    dense_solve_factored(scaled->factor, count, right);
+    for (size_t i = 0; i < count; i++)
+        right[i] /= scaled->root[i];
 }
 
-static void rise_of(const struct film_problem *problem, const double *root, const double *factor, double *ret_rise) {
-    for (size_t i = 0; i < problem->count; i++)
+static void rise_of(const struct film_scaled *scaled, size_t count, double *ret_rise) {
+    for (size_t i = 0; i < count; i++)
         ret_rise[i] = 1;
-    solve_scaled(problem, root, factor, ret_rise);
+    solve_scaled(scaled, count, ret_rise);
 }
 
-bool film_polish(struct film_problem *problem, double *y, double *ret_rise) {
+bool film_polish(struct film_problem *problem, struct film_root *root) {
     struct film_local local;
-    double root[BLEND_COMPONENTS_MAX], factor[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX];
+    struct film_scaled scaled;
     for (int k = 0; k < POLISH_STEPS_MAX; k++) {
-        film_evaluate(problem, y, 0, &local);
-        if (!factor_scaled(problem, &local, root, factor))
+        film_evaluate(problem, root->y, 0, &local);
+        if (!factor_scaled(problem, &local, &scaled))
             return false;
         double *change = local.residual;
-        solve_scaled(problem, root, factor, change);
+        solve_scaled(&scaled, problem->count, change);
         double size = largest(change, problem->count);
         if (!isfinite(size))
             return false;
         double share = size > 1 ? 1 / size : 1;
         for (size_t i = 0; i < problem->count; i++)
-            y[i] -= share * change[i];
+            root->y[i] -= share * change[i];
         if (size < correction_settled) {
-            rise_of(problem, root, factor, ret_rise);
+            rise_of(&scaled, problem->count, root->rise);
+            root->coupling = scaled.coupling;
             return true;
         }
     }
@@ -147,76 +172,136 @@ bool film_polish(struct film_problem *problem, double *y, double *ret_rise) {
 
 // --- one step along the path ---
 
-// Bordered system: the path's equations and, last, the tangent. Solves for the correction (column 0) and the new
-// tangent (column 1).
-static bool solve_bordered(const struct film_problem *problem, const struct film_local *local,
-                           const struct film_point *tangent, double *ret_columns) {
+// Correction in the plane across the old tangent, and the direction of the new one; lambda last.
+struct film_step {
+    double correction[ORDER_MAX];
+    double direction[ORDER_MAX];
+    size_t negative; // as in struct film_point
+};
+
+// A stable film: both from one factor. With q = -M^-1 F and p = M^-1 1, the correction is q + dlambda p.
+static void step_by_factor(const struct film_problem *problem, const struct film_local *local,
+                           const struct film_scaled *scaled, const struct film_point *across, struct film_step *ret) {
+    size_t count = problem->count;
+    double along_q = 0, along_p = across->tangent_lambda;
+    for (size_t i = 0; i < count; i++)
+        ret->correction[i] = -local->residual[i];
+    solve_scaled(scaled, count, ret->correction);
+    rise_of(scaled, count, ret->direction);
+    for (size_t i = 0; i < count; i++) {
+        along_q += across->tangent[i] * ret->correction[i];
+        along_p += across->tangent[i] * ret->direction[i];
+    }
+    double d_lambda = -along_q / along_p;
+    for (size_t i = 0; i < count; i++) {
+        ret->correction[i] += d_lambda * ret->direction[i];
+        ret->direction[i] /= along_p;
+    }
+    ret->correction[count] = d_lambda;
+    ret->direction[count] = 1 / along_p;
+}
+
+// Any film: the path's equations bordered by the tangent.
+static bool step_by_elimination(const struct film_problem *problem, const struct film_local *local,
+                                const struct film_point *across, struct film_step *ret) {
     size_t count = problem->count, order = count + 1;
-    double matrix[ORDER_MAX * ORDER_MAX];
+    double matrix[ORDER_MAX * ORDER_MAX], columns[2 * ORDER_MAX];
     for (size_t i = 0; i < count; i++) {
         for (size_t j = 0; j < count; j++)
             matrix[i * order + j] = local->matrix[i * count + j] * local->moles[j];
         matrix[i * order + count] = -1;
-        matrix[count * order + i] = tangent->tangent[i];
-        ret_columns[2 * i] = -local->residual[i];
-        ret_columns[2 * i + 1] = 0;
+        matrix[count * order + i] = across->tangent[i];
+        columns[2 * i] = -local->residual[i];
+        columns[2 * i + 1] = 0;
     }
-    matrix[count * order + count] = tangent->tangent_lambda;
-    ret_columns[2 * count] = 0;
-    ret_columns[2 * count + 1] = 1;
-    return dense_eliminate(matrix, order, ret_columns, 2);
+    matrix[count * order + count] = across->tangent_lambda;
+    columns[2 * count] = 0;
+    columns[2 * count + 1] = 1;
+    if (!dense_eliminate(matrix, order, columns, 2))
+        return false;
+    for (size_t i = 0; i < order; i++) {
+        ret->correction[i] = columns[2 * i];
+        ret->direction[i] = columns[2 * i + 1];
+    }
+    return true;
 }
 
-static void set_tangent(const struct film_problem *problem, const double *columns, struct film_point *point) {
+static void set_tangent(const struct film_problem *problem, const double *direction, struct film_point *point) {
     size_t count = problem->count;
     double square = 0;
     for (size_t i = 0; i <= count; i++)
-        square += columns[2 * i + 1] * columns[2 * i + 1];
+        square += direction[i] * direction[i];
     double inverse = 1 / sqrt(square);
     for (size_t i = 0; i < count; i++)
-        point->tangent[i] = columns[2 * i + 1] * inverse;
-    point->tangent_lambda = columns[2 * count + 1] * inverse;
+        point->tangent[i] = direction[i] * inverse;
+    point->tangent_lambda = direction[count] * inverse;
 }
 
-// What a correction leaves, about its square, must stay far below |lambda|: near 0 a root hangs on it.
-static double enough_at(const struct film_walk *walk, double lambda) {
-    return fmin(walk->correction_enough, fmax(0.1 * sqrt(fabs(lambda)), 1e-6));
+static void apply_correction(const struct film_problem *problem, const struct film_local *local,
+                             const double *correction, struct film_point *point) {
+    size_t count = problem->count;
+    point->taken = 0;
+    for (size_t i = 0; i < count; i++) {
+        point->y[i] += correction[i];
+        point->taken += local->moles[i] * (1 + correction[i]) * problem->film->volume[problem->index[i]];
+    }
+    point->lambda += correction[count];
+}
+
+// What a correction leaves, about its square, must stay far below |lambda| on the way to a root: near 0 it hangs on it.
+static double enough_at(const struct film_walk *walk, bool stable, double lambda) {
+    return stable ? walk->correction_enough : fmin(walk->correction_enough, fmax(0.1 * sqrt(fabs(lambda)), 1e-6));
+}
+
+// One Newton step at a point; *ret_negative as in struct film_point. With `stable`, false when the film isn't.
+static bool newton_step(struct film_problem *problem, const struct film_point *point, const struct film_point *across,
+                        bool stable, struct film_local *local, struct film_scaled *scaled, struct film_step *ret) {
+    film_evaluate(problem, point->y, point->lambda, local);
+    ret->negative = 0;
+    if (factor_scaled(problem, local, scaled)) {
+        step_by_factor(problem, local, scaled, across, ret);
+        return true;
+    }
+    if (stable)
+        return false;
+    scale_matrix(problem, local, scaled);
+    ret->negative = dense_negative_eigenvalues(scaled->factor, problem->count);
+    return ret->negative != SIZE_MAX && step_by_elimination(problem, local, across, ret);
 }
 
 // Brings a predicted point onto the path, in the plane across the tangent it carries, and gives it its own tangent.
-// *ret_first: size of the first correction. With `stable`, every evaluated film must be stable.
+// *ret_first: size of the first correction. With `stable` (the way back), every evaluated film must be stable.
 static bool correct(struct film_problem *problem, const struct film_walk *walk, bool stable, struct film_point *point,
                     double *ret_first) {
-    size_t count = problem->count;
     struct film_local local;
-    double columns[2 * ORDER_MAX];
+    struct film_scaled scaled;
+    struct film_step step;
     struct film_point across = *point;
     for (int k = 0; k < CORRECTIONS_MAX; k++) {
-        film_evaluate(problem, point->y, point->lambda, &local);
-        double root[BLEND_COMPONENTS_MAX], factor[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX];
-        if (stable && !factor_scaled(problem, &local, root, factor))
+        if (!newton_step(problem, point, &across, stable, &local, &scaled, &step))
             return false;
-        if (!solve_bordered(problem, &local, &across, columns))
-            return false;
-        double size = 0;
-        for (size_t i = 0; i <= count; i++)
-            size = fmax(size, fabs(columns[2 * i]));
+        double size = largest(step.correction, problem->count + 1);
         if (k == 0)
             *ret_first = size;
         if (!(size < walk->correction_most))
             return false;
-        point->taken = 0;
-        for (size_t i = 0; i < count; i++) {
-            point->y[i] += columns[2 * i];
-            point->taken += local.moles[i] * (1 + columns[2 * i]) * problem->film->volume[problem->index[i]];
-        }
-        point->lambda += columns[2 * count];
-        if (size < enough_at(walk, point->lambda)) {
-            set_tangent(problem, columns, point);
+        apply_correction(problem, &local, step.correction, point);
+        if (size < enough_at(walk, stable, point->lambda)) {
+            set_tangent(problem, step.direction, point);
+            point->coupling = scaled.coupling;
+            point->negative = step.negative;
             return true;
         }
     }
     return false;
+}
+
+// On one path the sign of d lambda along it is that of the determinant of d ln a/d ln n (both turn where the path
+// passes a limit of stability), and one eigenvalue turns at a time. Else the step has jumped to another branch.
+static bool same_branch(const struct film_point *a, const struct film_point *b) {
+    bool rising = b->tangent_lambda > 0, even = b->negative % 2 == 0;
+    size_t turned = a->negative > b->negative ? a->negative - b->negative : b->negative - a->negative;
+    return rising == even && turned <= 1;
 }
 
 // The tangent's largest part: a step h changes no unknown by more than h when the arc is h divided by it.
@@ -269,38 +354,38 @@ static double peak_between(const struct film_point *a, const struct film_point *
     return most;
 }
 
-// May lambda have risen above 0 and come back unseen? The estimate of a peak is trusted to a third of its height above
-// the ends.
+// May lambda have risen above 0 between two points below it, and come back unseen? Only where it turns; the peak of the
+// cubic is trusted to no more than what lambda does between them.
 static bool peak_in_doubt(const struct film_point *a, const struct film_point *b, double arc) {
     double ends = fmax(a->lambda, b->lambda), peak = peak_between(a, b, arc);
-    double height = peak - ends;
-    return height > 1e-9 && peak + height / 3 >= 0;
+    double span = peak - fmin(a->lambda, b->lambda);
+    bool turns = peak > ends || a->tangent_lambda * b->tangent_lambda <= 0;
+    return turns && span > 1e-9 && peak + span >= 0;
 }
 
 // The root between a (lambda < 0) and b (lambda >= 0).
 static bool root_between(struct film_problem *problem, const struct film_point *a, const struct film_point *b,
-                         double arc, double *ret_y, double *ret_rise) {
+                         double arc, struct film_root *ret) {
     double low = 0, high = 1;
     for (int k = 0; k < 30; k++) {
         double u = 0.5 * (low + high);
         double at = cubic(a->lambda, b->lambda, a->tangent_lambda * arc, b->tangent_lambda * arc, u);
         *(at < 0 ? &low : &high) = u;
     }
-    double y[BLEND_COMPONENTS_MAX];
-    for (size_t i = 0; i < problem->count; i++)
-        y[i] = cubic(a->y[i], b->y[i], a->tangent[i] * arc, b->tangent[i] * arc, low);
+    struct film_root root;
     double guess[BLEND_COMPONENTS_MAX];
-    memcpy(guess, y, problem->count * sizeof *y);
-    if (!film_polish(problem, y, ret_rise))
+    for (size_t i = 0; i < problem->count; i++)
+        root.y[i] = guess[i] = cubic(a->y[i], b->y[i], a->tangent[i] * arc, b->tangent[i] * arc, low);
+    if (!film_polish(problem, &root))
         return false;
     double span = 0, moved = 0;
     for (size_t i = 0; i < problem->count; i++) {
         span = fmax(span, fabs(b->y[i] - a->y[i]));
-        moved = fmax(moved, fabs(y[i] - guess[i]));
+        moved = fmax(moved, fabs(root.y[i] - guess[i]));
     }
     if (!(moved <= 0.5 * span + 1e-6)) // it went to another root
         return false;
-    memcpy(ret_y, y, problem->count * sizeof *y);
+    *ret = root;
     return true;
 }
 
@@ -335,8 +420,8 @@ static bool first_point(struct film_problem *problem, struct film_point *ret) {
     return false;
 }
 
-enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk, double *ret_y,
-                                     double *ret_rise) {
+enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk,
+                                     struct film_root *ret) {
     struct film_point points[3];
     struct film_point *before = NULL, *at = &points[0], *next = &points[1], *spare = &points[2];
     if (!first_point(problem, at))
@@ -345,11 +430,11 @@ enum film_outcome film_path_from_dry(struct film_problem *problem, const struct 
     for (int k = 0; k < PATH_STEPS_MAX; k++) {
         double arc = arc_of_step(problem, at, step), correction = 1;
         predict(problem, before, arc_before, at, arc, next);
-        bool found = correct(problem, walk, false, next, &correction);
+        bool found = correct(problem, walk, false, next, &correction) && same_branch(at, next);
         bool doubtful = found && at->lambda < 0 && next->lambda < 0 && peak_in_doubt(at, next, arc);
         bool crossed = found && at->lambda < 0 && next->lambda >= 0;
-        if (crossed && root_between(problem, at, next, arc, ret_y, ret_rise))
-            return film_taken(problem, ret_y) > FILM_TAKEN_MOST ? FILM_WITHOUT_LIMIT : FILM_BOUNDED;
+        if (crossed && root_between(problem, at, next, arc, ret))
+            return film_taken(problem, ret->y) > FILM_TAKEN_MOST ? FILM_WITHOUT_LIMIT : FILM_BOUNDED;
         if (!found || doubtful || (crossed && step > 1e-3)) {
             step *= 0.4;
             if (step < step_least)
@@ -375,27 +460,27 @@ double film_taken(const struct film_problem *problem, const double *y) {
     return taken;
 }
 
-static void start_back(const struct film_problem *problem, const double *y, const double *rise,
-                       struct film_point *ret) {
+static void start_back(const struct film_problem *problem, const struct film_root *root, struct film_point *ret) {
     double square = 1;
     for (size_t i = 0; i < problem->count; i++)
-        square += rise[i] * rise[i];
+        square += root->rise[i] * root->rise[i];
     double inverse = -1 / sqrt(square);
     ret->lambda = 0;
     ret->tangent_lambda = inverse;
-    ret->taken = film_taken(problem, y);
+    ret->taken = film_taken(problem, root->y);
+    ret->coupling = root->coupling;
     for (size_t i = 0; i < problem->count; i++) {
-        ret->y[i] = y[i];
-        ret->tangent[i] = rise[i] * inverse;
+        ret->y[i] = root->y[i];
+        ret->tangent[i] = root->rise[i] * inverse;
     }
 }
 
-bool film_path_to_dry(struct film_problem *problem, const double *y, const double *rise) {
+bool film_path_to_dry(struct film_problem *problem, const struct film_root *root) {
     struct film_point points[3];
     struct film_point *before = NULL, *at = &points[0], *next = &points[1], *spare = &points[2];
-    start_back(problem, y, rise, at);
+    start_back(problem, root, at);
     double step = walk_back.step_first, arc_before = 0;
-    for (int k = 0; k < BACK_STEPS_MAX && at->taken > taken_surely_stable; k++) {
+    for (int k = 0; k < BACK_STEPS_MAX && at->coupling > coupling_surely_stable; k++) {
         double arc = arc_of_step(problem, at, step), correction = 1;
         predict(problem, before, arc_before, at, arc, next);
         if (!correct(problem, &walk_back, true, next, &correction)) {
@@ -411,5 +496,5 @@ bool film_path_to_dry(struct film_problem *problem, const double *y, const doubl
         next = free_again;
         arc_before = arc;
     }
-    return at->taken <= taken_surely_stable;
+    return at->coupling <= coupling_surely_stable;
 }

@@ -21,7 +21,9 @@ struct film_problem {
 struct film_point {
     double y[BLEND_COMPONENTS_MAX];
     double lambda;
-    double taken; // W
+    double taken;    // W
+    double coupling; // as in struct film_root
+    size_t negative; // eigenvalues of d ln a/d ln n below 0; none = stable
     // Unit tangent in (y, lambda), in the direction walked.
     double tangent[BLEND_COMPONENTS_MAX];
     double tangent_lambda;
@@ -33,6 +35,13 @@ struct film_local {
     double residual[BLEND_COMPONENTS_MAX];                      // ln a_i(film) - ln a_i(liquid) - lambda
     double matrix[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX]; // d ln a_i/d n_j, packed, rows of count
     double taken;
+};
+
+// A film in equilibrium with the liquid (lambda = 0).
+struct film_root {
+    double y[BLEND_COMPONENTS_MAX];
+    double rise[BLEND_COMPONENTS_MAX]; // dy/dlambda
+    double coupling;                   // how far d ln a/d ln n is from the unit matrix (see film_path.c)
 };
 
 // How boldly the path is walked; a step is the largest change of any y or of lambda.
@@ -54,16 +63,14 @@ void film_evaluate(struct film_problem *problem, const double *y, double lambda,
 double film_taken(const struct film_problem *problem, const double *y);
 #define FILM_TAKEN_MOST (1 / FILM_POLYMER_LEAST - 1)
 
-// Newton at lambda = 0 from `y` (in and out). False when it doesn't settle or meets a film that isn't stable.
-// ret_rise: dy/dlambda at the root.
-bool film_polish(struct film_problem *problem, double *y, double *ret_rise);
+// Newton at lambda = 0 from root->y. False when it doesn't settle or meets a film that isn't stable.
+bool film_polish(struct film_problem *problem, struct film_root *root);
 
-// From the dry film to the first stable root. FILM_BOUNDED fills y and its rise.
-enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk, double *ret_y,
-                                     double *ret_rise);
+// From the dry film to the first stable root (FILM_BOUNDED).
+enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk, struct film_root *ret);
 
-// True when the stable branch through the root y leads back to the dry film without an unstable stretch: then no
-// smaller root lies before it.
-bool film_path_to_dry(struct film_problem *problem, const double *y, const double *rise);
+// True when the stable branch through the root leads back to the dry film without an unstable stretch: then no smaller
+// root lies before it.
+bool film_path_to_dry(struct film_problem *problem, const struct film_root *root);
 
 #endif

@@ -34,35 +34,34 @@ static bool start_from(struct film_problem *problem, const struct film_state *st
 // d ln W/d ln a beyond which two roots, or a root and none, lie so close that only the path from the dry film decides.
 static const double slope_most_warm = 1000;
 
-static double slope_of(const struct film_problem *problem, const double *y, const double *rise) {
+static double slope_of(const struct film_problem *problem, const struct film_root *root) {
     double taken = 0, growth = 0;
     for (size_t i = 0; i < problem->count; i++) {
-        double part = exp(y[i]) * problem->film->volume[problem->index[i]];
+        double part = exp(root->y[i]) * problem->film->volume[problem->index[i]];
         taken += part;
-        growth += part * rise[i];
+        growth += part * root->rise[i];
     }
     return growth / taken;
 }
 
-static bool solve_warm(struct film_problem *problem, const struct film_state *state, double *ret_y, double *ret_rise) {
-    return start_from(problem, state, ret_y) && film_polish(problem, ret_y, ret_rise) &&
-           film_taken(problem, ret_y) <= FILM_TAKEN_MOST && slope_of(problem, ret_y, ret_rise) < slope_most_warm &&
-           film_path_to_dry(problem, ret_y, ret_rise);
+static bool solve_warm(struct film_problem *problem, const struct film_state *state, struct film_root *ret) {
+    return start_from(problem, state, ret->y) && film_polish(problem, ret) &&
+           film_taken(problem, ret->y) <= FILM_TAKEN_MOST && slope_of(problem, ret) < slope_most_warm &&
+           film_path_to_dry(problem, ret);
 }
 
-static enum film_outcome solve_cold(struct film_problem *problem, double *ret_y, double *ret_rise) {
-    enum film_outcome outcome = film_path_from_dry(problem, &film_walk_usual, ret_y, ret_rise);
+static enum film_outcome solve_cold(struct film_problem *problem, struct film_root *ret) {
+    enum film_outcome outcome = film_path_from_dry(problem, &film_walk_usual, ret);
     if (outcome == FILM_FAILED)
-        outcome = film_path_from_dry(problem, &film_walk_careful, ret_y, ret_rise);
+        outcome = film_path_from_dry(problem, &film_walk_careful, ret);
     return outcome;
 }
 
-static void keep_root(const struct film_problem *problem, const double *y, const double *rise,
-                      struct film_state *state) {
+static void keep_root(const struct film_problem *problem, const struct film_root *root, struct film_state *state) {
     memset(state->moles, 0, problem->film->count * sizeof *state->moles);
     for (size_t i = 0; i < problem->count; i++)
-        state->moles[problem->index[i]] = exp(y[i]);
-    state->slope = slope_of(problem, y, rise);
+        state->moles[problem->index[i]] = exp(root->y[i]);
+    state->slope = slope_of(problem, root);
     state->known = true;
 }
 
@@ -71,14 +70,14 @@ enum film_outcome film_solve(const struct film *film, const double *ln_activity,
     struct film_problem problem;
     film_problem_pack(film, ln_activity, &problem);
     assert(problem.count > 0);
-    double y[BLEND_COMPONENTS_MAX], rise[BLEND_COMPONENTS_MAX];
+    struct film_root root;
     enum film_outcome outcome = FILM_BOUNDED;
-    bool warm = state->known && solve_warm(&problem, state, y, rise);
+    bool warm = state->known && solve_warm(&problem, state, &root);
     if (!warm)
-        outcome = solve_cold(&problem, y, rise);
+        outcome = solve_cold(&problem, &root);
     state->known = false;
     if (outcome == FILM_BOUNDED)
-        keep_root(&problem, y, rise, state);
+        keep_root(&problem, &root, state);
     if (effort)
         *effort = (struct film_effort){.evaluations = problem.evaluations, .cold = !warm};
     return outcome;
