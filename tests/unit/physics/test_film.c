@@ -4,7 +4,7 @@
 #include "films.h"
 
 #include "csv.h"
-#include "physics/film_mix.h"
+#include "physics/film_path.h"
 #include "random.h"
 #include "tables.h"
 
@@ -220,6 +220,31 @@ START_TEST(a_warm_start_gives_the_cold_root) {
     ck_assert_uint_gt(outcomes[FILM_BOUNDED], 5000); // both answers and the warm route were really met
     ck_assert_uint_gt(outcomes[FILM_WITHOUT_LIMIT], 1000);
     ck_assert_uint_gt(warm, 4000);
+}
+END_TEST
+
+// Small steps all the way: a step that jumped over a root, or onto another branch, would show.
+START_TEST(a_careful_walk_finds_the_same_film) {
+    struct random random = {99};
+    static struct activity_model activity;
+    for (int done = 0; done < 1500;) {
+        struct film_parameters parameters = any_film(&random);
+        struct film film;
+        struct error err;
+        if (!any_set(&random, &activity) || film_prepare(&parameters, &activity, &film, &err) != STATUS_OK)
+            continue;
+        double x[BLEND_COMPONENTS_MAX], ln_activity[BLEND_COMPONENTS_MAX];
+        random_fractions(&random, film.count, x);
+        film_liquid_activities(&activity, x, ln_activity);
+        struct film_problem problem;
+        struct film_root usual, careful;
+        film_problem_pack(&film, ln_activity, &problem);
+        enum film_outcome outcome = film_path_from_dry(&problem, &film_walk_usual, &usual);
+        ck_assert_int_eq(film_path_from_dry(&problem, &film_walk_careful, &careful), outcome);
+        for (size_t i = 0; i < problem.count && outcome == FILM_BOUNDED; i++)
+            ck_assert_double_eq_tol(usual.y[i], careful.y[i], 1e-8);
+        done++;
+    }
 }
 END_TEST
 
@@ -539,6 +564,7 @@ static void add_tests(TCase *tests, bool laws) {
         tcase_add_test(tests, the_edge_in_isooctane_is_where_the_trial_has_it);
         tcase_add_test(tests, a_wet_start_finds_the_first_root);
         tcase_add_test(tests, a_warm_start_gives_the_cold_root);
+        tcase_add_test(tests, a_careful_walk_finds_the_same_film);
         tcase_add_test(tests, one_liquid_is_flory_rehner);
         tcase_add_test(tests, chi_is_what_the_hand_finds);
         return;
