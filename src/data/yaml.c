@@ -11,22 +11,14 @@
 
 const struct yaml_limits yaml_default_limits = {.file_bytes = 4u * 1024 * 1024, .depth = 12, .nodes = 400000};
 
-// Children of the collection being read, kept in a list until its end is met and the count is known.
-struct child {
-    struct child *next;
-    const struct yaml_node *key;
-    const struct yaml_node *value;
-};
-
 struct open_collection {
     struct yaml_node *node;
     const struct yaml_node *pending_key;
-    struct child *first;
-    struct child *last;
+    size_t first; // of its children among those of all open collections
 };
 
 // Looking for a key said twice costs the square of the keys; no record of ours has more than 40.
-enum { DEPTH_CAP = 64, KEY_CAP = 256 };
+enum { DEPTH_CAP = 64, KEY_CAP = 256, FIRST_CHILDREN = 256 };
 
 struct reader {
     yaml_parser_t parser;
@@ -42,6 +34,9 @@ struct reader {
     size_t nodes;
     size_t depth;
     struct open_collection open[DEPTH_CAP];
+    struct yaml_pair *children; // of the open collections, one after the other; key NULL in a list
+    size_t child_count;
+    size_t child_room;
     const struct yaml_node *root;
 };
 
@@ -119,12 +114,13 @@ static size_t byte_of(struct reader *reader, yaml_mark_t mark) {
         reader->seen_characters = 0;
         reader->seen_bytes = reader->mark_length;
     }
-    const unsigned char *bytes = (const unsigned char *)reader->bytes;
-    while (reader->seen_characters < mark.index && reader->seen_bytes < reader->length) {
-        reader->seen_bytes += utf8_sequence(bytes + reader->seen_bytes, reader->length - reader->seen_bytes, NULL);
-        reader->seen_characters++;
+    size_t left = mark.index - reader->seen_characters, at = reader->seen_bytes;
+    for (; left && at < reader->length; left--) {
+        unsigned char lead = (unsigned char)reader->bytes[at]; // of a sequence that check_bytes has seen whole
+        at += lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
     }
-    return reader->seen_bytes;
+    reader->seen_characters = mark.index - left;
+    return reader->seen_bytes = at;
 }
 
 static enum status fault(struct reader *reader, yaml_mark_t mark, const char *sentence) {
@@ -141,8 +137,9 @@ static enum status parser_fault(struct reader *reader) {
                      parser->context ? parser->context : "");
 }
 
-static struct yaml_node *new_node(struct reader *reader, enum yaml_kind kind, yaml_mark_t mark) {
-    struct yaml_node *node = arena_new(reader->arena, 1, sizeof *node);
+// With `more` bytes behind it.
+static struct yaml_node *new_node(struct reader *reader, enum yaml_kind kind, yaml_mark_t mark, size_t more) {
+    struct yaml_node *node = arena_new(reader->arena, 1, sizeof *node + more);
     if (!node)
         return NULL;
     node->kind = kind;
@@ -154,12 +151,14 @@ static struct yaml_node *new_node(struct reader *reader, enum yaml_kind kind, ya
     return node;
 }
 
-static bool has_key(const struct open_collection *open, const char *key, int *ret_line) {
-    for (const struct child *child = open->first; child; child = child->next)
-        if (strcmp(child->key->text, key) == 0) {
-            *ret_line = child->key->line;
+static bool has_key(const struct reader *reader, const struct open_collection *open, const char *key, int *ret_line) {
+    for (size_t i = open->first; i < reader->child_count; i++) {
+        const struct yaml_node *other = reader->children[i].key;
+        if (other->text[0] == key[0] && strcmp(other->text, key) == 0) {
+            *ret_line = other->line;
             return true;
         }
+    }
     return false;
 }
 
@@ -170,13 +169,23 @@ static enum status take_key(struct reader *reader, struct open_collection *open,
     if (open->node->count >= KEY_CAP)
         return fault(reader, mark, "more than 256 keys in one map; no record of this program has so many");
     int line;
-    if (has_key(open, node->text, &line))
+    if (has_key(reader, open, node->text, &line))
         return error_set(reader->err, STATUS_INPUT,
                          "%s:%d:%d: key '%.80s' stands here for the second time (first in line %d); "
                          "keep one of the two",
                          reader->name, node->line, node->column, node->text, line);
     open->pending_key = node;
     return STATUS_OK;
+}
+
+static bool grow_children(struct reader *reader) {
+    size_t room = reader->child_room ? 2 * reader->child_room : FIRST_CHILDREN;
+    struct yaml_pair *more = memory_resize(reader->children, room, sizeof *more);
+    if (!more)
+        return false;
+    reader->children = more;
+    reader->child_room = room;
+    return true;
 }
 
 static enum status attach(struct reader *reader, const struct yaml_node *node, yaml_mark_t mark) {
@@ -187,17 +196,10 @@ static enum status attach(struct reader *reader, const struct yaml_node *node, y
     struct open_collection *open = &reader->open[reader->depth - 1];
     if (open->node->kind == YAML_MAP && !open->pending_key)
         return take_key(reader, open, node, mark);
-    struct child *child = arena_new(reader->arena, 1, sizeof *child);
-    if (!child)
+    if (reader->child_count == reader->child_room && !grow_children(reader))
         return out_of_memory(reader->name, reader->err);
-    child->key = open->pending_key;
-    child->value = node;
+    reader->children[reader->child_count++] = (struct yaml_pair){.key = open->pending_key, .value = node};
     open->pending_key = NULL;
-    if (open->last)
-        open->last->next = child;
-    else
-        open->first = child;
-    open->last = child;
     open->node->count++;
     return STATUS_OK;
 }
@@ -207,60 +209,57 @@ static enum status begin_collection(struct reader *reader, enum yaml_kind kind, 
         return error_set(reader->err, STATUS_INPUT,
                          "%s:%d:%d: nested deeper than %zu levels; no table of this program is", reader->name,
                          line_of(mark), column_of(mark), reader->limits->depth);
-    struct yaml_node *node = new_node(reader, kind, mark);
+    struct yaml_node *node = new_node(reader, kind, mark, 0);
     if (!node)
         return out_of_memory(reader->name, reader->err);
     node->flow = flow;
     enum status status = attach(reader, node, mark);
     if (status != STATUS_OK)
         return status;
-    reader->open[reader->depth++] = (struct open_collection){.node = node};
+    reader->open[reader->depth++] = (struct open_collection){.node = node, .first = reader->child_count};
     return STATUS_OK;
 }
 
-static enum status end_map(struct reader *reader, struct open_collection *open) {
-    struct yaml_pair *pairs = arena_new(reader->arena, open->node->count, sizeof *pairs);
-    if (!pairs)
-        return out_of_memory(reader->name, reader->err);
-    size_t i = 0;
-    for (const struct child *child = open->first; child; child = child->next)
-        pairs[i++] = (struct yaml_pair){.key = child->key, .value = child->value};
-    open->node->pairs = pairs;
-    return STATUS_OK;
+static bool keep_pairs(struct reader *reader, struct yaml_node *map, const struct yaml_pair *children) {
+    struct yaml_pair *pairs = arena_new(reader->arena, map->count, sizeof *pairs);
+    if (pairs && map->count)
+        memcpy(pairs, children, map->count * sizeof *pairs);
+    map->pairs = pairs;
+    return pairs != NULL;
 }
 
-static enum status end_list(struct reader *reader, struct open_collection *open) {
-    const struct yaml_node **items = arena_new(reader->arena, open->node->count, sizeof *items);
-    if (!items)
-        return out_of_memory(reader->name, reader->err);
-    size_t i = 0;
-    for (const struct child *child = open->first; child; child = child->next)
-        items[i++] = child->value;
-    open->node->items = items;
-    return STATUS_OK;
+static bool keep_items(struct reader *reader, struct yaml_node *list, const struct yaml_pair *children) {
+    const struct yaml_node **items = arena_new(reader->arena, list->count, sizeof *items);
+    for (size_t i = 0; items && i < list->count; i++)
+        items[i] = children[i].value;
+    list->items = items;
+    return items != NULL;
 }
 
 static enum status end_collection(struct reader *reader, yaml_mark_t end) {
-    struct open_collection *open = &reader->open[--reader->depth];
-    if (open->node->flow)
-        open->node->end = byte_of(reader, end);
-    else if (open->last)
-        open->node->end = open->last->value->end;
-    return open->node->kind == YAML_MAP ? end_map(reader, open) : end_list(reader, open);
+    const struct open_collection *open = &reader->open[--reader->depth];
+    struct yaml_node *node = open->node;
+    if (node->flow)
+        node->end = byte_of(reader, end);
+    else if (node->count)
+        node->end = reader->children[reader->child_count - 1].value->end;
+    const struct yaml_pair *children = node->count ? reader->children + open->first : NULL;
+    bool kept = node->kind == YAML_MAP ? keep_pairs(reader, node, children) : keep_items(reader, node, children);
+    reader->child_count = open->first;
+    return kept ? STATUS_OK : out_of_memory(reader->name, reader->err);
 }
 
 static enum status take_scalar(struct reader *reader, const yaml_event_t *event) {
     if (event->data.scalar.tag)
         return fault(reader, event->start_mark, "a tag ('!...') is not used in these files; remove it");
-    struct yaml_node *node = new_node(reader, YAML_SCALAR, event->start_mark);
+    const char *value = (const char *)event->data.scalar.value;
+    size_t length = event->data.scalar.length;
+    if (memchr(value, '\0', length))
+        return fault(reader, event->start_mark, "a NUL character ('\\0') cannot stand in a value");
+    struct yaml_node *node = new_node(reader, YAML_SCALAR, event->start_mark, length + 1);
     if (!node)
         return out_of_memory(reader->name, reader->err);
-    const char *value = (const char *)event->data.scalar.value;
-    if (memchr(value, '\0', event->data.scalar.length))
-        return fault(reader, event->start_mark, "a NUL character ('\\0') cannot stand in a value");
-    node->text = arena_text_n(reader->arena, value, event->data.scalar.length);
-    if (!node->text)
-        return out_of_memory(reader->name, reader->err);
+    node->text = memcpy(node + 1, value, length); // the byte behind it is zero
     node->end = byte_of(reader, event->end_mark);
     node->quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
     return attach(reader, node, event->start_mark);
@@ -353,6 +352,7 @@ enum status yaml_read_memory(struct arena *arena, const char *name, const char *
     if (status == STATUS_OK)
         *ret_root = reader->root;
     yaml_parser_delete(&reader->parser);
+    memory_free(reader->children);
     memory_free(reader);
     return status;
 }
