@@ -4,7 +4,7 @@
 . "$(dirname "$0")/expect.sh"
 
 refuses() { # refuses BLEND WORDS
-    for command in "place" "recipe" "exposure --use 20 --hours 5 --room 85 --air-changes 3"; do
+    for command in "place" "recipe" "drying" "label" "exposure --use 20 --hours 5 --room 85 --air-changes 3"; do
         # shellcheck disable=SC2086 # a list of words
         run $command "$1"
         exits 2
@@ -45,6 +45,38 @@ run solvents $(yes acetone | head -n 40)
 exits 2
 says "more than 16 words"
 
+# Numbers and words behind options.
+run gentlest --remove dammar-aged --components 2.5
+exits 2
+says "--components 2.5: a whole number is expected"
+run gentlest --remove dammar-aged --components 0
+exits 2
+says "--components 0 is outside the range"
+run gentlest --remove dammar-aged --step 7
+exits 2
+says "the grid must divide 100"
+run gentlest --remove dammar-aged --margin ""
+exits 2
+says "a number is expected"
+run gentlest
+exits 2
+says "--remove is missing: which material?"
+run gentlest --remove dammar-aged --bottles "acetone, ethanol" --shelf studio
+exits 2
+says "--bottles and --shelf exclude each other"
+run gentlest --remove dammar-aged --shelf attic
+exits 2
+says "no shelf is called 'attic'; one of these is expected: studio"
+run gentlest --remove dammar-aged --without tolune
+exits 2
+says "nearest: toluene"
+run gentlest --remove dammar-aged --allow carcinogen
+exits 2
+says "a whole hazard class cannot be allowed; name the component"
+run chart "$work/teas.png" --blend acetone --size huge
+exits 2
+says "--size 'huge' is not known; one of these is expected: full, half"
+
 # A full disk and a closed output: the answer was not delivered, and that is said.
 cannot_write() {
     typed="mildsolve $* (full disk)"
@@ -65,6 +97,9 @@ cannot_write solvents
 cannot_write recipe "acetone 1 + toluene 1"
 cannot_write exposure toluene --use 200 --hours 5 --room 85 --air-changes 3
 cannot_write check
+cannot_write drying "ethanol 30 + toluene 70"
+cannot_write label "ethanol 30 + toluene 70"
+cannot_write gentlest --remove dammar-aged --bottles "isooctane, propan-2-ol"
 cannot_write --help
 cannot_write place --help
 cannot_write --version
