@@ -67,6 +67,8 @@ const char *shape_word(enum mark_shape shape) {
     switch (shape) {
     case MARK_DISC:
         return "disc";
+    case MARK_RING:
+        return "ring";
     case MARK_DIAMOND:
         return "diamond";
     case MARK_SQUARE_EMPTY:
@@ -81,14 +83,31 @@ const char *shape_word(enum mark_shape shape) {
     return "";
 }
 
+void print_label(struct text *out, const struct layout_label *label) {
+    if (!label->placed) {
+        text_printf(out, "no room for '%s'\n", label->number.text);
+        return;
+    }
+    print_box(out, "label", label->box);
+    print_text(out, "  number", &label->number);
+    if (label->has_name)
+        print_text(out, "  name", &label->name);
+    if (label->has_leader)
+        print_segment(out, "  leader", label->leader);
+}
+
 static void print_entry(struct text *out, const struct legend_entry *entry) {
-    static const char *const words[] = {"legend heading\n", "legend area", "legend point"};
-    text_add(out, words[entry->symbol]);
+    static const char *const words[] = {"heading", "area", "point", "line", "path", "limit", "window", "span"};
+    text_printf(out, "legend %s", words[entry->symbol]);
+    if (entry->symbol == LEGEND_POINT)
+        text_printf(out, " %s", shape_word(entry->mark.shape));
+    if (entry->symbol == LEGEND_LINE || entry->symbol == LEGEND_PATH)
+        text_printf(out, " style %zu", entry->style);
     if (entry->symbol == LEGEND_AREA)
         print_box(out, "", entry->swatch);
-    if (entry->symbol == LEGEND_POINT)
-        text_printf(out, " %s\n", shape_word(entry->mark.shape));
-    if (entry->symbol != LEGEND_HEADING)
+    else
+        text_add(out, "\n");
+    if (entry->number.text[0])
         print_text(out, "  number", &entry->number);
     print_texts(out, "  line", &entry->lines);
 }

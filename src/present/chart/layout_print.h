@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "present/chart/chart_page.h"
 #include "present/chart/legend.h"
+#include "present/chart/mark_labels.h"
 
 // " 12.5", rounded to 0.1 without a minus sign before a zero; a spot is two of them.
 void print_number(struct text *out, double value);
@@ -21,6 +22,8 @@ void print_texts(struct text *out, const char *what, const struct layout_texts *
 
 // Hatch lines are many: their number and the ends of the first and last say enough.
 void print_hatch(struct text *out, const struct segment_list *hatch);
+
+void print_label(struct text *out, const struct layout_label *label);
 
 const char *shape_word(enum mark_shape shape);
 

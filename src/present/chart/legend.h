@@ -5,13 +5,22 @@
 
 #include "present/chart/layout.h"
 
-enum legend_symbol { LEGEND_HEADING, LEGEND_AREA, LEGEND_POINT };
+enum legend_symbol {
+    LEGEND_HEADING,
+    LEGEND_AREA,
+    LEGEND_POINT,
+    LEGEND_LINE,   // of a graph
+    LEGEND_PATH,   // on the Teas chart, with its marks
+    LEGEND_LIMIT,  // a limit of a graph
+    LEGEND_WINDOW, // a hatched stretch of a graph
+    LEGEND_SPAN    // a thick stretch of a graph's axis
+};
 
 struct legend_item {
     enum legend_symbol symbol;
-    size_t style;           // of an area
-    struct mark_style mark; // of a point
-    const char *number;     // or letter, printable; "" in a heading; NULL (memory was exhausted) makes legend_fill fail
+    size_t style;           // of an area or a line
+    struct mark_style mark; // of a point, or of those on a path
+    const char *number;     // or letter, printable; "" = none; NULL (memory was exhausted) makes legend_fill fail
     const char *text;       // of any kind; NULL as above
 };
 
@@ -20,7 +29,7 @@ struct legend_entry {
     size_t style;
     struct mark_style mark;
     struct box swatch;   // room of the symbol
-    struct segment edge; // of an area: a piece of its outline, and the hatch below it
+    struct segment edge; // of an area: a piece of its outline; of what has a line: that line
     struct segment_list hatch;
     struct layout_text number; // or letter; text "" in a heading
     struct layout_texts lines;
@@ -39,6 +48,7 @@ struct legend {
     struct legend_entry *entries;
     size_t count;
     double column_width;
+    double swatch_width, number_width; // set by legend_fill; the latter 0 when nothing has a number
     double line_step;
     double left, top; // of the first column
 };

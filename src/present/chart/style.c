@@ -59,7 +59,38 @@ struct area_style area_style(size_t number) {
     return style;
 }
 
+static const struct pen line_pens[] = {
+    {.width = 1.3},
+    {.width = 1.2, .dashes = {4.5, 2.5}, .dash_count = 2},
+    {.width = 1.7, .dashes = {0, 3.2}, .dash_count = 2},
+    {.width = 1.2, .dashes = {8.0, 2.5, 1.5, 2.5}, .dash_count = 4},
+    {.width = 1.2, .dashes = {11.0, 3.5}, .dash_count = 2},
+    {.width = 1.2, .dashes = {2.0, 2.0}, .dash_count = 2},
+    {.width = 1.2, .dashes = {8.0, 2.5, 3.5, 2.5}, .dash_count = 4},
+};
+static const struct mark_style line_marks[] = {
+    {MARK_DISC, 2.0, INK_BLACK},
+    {MARK_SQUARE_EMPTY, 2.2, INK_BLACK},
+    {MARK_DIAMOND, 3.2, INK_BLACK},
+    {MARK_SQUARE_FULL, 2.2, INK_BLACK},
+};
+enum { LINE_PENS = sizeof line_pens / sizeof line_pens[0] };
+
+static_assert(LINE_STYLES == LINE_PENS * (1 + sizeof line_marks / sizeof line_marks[0]), "one style each");
+
+struct line_style line_style(size_t number) {
+    assert(number < LINE_STYLES);
+    static const enum ink line_inks[] = {INK_BLUE, INK_GREEN, INK_PLUM, INK_RUST};
+    struct line_style style = {.pen = line_pens[number % LINE_PENS], .marked = number >= LINE_PENS};
+    style.pen.ink = line_inks[number % (sizeof line_inks / sizeof line_inks[0])];
+    if (style.marked) {
+        style.mark = line_marks[number / LINE_PENS - 1];
+        style.mark.ink = style.pen.ink;
+    }
+    return style;
+}
+
 double mark_reach(struct mark_style style) {
-    bool square = style.shape != MARK_DISC && style.shape != MARK_DIAMOND;
+    bool square = style.shape != MARK_DISC && style.shape != MARK_RING && style.shape != MARK_DIAMOND;
     return style.radius * (square ? 1.4142135623730951 : 1) + 0.5;
 }

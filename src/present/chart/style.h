@@ -46,13 +46,32 @@ struct area_style area_style(size_t number);
 // Depth of the hatched band along an outline, pt.
 #define HATCH_DEPTH 7.0
 
-enum mark_shape { MARK_DISC, MARK_DIAMOND, MARK_SQUARE_EMPTY, MARK_SQUARE_HALF, MARK_SQUARE_FULL, MARK_SQUARE_CROSSED };
+enum mark_shape {
+    MARK_DISC,
+    MARK_RING,
+    MARK_DIAMOND,
+    MARK_SQUARE_EMPTY,
+    MARK_SQUARE_HALF,
+    MARK_SQUARE_FULL,
+    MARK_SQUARE_CROSSED
+};
 
 struct mark_style {
     enum mark_shape shape;
-    double radius; // pt: of the disc, or half the side of the square, or half the diagonal of the diamond
+    double radius; // pt: of the disc or ring, or half the side of the square, or half the diagonal of the diamond
     enum ink ink;
 };
+
+// Lines of graphs. Any two differ in dashes or in the marks set on them.
+enum { LINE_STYLES = 35, LINE_SOLID = 0, LINE_DASHED = 1, LINE_DOTTED = 2 };
+
+struct line_style {
+    struct pen pen;
+    int marked; // marks of this kind stand on the line
+    struct mark_style mark;
+};
+
+struct line_style line_style(size_t number);
 
 // How far a mark reaches from its middle, pt, with a little to spare.
 double mark_reach(struct mark_style style);

@@ -82,10 +82,16 @@ static bool try_beside(struct teas_work *work, const struct arrangement *how, bo
     double margin = work->page.sizes->margin;
     double bottom = work->page.caption_top - caption_gap;
     double columns = (double)how->columns;
-    double width = columns * how->width + (columns - 1) * LEGEND_COLUMN_GAP;
+    bool shared = work->input->room_width > 0; // with another panel
+    double width = shared ? work->input->room_width : columns * how->width + (columns - 1) * LEGEND_COLUMN_GAP;
+    double column_width = (width - (columns - 1) * LEGEND_COLUMN_GAP) / columns;
     struct legend legend = {
-        .column_width = how->width, .left = work->layout->page.width - margin - width, .top = margin};
+        .column_width = column_width, .left = work->layout->page.width - margin - width, .top = margin};
     double right = legend.left - legend_gap;
+    if (shared) {
+        work->layout->room = (struct box){legend.left, margin, width, work->input->room_height};
+        legend.top += work->input->room_height + legend_gap;
+    }
     if (!page_header(&work->page, work->words->heading, right - margin))
         return false;
     double top = work->page.header_bottom + header_gap;
@@ -95,7 +101,7 @@ static bool try_beside(struct teas_work *work, const struct arrangement *how, bo
     if (side < work->sizes->smallest_side)
         return true;
     set_triangle(work, side, margin + (room - side) / 2, top, right);
-    return fill_and_set(work, how, &legend, width, bottom - margin, ret_fits);
+    return fill_and_set(work, how, &legend, width, bottom - legend.top, ret_fits);
 }
 
 // Full sheet: the legend stands below the triangle. False when memory is exhausted.
@@ -111,6 +117,10 @@ static bool try_below(struct teas_work *work, const struct arrangement *how, boo
     double side = largest * how->share;
     struct legend legend = {.left = margin};
     legend.top = top + ROOM_TOP + side * TRIANGLE_RISE + ROOM_BOTTOM + legend_gap;
+    if (work->input->room_height > 0) {
+        work->layout->room = (struct box){margin, legend.top, width, work->input->room_height};
+        legend.top += work->input->room_height + legend_gap;
+    }
     legend.column_width = (width - (columns - 1) * LEGEND_COLUMN_GAP) / columns;
     *ret_fits = false;
     if (side < work->sizes->smallest_side || legend.top >= bottom)

@@ -3,30 +3,20 @@
 #include "present/chart/teas_layout_parts.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum {
-    NAMES_MAX = 12,   // with more points than that, the names stand in the legend only
     CROWD = 30,       // with more points than that, the numbers are as small as may be
     NAME_WIDTH = 110, // pt; a longer name would hide the chart
     AXIS_BOXES = 10   // small boxes that stand for a slanted axis name, and for its arrow
 };
 
-static const double same_spot = 1.5;  // pt; marks nearer than that share a label
-static const double box_margin = 1.0; // white round the text of a label
-static const double name_gap = 3;     // between number and name
 static const double weight_of_link = 8;
 static const double weight_of_outline = 2;
 static const double weight_of_side = 24;
 static const double weight_of_outside = 9; // among the numbers of the scales
 
 // --- what labels must keep clear of ---
-
-static double reach_of(enum teas_point_kind kind) {
-    return mark_reach(teas_mark_style(kind));
-}
 
 // A chain of small squares along a slanted stretch.
 static void cover_stretch(struct spot from, struct spot to, double half, struct box *boxes, size_t count) {
@@ -51,15 +41,13 @@ static bool fill_taken(struct teas_work *work, struct label_field *field) {
     const struct teas_layout *layout = work->layout;
     size_t count = layout->scale.count + 3 * 2 * AXIS_BOXES;
     struct box *boxes = arena_new(work->arena, count, sizeof *boxes);
-    struct disc *marks = arena_new(work->arena, layout->mark_count, sizeof *marks);
+    struct disc *marks = mark_discs(work->arena, layout->marks, layout->mark_count);
     if (!boxes || !marks)
         return false;
     for (size_t i = 0; i < layout->scale.count; i++)
         boxes[i] = layout_text_box(&layout->scale.items[i]);
     for (size_t i = 0; i < 3; i++)
         cover_axis(&layout->axes[i], boxes + layout->scale.count + i * 2 * AXIS_BOXES);
-    for (size_t i = 0; i < layout->mark_count; i++)
-        marks[i] = (struct disc){layout->marks[i].at, reach_of(layout->marks[i].kind)};
     static const size_t corners = 3;
     struct spot *ground = arena_new(work->arena, corners, sizeof *ground);
     if (!ground)
@@ -81,6 +69,8 @@ static bool fill_taken(struct teas_work *work, struct label_field *field) {
 static bool fill_lines(struct teas_work *work, struct label_field *field) {
     const struct teas_layout *layout = work->layout;
     size_t count = layout->links.count + 3;
+    for (size_t i = 0; i < layout->path_count; i++)
+        count += layout->paths[i].spot_count;
     for (size_t i = 0; i < layout->area_count; i++)
         count += layout->areas[i].corner_count;
     struct soft_line *lines = arena_new(work->arena, count, sizeof *lines);
@@ -89,6 +79,9 @@ static bool fill_lines(struct teas_work *work, struct label_field *field) {
     size_t n = 0;
     for (size_t i = 0; i < layout->links.count; i++)
         lines[n++] = (struct soft_line){layout->links.items[i], weight_of_link};
+    for (size_t i = 0; i < layout->path_count; i++)
+        for (size_t k = 1; k < layout->paths[i].spot_count; k++)
+            lines[n++] = (struct soft_line){{layout->paths[i].spots[k - 1], layout->paths[i].spots[k]}, weight_of_link};
     for (size_t i = 0; i < layout->area_count; i++) {
         const struct layout_area *area = &layout->areas[i];
         for (size_t c = 0; c < area->corner_count; c++)
@@ -105,131 +98,12 @@ static bool fill_lines(struct teas_work *work, struct label_field *field) {
 
 // --- labels of points ---
 
-struct mark_group {
-    enum teas_point_kind kind;
-    struct spot at;
-    size_t *numbers;
-    size_t count;
-};
-
-static void join_group(struct mark_group *groups, size_t *count, const struct layout_mark *mark, size_t *numbers) {
-    for (size_t i = 0; i < *count; i++) {
-        double dx = groups[i].at.x - mark->at.x;
-        double dy = groups[i].at.y - mark->at.y;
-        if (groups[i].kind == mark->kind && dx * dx + dy * dy < same_spot * same_spot) {
-            groups[i].numbers[groups[i].count++] = mark->number;
-            return;
-        }
-    }
-    groups[*count] = (struct mark_group){mark->kind, mark->at, numbers, 1};
-    numbers[0] = mark->number;
-    ++*count;
-}
-
-static bool find_groups(struct teas_work *work, struct mark_group **ret, size_t *ret_count) {
-    const struct teas_layout *layout = work->layout;
-    size_t n = layout->mark_count;
-    struct mark_group *groups = arena_new(work->arena, n, sizeof *groups);
-    size_t *numbers = arena_new(work->arena, n * n, sizeof *numbers);
-    if (!groups || !numbers)
-        return false;
-    size_t count = 0;
-    for (size_t i = 0; i < n; i++)
-        join_group(groups, &count, &layout->marks[i], numbers + i * n);
-    *ret = groups;
-    *ret_count = count;
-    return true;
-}
-
-// "1, 4, 7-9": runs of three and more are drawn together. Numbers ascend.
-static void add_numbers(struct text *out, const size_t *numbers, size_t count) {
-    for (size_t i = 0; i < count;) {
-        size_t run = 1;
-        while (i + run < count && numbers[i + run] == numbers[i] + run)
-            run++;
-        size_t shown = run >= 3 ? run : 1;
-        text_printf(out, "%s%zu", out->length ? ", " : "", numbers[i]);
-        if (shown > 1)
-            text_printf(out, "\u2013%zu", numbers[i + run - 1]);
-        i += shown;
-    }
-}
-
-static const char *numbers_text(struct teas_work *work, const size_t *numbers, size_t count) {
-    struct text text = {0};
-    add_numbers(&text, numbers, count);
-    const char *copy = text.failed ? NULL : arena_text(work->arena, text_bytes(&text));
-    text_release(&text);
-    return copy;
-}
-
-static const char *name_of_group(struct teas_work *work, const struct mark_group *group) {
-    if (group->count > 1 || work->input->point_count > NAMES_MAX)
-        return "";
-    return text_printable(work->arena, work->input->points[work->order[group->numbers[0] - 1]].name);
-}
-
-static bool prepare_label(struct teas_work *work, const struct mark_group *group, struct layout_label *label,
-                          struct label_wish *wish) {
-    double size = work->sizes->label;
-    if (work->input->point_count > CROWD)
-        size = TEXT_SMALLEST;
-    const char *numbers = numbers_text(work, group->numbers, group->count);
-    const char *name = name_of_group(work, group);
-    if (!numbers || !name)
-        return false;
-    label->numbers = group->numbers;
-    label->number_count = group->count;
-    label->number = layout_text_make(work->metric, numbers, size, true);
-    label->name = layout_text_make(work->metric, name, size, false);
-    label->has_name = name[0] && label->name.width <= NAME_WIDTH;
-    *wish = (struct label_wish){.point = group->at, .radius = reach_of(group->kind)};
-    wish->priority = group->kind == TEAS_POINT_BOTTLE ? 0 : 1;
-    double short_width = label->number.width + 2 * box_margin;
-    if (label->has_name) {
-        wish->sizes[0].width = short_width + name_gap + label->name.width;
-        wish->sizes[0].height = size * (TEXT_ASCENT + TEXT_DESCENT);
-        wish->variants = 1;
-    }
-    wish->sizes[wish->variants].width = short_width;
-    wish->sizes[wish->variants].height = size * CAPITAL_HEIGHT + 2 * box_margin;
-    wish->variants++;
-    return true;
-}
-
-static void finish_label(struct layout_label *label, const struct label_place *place) {
-    label->placed = place->placed;
-    label->has_name = label->has_name && place->placed && place->variant == 0;
-    label->box = place->box;
-    label->has_leader = place->has_leader;
-    label->leader = place->leader;
-    double size = label->number.size;
-    label->number.x = place->box.x + box_margin;
-    label->number.y = place->box.y + (label->has_name ? size * TEXT_ASCENT : size * CAPITAL_HEIGHT + box_margin);
-    label->name.x = label->number.x + label->number.width + name_gap;
-    label->name.y = label->number.y;
-}
-
 static bool add_labels(struct teas_work *work, const struct label_field *field) {
     struct teas_layout *layout = work->layout;
-    struct mark_group *groups;
-    size_t count;
-    if (!find_groups(work, &groups, &count))
-        return false;
-    layout->labels = arena_new(work->arena, count, sizeof *layout->labels);
-    struct label_wish *wishes = arena_new(work->arena, count, sizeof *wishes);
-    struct label_place *places = arena_new(work->arena, count, sizeof *places);
-    if (!layout->labels || !wishes || !places)
-        return false;
-    for (size_t i = 0; i < count; i++)
-        if (!prepare_label(work, &groups[i], &layout->labels[i], &wishes[i]))
-            return false;
-    if (!labels_place(field, wishes, count, places))
-        return false;
-    layout->label_count = count;
-    for (size_t i = 0; i < count; i++)
-        finish_label(&layout->labels[i], &places[i]);
-    return true;
+    bool crowd = work->input->point_count > CROWD;
+    struct label_style style = {crowd ? TEXT_SMALLEST : work->sizes->label, NAME_WIDTH};
+    return mark_labels_place(work->arena, work->metric, field, layout->marks, layout->mark_count, &style,
+                             &layout->labels, &layout->label_count);
 }
 
 // --- letters of areas ---
@@ -372,38 +246,43 @@ enum status teas_layout_labels(struct teas_work *work, struct error *err) {
     return done ? STATUS_OK : layout_no_memory(err);
 }
 
-static int by_size(const void *a, const void *b) {
-    size_t x = *(const size_t *)a;
-    size_t y = *(const size_t *)b;
-    return (x > y) - (x < y);
+// Marks of paths have texts of their own, which are not to be mixed up with numbers of points.
+static bool is_of_path(const struct layout_label *label) {
+    return label->kind >= TEAS_PATH_KIND;
 }
 
-// Numbers of the marks whose label found no room, ascending; NULL when memory is exhausted.
-static size_t *missing_numbers(struct teas_work *work, size_t *ret_count) {
+static bool add_missing_numbers(struct teas_work *work, struct text *text) {
     struct teas_layout *layout = work->layout;
-    size_t *numbers = arena_new(work->arena, layout->mark_count, sizeof *numbers);
+    struct layout_label *points = arena_new(work->arena, layout->label_count, sizeof *points);
     size_t count = 0;
-    for (size_t i = 0; numbers && i < layout->label_count; i++)
-        for (size_t n = 0; !layout->labels[i].placed && n < layout->labels[i].number_count; n++)
-            numbers[count++] = layout->labels[i].numbers[n];
-    if (numbers)
-        qsort(numbers, count, sizeof *numbers, by_size);
-    *ret_count = count;
-    return numbers;
+    if (!points)
+        return false;
+    for (size_t i = 0; i < layout->label_count; i++)
+        if (!is_of_path(&layout->labels[i]))
+            points[count++] = layout->labels[i];
+    size_t *numbers = mark_labels_missing(work->arena, points, count, &layout->unlabelled_count);
+    if (!numbers)
+        return false;
+    text_add_numbers(text, numbers, layout->unlabelled_count);
+    return true;
 }
 
 const char *teas_layout_unlabelled(struct teas_work *work) {
     struct teas_layout *layout = work->layout;
-    size_t *numbers = missing_numbers(work, &layout->unlabelled_count);
-    if (!numbers)
-        return NULL;
     struct text text = {0};
-    add_numbers(&text, numbers, layout->unlabelled_count);
+    if (!add_missing_numbers(work, &text))
+        text.failed = true;
     for (size_t i = 0; i < layout->area_count; i++) {
         if (layout->areas[i].lettered)
             continue;
         layout->unlabelled_count++;
         text_printf(&text, "%s%s", text.length ? ", " : "", layout->areas[i].letter.text);
+    }
+    for (size_t i = 0; i < layout->label_count; i++) {
+        if (layout->labels[i].placed || !is_of_path(&layout->labels[i]))
+            continue;
+        layout->unlabelled_count++;
+        text_printf(&text, "%s(%s)", text.length ? ", " : "", layout->labels[i].number.text);
     }
     const char *copy = text.failed ? NULL : arena_text(work->arena, text_bytes(&text));
     text_release(&text);

@@ -15,6 +15,7 @@ const struct teas_chart_words *teas_chart_words_english(void) {
         .bottles = "Bottles",
         .blends = "Blends",
         .tests = "Swab tests",
+        .paths = "Paths",
         .results = {"", "", "no effect", "softened or partly removed", "removed", "colour on the swab"},
         .confidences = {"low", "medium", "high"},
         .rule = "Mixing rule",
@@ -78,6 +79,28 @@ static enum status check_point(const struct teas_chart_input *input, size_t numb
                      point->name ? point->name : "", point->place.fd, point->place.fp, point->place.fh);
 }
 
+static bool has_place(struct teas place) {
+    return !isnan(place.fd) && !isnan(place.fp) && !isnan(place.fh);
+}
+
+static enum status check_path(const struct teas_chart_path *path, struct error *err) {
+    const char *name = path->name ? path->name : "";
+    if (path->place_count > TEAS_PLACES_MAX || path->mark_count > TEAS_PATH_MARKS_MAX)
+        return error_set(err, STATUS_RANGE, "path '%s' has %zu places and %zu marks; at most %d and %d are possible",
+                         name, path->place_count, path->mark_count, TEAS_PLACES_MAX, TEAS_PATH_MARKS_MAX);
+    for (size_t i = 0; i < path->mark_count; i++)
+        assert(path->marks[i].place < path->place_count);
+    for (size_t i = 0; i < path->place_count; i++) {
+        struct teas place = path->places[i];
+        if (has_place(place) && !in_triangle(place))
+            return error_set(err, STATUS_RANGE,
+                             "path '%s', place %zu (%g, %g, %g) is not in the triangle; fd, fp and fh are percentages "
+                             "of sum 100",
+                             name, i + 1, place.fd, place.fp, place.fh);
+    }
+    return STATUS_OK;
+}
+
 static enum status check_counts(const struct teas_chart_input *input, struct error *err) {
     if (input->area_count > AREA_STYLES)
         return error_set(err, STATUS_RANGE, "%zu areas; one chart holds at most %d, because each needs a letter",
@@ -85,6 +108,8 @@ static enum status check_counts(const struct teas_chart_input *input, struct err
     if (input->point_count > TEAS_POINTS_MAX)
         return error_set(err, STATUS_RANGE, "%zu points; one chart holds at most %d", input->point_count,
                          TEAS_POINTS_MAX);
+    if (input->path_count > TEAS_PATHS_MAX)
+        return error_set(err, STATUS_RANGE, "%zu paths; one chart holds at most %d", input->path_count, TEAS_PATHS_MAX);
     return chart_page_check(&input->page, err);
 }
 
@@ -94,6 +119,8 @@ static enum status check_input(const struct teas_chart_input *input, struct erro
         status = check_area(&input->areas[i], err);
     for (size_t i = 0; status == STATUS_OK && i < input->point_count; i++)
         status = check_point(input, i, err);
+    for (size_t i = 0; status == STATUS_OK && i < input->path_count; i++)
+        status = check_path(&input->paths[i], err);
     return status;
 }
 
@@ -126,6 +153,8 @@ static enum status lay_out(struct teas_work *work, struct error *err) {
         status = teas_layout_scale(work, err);
     if (status == STATUS_OK)
         status = teas_layout_marks(work, err);
+    if (status == STATUS_OK)
+        status = teas_layout_paths(work, err);
     if (status == STATUS_OK)
         status = teas_layout_labels(work, err);
     return status;

@@ -13,6 +13,7 @@
 #include "physics/teas.h"
 #include "present/chart/chart_page.h"
 #include "present/chart/legend.h"
+#include "present/chart/mark_labels.h"
 
 // --- what goes in ---
 
@@ -28,6 +29,7 @@ enum teas_point_kind {
 };
 
 struct mark_style teas_mark_style(enum teas_point_kind kind);
+struct mark_style teas_path_mark_style(void);
 
 enum teas_confidence { TEAS_CONFIDENCE_LOW, TEAS_CONFIDENCE_MEDIUM, TEAS_CONFIDENCE_HIGH, TEAS_CONFIDENCES };
 
@@ -47,12 +49,28 @@ struct teas_chart_point {
     size_t part_count;
 };
 
+// How a liquid moves through the triangle, for example as it dries: a line with an arrow and numbered marks on it.
+// Places with a NAN part are left out; the line goes on at the next one.
+struct teas_chart_path {
+    const char *name; // for the legend
+    const struct teas *places;
+    size_t place_count; // at most TEAS_PLACES_MAX
+    const struct teas_path_mark *marks;
+    size_t mark_count; // at most TEAS_PATH_MARKS_MAX
+};
+
+struct teas_path_mark {
+    size_t place;     // index
+    const char *text; // short, for example "20"
+};
+
 // Everything the chart says of itself, so that it can speak another language. NULL fields are not allowed.
 struct teas_chart_words {
     struct chart_page_words page;
     const char *heading; // under the title: what kind of chart this is
     const char *dispersion, *polar, *hydrogen_bonding;
     const char *areas, *bottles, *blends, *tests; // headings of the legend
+    const char *paths;                            // likewise
     const char *results[TEAS_POINT_KINDS];        // of tests, behind their names; "" for bottles and blends
     const char *confidences[TEAS_CONFIDENCES];    // in brackets behind an area's name
     const char *rule;                             // before its value in the caption
@@ -69,11 +87,23 @@ struct teas_chart_input {
     const struct teas_chart_area *areas;
     size_t area_count; // at most AREA_STYLES
     const struct teas_chart_point *points;
-    size_t point_count;                   // at most TEAS_POINTS_MAX
+    size_t point_count; // at most TEAS_POINTS_MAX
+    const struct teas_chart_path *paths;
+    size_t path_count; // at most TEAS_PATHS_MAX
+    // Room kept free for another panel, pt: beside the triangle and over the legend on the half sheet, between triangle
+    // and legend on the full sheet, where it is as wide as the page. 0 = none.
+    double room_width, room_height;
     const struct teas_chart_words *words; // NULL = English
 };
 
-enum { TEAS_POINTS_MAX = 200, TEAS_CORNERS_MAX = 200 };
+enum {
+    TEAS_POINTS_MAX = 200,
+    TEAS_CORNERS_MAX = 200,
+    TEAS_PATHS_MAX = 8,
+    TEAS_PLACES_MAX = 1000,
+    TEAS_PATH_MARKS_MAX = 20,
+    TEAS_PATH_KIND = TEAS_POINT_KINDS // `kind` of the marks on the first path, the others follow
+};
 
 // --- what comes out ---
 
@@ -94,23 +124,12 @@ struct layout_area {
     struct segment leader;
 };
 
-struct layout_mark {
-    enum teas_point_kind kind;
-    size_t number; // from 1
-    struct spot at;
-};
-
-// One label serves all marks of a kind that lie on the same spot.
-struct layout_label {
-    const size_t *numbers; // of the marks, ascending
-    size_t number_count;
-    bool placed;
-    struct box box; // white
-    struct layout_text number;
-    bool has_name;
-    struct layout_text name;
-    bool has_leader;
-    struct segment leader;
+struct layout_path {
+    size_t style; // line_style(style)
+    struct spot *spots;
+    size_t spot_count;
+    bool has_head;
+    struct segment head; // an arrow, at the end or between the marks
 };
 
 struct teas_layout {
@@ -124,18 +143,21 @@ struct teas_layout {
     struct layout_area *areas;
     size_t area_count;
     struct segment_list links; // between the bottles of a blend
-    struct layout_mark *marks; // in drawing order
+    struct layout_path *paths;
+    size_t path_count;
+    struct layout_mark *marks; // in drawing order: points, then marks of paths
     size_t mark_count;
     struct layout_label *labels;
     size_t label_count;
     size_t unlabelled_count; // labels and letters without room; the caption names them
+    struct box room;         // kept free, 0 wide when none was asked for
     struct box legend;
     struct legend_entry *entries;
     size_t entry_count;
 };
 
 // Computes the layout. STATUS_RANGE: a point or corner outside the triangle (fractions that are not within 1 percent of
-// the sum 100, or below 0), too many points, areas or lines, a resolution out of range; or more entries than the
+// the sum 100, or below 0), too many points, areas, paths or lines, a resolution out of range; or more entries than the
 // legend holds (the sentence names the larger sheet). Release with teas_layout_release.
 enum status teas_layout_make(const struct teas_chart_input *input, const struct text_metric *metric,
                              struct teas_layout *ret, struct error *err);

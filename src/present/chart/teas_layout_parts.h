@@ -49,6 +49,9 @@ enum status teas_layout_scale(struct teas_work *work, struct error *err);
 // Areas, marks and the lines between bottles.
 enum status teas_layout_marks(struct teas_work *work, struct error *err);
 
+// Paths and the marks on them; adds to the marks.
+enum status teas_layout_paths(struct teas_work *work, struct error *err);
+
 // Numbers, names and letters, clear of everything placed so far and of each other.
 enum status teas_layout_labels(struct teas_work *work, struct error *err);
 

@@ -18,19 +18,6 @@ static void add_area(struct text *out, const struct layout_area *area) {
         print_segment(out, "  leader", area->leader);
 }
 
-static void add_label(struct text *out, const struct layout_label *label) {
-    if (!label->placed) {
-        text_printf(out, "no room for '%s'\n", label->number.text);
-        return;
-    }
-    print_box(out, "label", label->box);
-    print_text(out, "  number", &label->number);
-    if (label->has_name)
-        print_text(out, "  name", &label->name);
-    if (label->has_leader)
-        print_segment(out, "  leader", label->leader);
-}
-
 static void add_triangle(struct text *out, const struct teas_layout *layout) {
     text_add(out, "triangle");
     print_spot(out, layout->dispersion);
@@ -46,20 +33,34 @@ static void add_triangle(struct text *out, const struct teas_layout *layout) {
     print_segments(out, "grid", &layout->grid);
 }
 
+static void print_path(struct text *out, const struct layout_path *path) {
+    text_printf(out, "path %zu\n", path->style);
+    for (size_t i = 0; i < path->spot_count; i++) {
+        text_add(out, "  spot");
+        print_spot(out, path->spots[i]);
+        text_add(out, "\n");
+    }
+    if (path->has_head)
+        print_segment(out, "  head", path->head);
+}
+
 void teas_layout_text(const struct teas_layout *layout, struct text *out) {
     print_page_head(out, &layout->page);
     add_triangle(out, layout);
     for (size_t i = 0; i < layout->area_count; i++)
         add_area(out, &layout->areas[i]);
     print_segments(out, "link", &layout->links);
+    for (size_t i = 0; i < layout->path_count; i++)
+        print_path(out, &layout->paths[i]);
     for (size_t i = 0; i < layout->mark_count; i++) {
-        text_printf(out, "mark %zu %s", layout->marks[i].number,
-                    shape_word(teas_mark_style(layout->marks[i].kind).shape));
+        text_printf(out, "mark %zu %s", layout->marks[i].number, shape_word(layout->marks[i].style.shape));
         print_spot(out, layout->marks[i].at);
         text_add(out, "\n");
     }
     for (size_t i = 0; i < layout->label_count; i++)
-        add_label(out, &layout->labels[i]);
+        print_label(out, &layout->labels[i]);
+    if (layout->room.width > 0)
+        print_box(out, "room", layout->room);
     print_legend(out, layout->legend, layout->entries, layout->entry_count);
     print_page_foot(out, &layout->page);
 }

@@ -58,13 +58,27 @@ static void add_points(struct listing *listing) {
     }
 }
 
+static void add_paths(struct listing *listing) {
+    const struct teas_chart_input *input = listing->work->input;
+    if (input->path_count)
+        add_heading(listing, listing->work->words->paths);
+    for (size_t i = 0; i < input->path_count; i++)
+        listing->items[listing->count++] =
+            (struct legend_item){.symbol = LEGEND_PATH,
+                                 .style = i,
+                                 .mark = teas_path_mark_style(),
+                                 .number = "",
+                                 .text = input->paths[i].name ? input->paths[i].name : ""};
+}
+
 struct legend_item *teas_legend_items(struct teas_work *work, size_t *ret_count) {
-    size_t most = work->input->area_count + work->input->point_count + TEAS_POINT_KINDS + 1;
+    size_t most = work->input->area_count + work->input->point_count + work->input->path_count + TEAS_POINT_KINDS + 2;
     struct listing listing = {work, arena_new(work->arena, most, sizeof *listing.items), 0};
     if (!listing.items)
         return NULL;
     add_areas(&listing);
     add_points(&listing);
+    add_paths(&listing);
     *ret_count = listing.count;
     return listing.items;
 }

@@ -36,19 +36,36 @@ static const enum teas_point_kind drawing_order[TEAS_POINT_KINDS] = {
     TEAS_POINT_TEST_REMOVED, TEAS_POINT_TEST_STOP, TEAS_POINT_BOTTLE,
 };
 
+enum { NAMES_MAX = 12 }; // with more points than that, the names stand in the legend only
+
+static bool add_mark(struct teas_work *work, size_t number) {
+    const struct teas_chart_point *point = &work->input->points[work->order[number - 1]];
+    struct teas_layout *layout = work->layout;
+    struct layout_mark *mark = &layout->marks[layout->mark_count++];
+    *mark = (struct layout_mark){.kind = (int)point->kind,
+                                 .style = teas_mark_style(point->kind),
+                                 .number = number,
+                                 .at = teas_layout_spot(layout, point->place),
+                                 .priority = point->kind == TEAS_POINT_BOTTLE ? 0 : 1};
+    if (work->input->point_count <= NAMES_MAX)
+        mark->name = text_printable(work->arena, point->name);
+    return mark->name || work->input->point_count > NAMES_MAX;
+}
+
 static bool add_marks(struct teas_work *work) {
     const struct teas_chart_input *input = work->input;
     struct teas_layout *layout = work->layout;
-    layout->marks = arena_new(work->arena, input->point_count, sizeof *layout->marks);
+    size_t most = input->point_count;
+    for (size_t i = 0; i < input->path_count; i++)
+        most += input->paths[i].mark_count;
+    layout->marks = arena_new(work->arena, most, sizeof *layout->marks);
     if (!layout->marks)
         return false;
     for (int k = 0; k < TEAS_POINT_KINDS; k++) {
         for (size_t number = 1; number <= input->point_count; number++) {
-            const struct teas_chart_point *point = &input->points[work->order[number - 1]];
-            if (point->kind != drawing_order[k])
-                continue;
-            layout->marks[layout->mark_count++] =
-                (struct layout_mark){point->kind, number, teas_layout_spot(layout, point->place)};
+            bool now = input->points[work->order[number - 1]].kind == drawing_order[k];
+            if (now && !add_mark(work, number))
+                return false;
         }
     }
     return true;

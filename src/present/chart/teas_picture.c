@@ -39,15 +39,10 @@ static void draw_letter(struct picture *picture, const struct layout_area *area)
     draw_text(picture, &area->letter);
 }
 
-static void draw_label(struct picture *picture, const struct layout_label *label) {
-    if (!label->placed)
-        return;
-    if (label->has_leader)
-        picture_segments(picture, &label->leader, 1, &leader_pen);
-    draw_white(picture, label->box);
-    draw_text(picture, &label->number);
-    if (label->has_name)
-        draw_text(picture, &label->name);
+static void draw_path(struct picture *picture, const struct layout_path *path) {
+    draw_path_line(picture, path->spots, path->spot_count, path->style);
+    if (path->has_head)
+        draw_arrow_head(picture, path->head, 7.5, INK_BLACK);
 }
 
 void teas_draw(struct picture *picture, const struct teas_layout *layout) {
@@ -55,12 +50,14 @@ void teas_draw(struct picture *picture, const struct teas_layout *layout) {
     for (size_t i = 0; i < layout->area_count; i++)
         draw_area(picture, &layout->areas[i]);
     picture_segments(picture, layout->links.items, layout->links.count, &link_pen);
+    for (size_t i = 0; i < layout->path_count; i++)
+        draw_path(picture, &layout->paths[i]);
     for (size_t i = 0; i < layout->label_count; i++)
         draw_label(picture, &layout->labels[i]);
     for (size_t i = 0; i < layout->area_count; i++)
         draw_letter(picture, &layout->areas[i]);
     for (size_t i = 0; i < layout->mark_count; i++)
-        draw_mark(picture, teas_mark_style(layout->marks[i].kind), layout->marks[i].at);
+        draw_mark(picture, layout->marks[i].style, layout->marks[i].at);
     draw_legend(picture, layout->entries, layout->entry_count);
 }
 

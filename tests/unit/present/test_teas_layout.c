@@ -56,7 +56,7 @@ static struct box text_box(const struct layout_text *text) {
 }
 
 static struct disc mark_disc(const struct layout_mark *mark) {
-    return (struct disc){mark->at, teas_mark_style(mark->kind).radius};
+    return (struct disc){mark->at, mark->style.radius};
 }
 
 // A label's box, its leader, its letters: everything that may not lie on anything else.
