@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/case_option.h"
 
+#include "cli/page_options.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -17,8 +19,17 @@ static void tell(struct filling *filling, const char *name, const char *value) {
     text_printf(&filling->told, "%s%s %s", filling->told.length ? "; " : "", name, value);
 }
 
+// Of no use to this call: about a chart that isn't drawn, or areas beside points of the other rule.
+static bool idle(const struct invocation *inv, const char *name) {
+    const char *rule = option_value(inv, "--rule");
+    bool other_rule = strcmp(name, "--material") == 0 && rule && strcmp(rule, "hansen") == 0;
+    return other_rule || (page_option(name) && option_known(inv, "--chart") && !option_given(inv, "--chart"));
+}
+
 // Copies into the arena of the call, where options live.
 static void fill(struct filling *filling, const char *name, const char *value) {
+    if (idle(filling->inv, name))
+        return;
     const char *copy = value ? arena_text(filling->inv->arena, value) : NULL;
     if (value && !copy)
         filling->failed = true;
@@ -76,7 +87,7 @@ static void write_materials(struct filling *filling, const struct material *cons
 }
 
 static bool wants(const struct filling *filling, const char *name) {
-    return option_known(filling->inv, name) && !option_given(filling->inv, name);
+    return option_known(filling->inv, name) && !option_given(filling->inv, name) && !idle(filling->inv, name);
 }
 
 static enum status fill_materials(struct filling *filling, const char *name, const struct text_list *const goals[],

@@ -3,13 +3,14 @@
 #include "cli/case_option.h"
 #include "cli/common.h"
 #include "cli/page_options.h"
+#include "cli/teas_areas.h"
 #include "physics/teas.h"
 #include "present/chart/teas_chart.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { BOTTLES_MAX = 150, BLENDS_MAX = REPEATS_MAX, MATERIALS_MAX = 16, NOTES_MAX = 6 };
+enum { BOTTLES_MAX = 150, BLENDS_MAX = REPEATS_MAX };
 
 struct charting {
     struct invocation *inv;
@@ -18,15 +19,10 @@ struct charting {
     size_t bottle_count;
     struct blend blends[BLENDS_MAX];
     size_t blend_count;
-    const struct material *materials[MATERIALS_MAX];
-    size_t material_count;
-    struct teas_chart_area areas[AREA_STYLES];
-    size_t area_count;
+    struct teas_areas areas;
     struct teas_chart_point points[BOTTLES_MAX + BLENDS_MAX];
     size_t parts[BLENDS_MAX][BLEND_BOTTLES_MAX];
     size_t point_count;
-    const char *notes[NOTES_MAX];
-    size_t note_count;
 };
 
 // --- what is to be drawn ---
@@ -79,51 +75,6 @@ static enum status read_blends(struct charting *charting, struct error *err) {
     return STATUS_OK;
 }
 
-static void add_note(struct charting *charting, const char *note) {
-    if (note && charting->note_count < NOTES_MAX)
-        charting->notes[charting->note_count++] = note;
-}
-
-// Areas are hulls of published fractions; beside points of the other rule they would mean nothing.
-static enum status add_areas(struct charting *charting, const struct material *material, struct error *err) {
-    const struct teas_region *regions = material->regions.items;
-    if (material->regions.count == 0) {
-        add_note(charting, arena_printf(charting->inv->arena, "No Teas area is known for %s.", material->id));
-        page_paragraph_f(charting->inv->talk, 0, 2, "note: no Teas area is known for %s%s%s", material->id,
-                         material->substitute ? "; the careful stand-in is " : "",
-                         material->substitute ? material->substitute : "");
-    }
-    for (size_t i = 0; i < material->regions.count; i++) {
-        if (charting->area_count == AREA_STYLES)
-            return error_set(err, STATUS_INPUT, "more than %d areas in one chart; name fewer with --material",
-                             AREA_STYLES);
-        const char *name = arena_printf(charting->inv->arena, "%s: %s", material->name, regions[i].meaning);
-        if (!name)
-            return error_set(err, STATUS_MEMORY, "out of memory");
-        charting->areas[charting->area_count++] = (struct teas_chart_area){.name = name,
-                                                                           .corners = regions[i].vertices.items,
-                                                                           .corner_count = regions[i].vertices.count,
-                                                                           .confidence = regions[i].confidence};
-    }
-    return STATUS_OK;
-}
-
-static enum status read_materials(struct charting *charting, struct error *err) {
-    const char *list = option_value(charting->inv, "--material");
-    if (!list)
-        return STATUS_OK;
-    enum status status = material_list_parse(&charting->inv->library, list, charting->materials, MATERIALS_MAX,
-                                             &charting->material_count, err);
-    if (status == STATUS_OK && charting->rule == TEAS_OF_MEAN_HANSEN)
-        return error_set(
-            err, STATUS_USAGE,
-            "--material with --rule hansen: the areas are drawn from published fractions, and one chart never "
-            "mixes the two rules; leave out one of the options");
-    for (size_t i = 0; status == STATUS_OK && i < charting->material_count; i++)
-        status = add_areas(charting, charting->materials[i], err);
-    return status;
-}
-
 // --- points ---
 
 static enum status point_of(struct charting *charting, const struct blend *blend, struct teas_chart_point *point,
@@ -173,13 +124,13 @@ static enum status blend_points(struct charting *charting, struct error *err) {
 
 static enum status fill_input(struct charting *charting, struct teas_chart_input *input, struct error *err) {
     *input = (struct teas_chart_input){.rule = teas_rule_words(charting->rule),
-                                       .areas = charting->areas,
-                                       .area_count = charting->area_count,
+                                       .areas = charting->areas.items,
+                                       .area_count = charting->areas.count,
                                        .points = charting->points,
                                        .point_count = charting->point_count};
     enum status status = page_options(charting->inv, SHEET_HALF, &input->page, err);
-    input->page.captions = charting->notes;
-    input->page.caption_count = charting->note_count;
+    input->page.captions = charting->areas.notes;
+    input->page.caption_count = charting->areas.note_count;
     return status;
 }
 
@@ -202,35 +153,32 @@ static void report(const struct charting *charting, const char *path, size_t unl
             json_close_object(&json);
         }
         json_close_list(&json);
-        json_integer(&json, "areas", (long long)charting->area_count);
+        json_integer(&json, "areas", (long long)charting->areas.count);
         json_integer(&json, "in_legend_only", (long long)unlabelled);
         json_end(&json);
         return;
     }
-    page_paragraph_f(out, 0, 2, "%s: %zu points, %zu areas; %s", path, charting->point_count, charting->area_count,
+    page_paragraph_f(out, 0, 2, "%s: %zu points, %zu areas; %s", path, charting->point_count, charting->areas.count,
                      teas_rule_words(charting->rule));
     if (unlabelled)
         page_paragraph_f(out, 0, 2, "%zu labels found no room and stand in the legend only.", unlabelled);
 }
 
 static enum status run(struct invocation *inv, struct error *err) {
-    static const char *const rules[] = {"fractions", "hansen", NULL};
     struct charting *charting = arena_new(inv->arena, 1, sizeof *charting);
     if (!charting)
         return error_set(err, STATUS_MEMORY, "out of memory");
     charting->inv = inv;
-    int rule = 0;
     struct teas_chart_input input;
     size_t unlabelled = 0;
-    enum status status = option_word(inv, "--rule", rules, 0, &rule, err);
-    charting->rule = rule == 0 ? TEAS_MEAN_OF_FRACTIONS : TEAS_OF_MEAN_HANSEN;
+    enum status status = read_teas_rule(inv, &charting->rule, err);
     if (status == STATUS_OK)
         status = read_bottles(charting, err);
     if (status == STATUS_OK)
         status = read_blends(charting, err);
     if (status == STATUS_OK)
-        status = read_materials(charting, err);
-    if (status == STATUS_OK && charting->bottle_count == 0 && charting->material_count == 0)
+        status = read_teas_areas(inv, charting->rule, &charting->areas, err);
+    if (status == STATUS_OK && charting->bottle_count == 0 && charting->areas.material_count == 0)
         status = error_set(err, STATUS_USAGE, "nothing to draw; for example: %s", inv->command->example);
     if (status == STATUS_OK)
         status = bottle_points(charting, err);
@@ -249,11 +197,7 @@ static const struct option options[] = {
     {.name = "--blend", .argument = "BLEND", .help = "a blend and the line between its bottles", .repeats = true},
     {.name = "--bottles", .argument = "LIST", .help = "bottles to plot"},
     {.name = "--shelf", .argument = "NAME", .help = "plot a shelf of the tables, for example studio"},
-    {.name = "--material", .argument = "LIST", .help = "materials whose areas are drawn"},
-    {.name = "--rule",
-     .argument = "RULE",
-     .help =
-         "fractions: volume mean of published fractions (default); hansen: fractions of the mean Hansen parameters"},
+    TEAS_OPTIONS,
     PAGE_OPTIONS,
     CASE_OPTION,
 };

@@ -2,6 +2,9 @@
 // drying BLEND: what happens as it evaporates, what stays last.
 #include "cli/case_option.h"
 #include "cli/common.h"
+#include "cli/draw_drying.h"
+#include "cli/page_options.h"
+#include "cli/teas_areas.h"
 #include "physics/evaporation.h"
 
 #include <math.h>
@@ -88,6 +91,8 @@ static void write_text(const struct following *following, struct text *out) {
         "Time 1 = what the same volume of n-butyl acetate takes. The gas film controls; cooling, water from the air "
         "and what paint holds back are not in it.");
     write_caution(out);
+    if (option_given(following->inv, "--chart"))
+        page_paragraph_f(out, 0, 2, "chart: %s", option_value(following->inv, "--chart"));
 }
 
 static void json_shares(const struct evaporation *path, const double *shares, struct json *json, const char *key) {
@@ -140,6 +145,8 @@ static void write_json(const struct following *following, struct text *out) {
     json_flag(&json, "extrapolated", path->extrapolated);
     json_flag(&json, "weak", path->weak);
     json_text(&json, "models", path->sentence);
+    if (option_given(following->inv, "--chart"))
+        json_text(&json, "chart", option_value(following->inv, "--chart"));
     json_end(&json);
 }
 
@@ -150,7 +157,10 @@ static enum status run(struct invocation *inv, struct error *err) {
     following->inv = inv;
     struct evaporation_options how = {.temp_c = 20};
     const struct blend *blend = &following->blend;
-    enum status status = argument_blend(inv, 0, &following->blend, err);
+    const char *chart = option_value(inv, "--chart");
+    enum status status = page_options_check(inv, err);
+    if (status == STATUS_OK)
+        status = argument_blend(inv, 0, &following->blend, err);
     if (status == STATUS_OK)
         status = read_rows_of_blends(inv, &blend, 1, err);
     if (status == STATUS_OK)
@@ -160,6 +170,8 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (status != STATUS_OK)
         return status;
     status = evaporation_follow(&inv->library, &following->groups, &following->blend, &how, &following->path, err);
+    if (status == STATUS_OK && chart)
+        status = draw_drying(inv, &following->path, chart, err);
     if (status == STATUS_OK && inv->json)
         write_json(following, inv->out);
     else if (status == STATUS_OK)
@@ -171,6 +183,9 @@ static enum status run(struct invocation *inv, struct error *err) {
 static const struct option options[] = {
     {.name = "--temperature", .argument = "DEGC", .help = "of liquid and air, 5 to 35 (default 20)"},
     CASE_OPTION,
+    CHART_OPTION("the path on the Teas chart and what is left, as PNG, SVG or PDF"),
+    TEAS_OPTIONS,
+    PAGE_OPTIONS,
 };
 
 const struct command cmd_drying = {

@@ -2,6 +2,8 @@
 // exposure BLEND: is it within the limits in this room, which limit bites, how much may be used.
 #include "cli/case_option.h"
 #include "cli/common.h"
+#include "cli/draw_exposure.h"
+#include "cli/page_options.h"
 #include "physics/exposure.h"
 
 #include <math.h>
@@ -115,19 +117,31 @@ static enum status assess(struct assessing *assessing, struct error *err) {
 
 // --- text ---
 
-static void write_question(const struct assessing *assessing, struct text *out) {
+static void add_question(const struct assessing *assessing, struct text *out) {
     const struct exposure_plan *plan = &assessing->plan;
-    struct text notation = {0};
-    blend_write(&assessing->blend, &notation);
-    page_paragraph_f(out, 0, 2, "%s: %g mL/h for %g h in %g m3 with %g air changes per hour%s; the person %s.",
-                     text_bytes(&notation), plan->tasks[0].use_ml_h, plan->tasks[0].length_h, plan->room.volume_m3,
-                     plan->room.air_changes_per_h, plan->room.air_changes_per_h > 0 ? "" : " (sealed)",
-                     plan->leaves ? "leaves the room with the task" : "stays in the room to the end of the 8 h");
-    text_release(&notation);
+    blend_write(&assessing->blend, out);
+    text_printf(out, ": %g mL/h for %g h in %g m3 with %g air changes per hour%s; the person %s.",
+                plan->tasks[0].use_ml_h, plan->tasks[0].length_h, plan->room.volume_m3, plan->room.air_changes_per_h,
+                plan->room.air_changes_per_h > 0 ? "" : " (sealed)",
+                plan->leaves ? "leaves the room with the task" : "stays in the room to the end of the 8 h");
+}
+
+static void add_set(const struct assessing *assessing, struct text *out) {
     const struct authority *authority = assessing->judged->authority;
-    page_paragraph_f(out, 0, 2, "Judged by %s: %s%s%s%s.", authority->id, authority->name,
-                     authority->edition ? ", " : "", authority->edition ? authority->edition : "",
-                     assessing->strictest ? " (the strictest: largest index of any one set)" : "");
+    text_printf(out, "%s: %s%s%s%s", authority->id, authority->name, authority->edition ? ", " : "",
+                authority->edition ? authority->edition : "",
+                assessing->strictest ? " (the strictest: largest index of any one set)" : "");
+}
+
+static void write_question(const struct assessing *assessing, struct text *out) {
+    struct text words = {0};
+    add_question(assessing, &words);
+    page_paragraph(out, 0, 2, text_bytes(&words));
+    text_release(&words);
+    struct text set = {0};
+    add_set(assessing, &set);
+    page_paragraph_f(out, 0, 2, "Judged by %s.", text_bytes(&set));
+    text_release(&set);
 }
 
 static void write_air(const struct assessing *assessing, struct text *out) {
@@ -364,6 +378,8 @@ static void write_text(const struct assessing *assessing, struct text *out) {
     write_checks(assessing, out);
     write_component_notes(assessing, out);
     write_assumptions(assessing, out);
+    if (option_given(assessing->inv, "--chart"))
+        page_paragraph_f(out, 0, 2, "chart: %s", option_value(assessing->inv, "--chart"));
 }
 
 // --- JSON ---
@@ -458,7 +474,28 @@ static void write_json(const struct assessing *assessing, struct text *out) {
     json_number(&json, "flammable_share_near", assessing->air.flammable_share_near);
     json_number(&json, "flammable_share_room", assessing->air.flammable_share_room);
     json_sets(assessing, &json);
+    if (option_given(assessing->inv, "--chart"))
+        json_text(&json, "chart", option_value(assessing->inv, "--chart"));
     json_end(&json);
+}
+
+// --- chart ---
+
+static enum status draw(const struct assessing *assessing, const char *path, struct error *err) {
+    struct text question = {0};
+    struct text set = {0};
+    add_question(assessing, &question);
+    add_set(assessing, &set);
+    struct exposure_drawing drawing = {.question = text_bytes(&question),
+                                       .limit_set = text_bytes(&set),
+                                       .plan = &assessing->plan,
+                                       .air = &assessing->air,
+                                       .judged = assessing->judged};
+    enum status status = question.failed || set.failed ? error_set(err, STATUS_MEMORY, "out of memory")
+                                                       : draw_exposure(assessing->inv, &drawing, path, err);
+    text_release(&question);
+    text_release(&set);
+    return status;
 }
 
 static enum status run(struct invocation *inv, struct error *err) {
@@ -466,9 +503,14 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (!assessing)
         return error_set(err, STATUS_MEMORY, "out of memory");
     assessing->inv = inv;
-    enum status status = read_plan(assessing, err);
+    const char *chart = option_value(inv, "--chart");
+    enum status status = page_options_check(inv, err);
+    if (status == STATUS_OK)
+        status = read_plan(assessing, err);
     if (status == STATUS_OK)
         status = assess(assessing, err);
+    if (status == STATUS_OK && chart)
+        status = draw(assessing, chart, err);
     if (status == STATUS_OK && inv->json)
         write_json(assessing, inv->out);
     else if (status == STATUS_OK)
@@ -492,6 +534,11 @@ static const struct option options[] = {
     {.name = "--share", .argument = "SHARE", .help = "of every limit that may be used up (default 1)"},
     {.name = "--temperature", .argument = "DEGC", .help = "of room and liquid, 5 to 35 (default 20)"},
     CASE_OPTION,
+    CHART_OPTION("concentration against time with the limits, as PNG, SVG or PDF"),
+    {.name = "--start",
+     .argument = "TIME",
+     .help = "time of day at which the work begins, for the chart, for example 9:30"},
+    PAGE_OPTIONS,
 };
 
 const struct command cmd_exposure = {

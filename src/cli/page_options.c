@@ -1,6 +1,29 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/page_options.h"
 
+#include <string.h>
+
+static const struct option chart_options[] = {
+    PAGE_OPTIONS, {.name = "--start"}, {.name = "--material"}, {.name = "--rule"}};
+enum { CHART_OPTIONS = sizeof chart_options / sizeof chart_options[0] };
+
+bool page_option(const char *name) {
+    for (size_t i = 0; i < CHART_OPTIONS; i++)
+        if (strcmp(chart_options[i].name, name) == 0)
+            return true;
+    return false;
+}
+
+enum status page_options_check(const struct invocation *inv, struct error *err) {
+    if (option_given(inv, "--chart"))
+        return STATUS_OK;
+    for (size_t i = 0; i < CHART_OPTIONS; i++)
+        if (option_given(inv, chart_options[i].name))
+            return error_set(err, STATUS_USAGE, "%s is about a chart; ask for one with --chart FILE",
+                             chart_options[i].name);
+    return STATUS_OK;
+}
+
 enum status page_options(const struct invocation *inv, enum sheet_size fallback, struct chart_page *ret,
                          struct error *err) {
     static const char *const papers[] = {"a4", "letter", NULL}; // in the order of enum paper

@@ -18,6 +18,16 @@
     {.name = "--date", .argument = "DATE", .help = "date for the caption, for example 2026-11-25"}
 // clang-format on
 
+// For commands that draw only when asked to.
+#define CHART_OPTION(what)                                                                                             \
+    { .name = "--chart", .argument = "FILE", .help = what }
+
+// Is the option about the chart only?
+bool page_option(const char *name);
+
+// STATUS_USAGE when an option that is about the chart only is given without --chart.
+enum status page_options_check(const struct invocation *inv, struct error *err);
+
 // Reads them, with the version of the tables. `fallback`: the size when none is given. Captions are left to the
 // command.
 enum status page_options(const struct invocation *inv, enum sheet_size fallback, struct chart_page *ret,

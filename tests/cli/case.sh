@@ -77,6 +77,14 @@ if cmp -s "$work/out" "$work/first"; then good; else bad "the case gives another
 run drying --case "$demo" --json
 exits 0
 json "a['path'][0]['composition']"
+if grep -q -- "--object" "$work/err"; then bad "what is for a chart is taken although none is drawn"; else good; fi
+run drying --case "$demo" --chart "$work/dry.svg" # a chart takes object and materials too
+exits 0
+if grep -q "<desc>Object: not given" "$work/dry.svg"; then bad "the object of the case is not on the chart"; else good; fi
+run drying --case "$demo" --chart "$work/dry.svg" --rule hansen
+exits 0
+run exposure --case "$demo" --chart "$work/air.svg"
+if grep -q "<desc>Object: not given" "$work/air.svg"; then bad "the object of the case is not on the chart"; else good; fi
 run label --case "$demo"
 prints "propan-2-ol 30 + isooctane 70, classified by"
 run chart "$work/case.svg" --case "$demo"

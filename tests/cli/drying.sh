@@ -26,4 +26,30 @@ says "5 to 35"
 run drying "acetic-acid 50 + pyridine 50"
 exits 2
 says "acetic-acid"
+
+# The chart
+run drying "ethanol 30 + toluene 70" --chart "$work/dry.png" --material dammar-aged --object "LK-14"
+exits 0
+prints "chart: $work/dry.png"
+if [ "$(head -c 4 "$work/dry.png")" = "$(printf '\211PNG')" ]; then good; else bad "no PNG"; fi
+for suffix in svg pdf; do
+    run drying "ethanol-96 40 + white-spirit 60" --chart "$work/dry.$suffix" --rule hansen --size full --grey
+    exits 0
+    cp "$work/dry.$suffix" "$work/first"
+    run drying "ethanol-96 40 + white-spirit 60" --chart "$work/dry.$suffix" --rule hansen --size full --grey --json
+    json "a['chart'] == '$work/dry.$suffix'"
+    if cmp -s "$work/first" "$work/dry.$suffix"; then good; else bad "the same input gave other bytes"; fi
+done
+if grep -q "Mixing rule: fractions of the mean Hansen parameters" "$work/dry.svg"; then good; else bad "the rule is not named"; fi
+run drying acetone --chart "$work/one.png"
+exits 0
+run drying acetone --chart "$work/x.png" --rule hansen --material dammar-aged
+exits 2
+says "never"
+run drying acetone --material dammar-aged
+exits 2
+says "ask for one with --chart FILE"
+run drying acetone --chart "$work/missing/x.png"
+exits 3
+
 done_testing

@@ -100,4 +100,38 @@ exits 2
 says "nearest: toluene"
 silent
 
+# The chart: water is not drawn, time of day where the beginning is known, the same bytes for the same question.
+run exposure "toluene 50 + acetone 49 + water 1" $plan --limits eu --chart "$work/air.png" --start 9:30 --object "LK-14" --date 2026-11-25
+exits 0
+prints "chart: $work/air.png"
+if [ "$(head -c 4 "$work/air.png")" = "$(printf '\211PNG')" ]; then good; else bad "no PNG"; fi
+for suffix in svg pdf; do
+    run exposure "toluene 1 + acetone 1" $plan --limits eu --chart "$work/air.$suffix" --size full --paper letter --grey
+    exits 0
+    cp "$work/air.$suffix" "$work/first"
+    run exposure "toluene 1 + acetone 1" $plan --limits eu --chart "$work/air.$suffix" --size full --paper letter --grey --json
+    json "a['chart'] == '$work/air.$suffix'"
+    if cmp -s "$work/first" "$work/air.$suffix"; then good; else bad "the same input gave other bytes"; fi
+done
+if grep -q "<desc>Object: not given" "$work/air.svg"; then good; else bad "the SVG does not describe itself"; fi
+# Over the limit is still drawn.
+run exposure toluene --use 100 --hours 4 --room 38 --air-changes 0.5 --limits eu --chart "$work/over.png"
+exits 1
+if [ -s "$work/over.png" ]; then good; else bad "no chart of what is over the limit"; fi
+run exposure toluene $plan --limits eu --chart "$work/missing/air.png"
+exits 3
+run exposure toluene $plan --limits eu --chart "$work/air.gif"
+exits 2
+says ".png"
+silent
+run exposure toluene $plan --limits eu --dpi 100
+exits 2
+says "ask for one with --chart FILE"
+run exposure toluene $plan --limits eu --chart "$work/air.png" --start 25:00
+exits 2
+says "a time of day is expected"
+run exposure water $plan --limits eu --chart "$work/water.png"
+exits 2
+says "nothing to draw"
+
 done_testing

@@ -14,18 +14,19 @@ const struct air_chart_words *air_chart_words_english(void) {
         .graph = GRAPH_WORDS_ENGLISH,
         .heading = "Vapour in the air while working, computed, in milligrams per cubic metre",
         .concentration = "mg/m\u00B3",
-        .hours = "hours from the beginning of the work",
+        .hours = "hours from the start of work",
         .clock = "time of day",
         .near = "near the work (arm's length)",
         .room = "room, well mixed",
         .mean_8h = "8-h mean",
-        .mean_15min = "worst 15 min",
+        .mean_15min = "worst 15\u00A0min",
         .window = "worst 15 min and their mean",
         .task = "work going on",
         .limit = "limit",
-        .limit_kinds = {"8-h limit", "10-h limit", "15-min limit", "ceiling"},
+        .limit_kinds = {"8\u00A0h", "10\u00A0h", "15\u00A0min", "ceiling"},
+        .limit_origins = {"", " (group)", " (by factor)"},
         .of = "of",
-        .no_limit = "no limit found in this set, which is never zero hazard",
+        .no_limit = "no limit found in this set (never zero hazard)",
         .limits = "Limits",
         .purpose =
             "Computed, not measured. Does not prove safety; the data sheet, local rules and qualified advice come "
@@ -117,8 +118,9 @@ static bool fill_limits(struct airing *airing, const struct air_chart_component 
     for (size_t i = 0; i < component->limit_count; i++) {
         const struct air_chart_limit *limit = &component->limits[i];
         const char *figure = figure_text(airing, limit->mg_m3, 4);
-        const char *name =
-            figure ? arena_printf(&airing->arena, "%s %s", airing->words->limit_kinds[limit->kind], figure) : NULL;
+        const char *name = figure ? arena_printf(&airing->arena, "%s:\u00A0%s%s", airing->words->limit_kinds[limit->kind],
+                                                 figure, airing->words->limit_origins[limit->origin])
+                                  : NULL;
         if (!name)
             return false;
         part->limits[i] = (struct graph_limit){.value = limit->mg_m3, .name = name};
@@ -233,25 +235,43 @@ static enum status check(const struct air_chart_input *input, struct error *err)
     return STATUS_OK;
 }
 
+// What was asked, whose limits these are, how it was computed; then the page's own captions.
+static bool fill_captions(struct airing *airing, struct chart_page *page) {
+    const struct air_chart_input *input = airing->input;
+    const char **lines = arena_new(&airing->arena, page->caption_count + 3, sizeof *lines);
+    const char *limits = arena_printf(&airing->arena, "%s: %s", airing->words->limits,
+                                      given_or(input->limit_set, airing->words->graph.page.not_given));
+    if (!lines || !limits)
+        return false;
+    size_t count = 0;
+    if (input->question && input->question[0])
+        lines[count++] = input->question;
+    lines[count++] = limits;
+    if (input->models && input->models[0])
+        lines[count++] = input->models;
+    for (size_t i = 0; i < page->caption_count; i++)
+        lines[count++] = page->captions[i];
+    page->captions = lines;
+    page->caption_count = count;
+    return true;
+}
+
 static enum status lay_out(struct airing *airing, const struct text_metric *metric, struct graph_layout *ret,
                            struct error *err) {
     const struct air_chart_input *input = airing->input;
     const struct air_chart_words *words = airing->words;
     struct legend_item items[6];
-    const char *models = arena_printf(
-        &airing->arena, "%s%s%s: %s. %s", input->question ? input->question : "", input->question ? " \u00B7 " : "",
-        words->limits, given_or(input->limit_set, words->graph.page.not_given), input->models ? input->models : "");
-    if (!models || !fill_all(airing))
-        return layout_no_memory(err);
     struct graph_input graph = {.page = input->page,
                                 .heading = words->heading,
-                                .models = models,
+                                .models = "",
                                 .purpose = words->purpose,
                                 .panels = airing->panels,
                                 .panel_count = input->component_count,
                                 .legend = items,
                                 .legend_count = fill_legend(words, input, items),
                                 .words = &words->graph};
+    if (!fill_captions(airing, &graph.page) || !fill_all(airing))
+        return layout_no_memory(err);
     return graph_layout_make(&graph, metric, ret, err);
 }
 

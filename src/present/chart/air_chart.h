@@ -7,9 +7,17 @@
 
 enum air_limit_kind { AIR_LIMIT_8H, AIR_LIMIT_10H, AIR_LIMIT_15MIN, AIR_LIMIT_CEILING, AIR_LIMIT_KINDS };
 
+enum air_limit_origin {
+    AIR_LIMIT_OWN,
+    AIR_LIMIT_OF_GROUP,  // the published value of the component's class
+    AIR_LIMIT_BY_FACTOR, // an excursion factor times the long-term limit
+    AIR_LIMIT_ORIGINS
+};
+
 struct air_chart_limit {
     enum air_limit_kind kind;
     double mg_m3;
+    enum air_limit_origin origin;
 };
 
 struct air_chart_component {
@@ -36,9 +44,10 @@ struct air_chart_words {
     const char *mean_8h, *mean_15min; // before the figures under the name of a component
     const char *window, *task, *limit;
     const char *limit_kinds[AIR_LIMIT_KINDS];
-    const char *of;       // "8-h mean 87 of 192": between a figure and its limit
-    const char *no_limit; // instead of limits
-    const char *limits;   // before the name of the limit set in the caption
+    const char *limit_origins[AIR_LIMIT_ORIGINS]; // behind the figure, "" = nothing
+    const char *of;                               // "8-h mean 87 of 192": between a figure and its limit
+    const char *no_limit;                         // instead of limits
+    const char *limits;                           // before the name of the limit set in the caption
     const char *purpose;
 };
 const struct air_chart_words *air_chart_words_english(void);

@@ -28,7 +28,7 @@ const struct drying_chart_words *drying_chart_words_english(void) {
         .evaporated = "evaporated, % of the moles",
         .left = "of what is left, % by volume",
         .composition = "What is left",
-        .two_liquids = "thick stretch of the axis: two liquids by the model",
+        .two_liquids = "thick stretch of the axis: two liquids",
     };
     return &words;
 }

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double level_gap = 9;       // pt between numbers side by side
+static const double level_gap = 14;      // pt between numbers side by side
 static const double line_distance = 2.6; // of numbers above each other, in sizes
 
 enum { TICKS_MAX = 200, LABEL_SIZE = 48 };

@@ -11,7 +11,9 @@ static const double header_gap = 8;
 static const double caption_gap = 8;
 static const double legend_gap = 12; // between panels and legend
 static const double panel_gap = 16;  // between panels
-static const double tallest = 0.85;  // height of a panel by its width: a single one does not fill a whole sheet
+// Height of a panel by its width at most: a single one does not fill a whole sheet.
+static const double tallest_alone = 0.85;
+static const double tallest_in_row = 1.15;
 
 struct graph_work {
     struct page_work page;
@@ -51,7 +53,7 @@ static bool choose_grid(size_t count, struct box room, struct grid *ret) {
             continue;
         best = score;
         *ret = grid;
-        ret->height = fmin(grid.height, tallest * grid.width);
+        ret->height = fmin(grid.height, (columns > 1 ? tallest_in_row : tallest_alone) * grid.width);
     }
     return best > 0;
 }
@@ -299,7 +301,7 @@ static enum status lay_out_with_note(struct graph_work *work, struct error *err)
         work->note = note_words(work);
         if (!work->note || !lay_caption(work))
             return layout_no_memory(err);
-        if (work->page.caption_top == before)
+        if (work->page.caption_top >= before) // one that shrinks leaves its room empty, else the two might take turns
             return STATUS_OK;
         status = lay_out(work, err);
     }

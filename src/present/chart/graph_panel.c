@@ -9,7 +9,8 @@ static const double tick_length = 3.5;
 static const double number_gap = 3; // between tick and number
 static const double name_gap = 4;   // between numbers and name of an axis
 static const double heading_gap = 5;
-static const double column_share = 0.36; // of the panel's width at most
+static const double column_share = 0.40; // of the panel's width at most
+static const double stroke_room = 0.03;  // of a limit's value, for its strokes
 static const double limit_reach = 1.6;   // a limit up to that many times the largest value widens the axis
 
 enum { HEADING_LINES = 3, NAME_LINES = 3, ZONE_LINES = 2 };
@@ -130,9 +131,12 @@ static void find_extents(const struct graph_panel *panel, struct extent *x, stru
         extend(x, panel->spans[i].to);
     }
     double reach = limit_reach * y->high;
-    for (size_t i = 0; i < panel->limit_count; i++)
-        if (isnan(y->high) || panel->limits[i].value <= reach)
-            extend(y, panel->limits[i].value);
+    for (size_t i = 0; i < panel->limit_count; i++) {
+        double value = panel->limits[i].value;
+        double strokes = stroke_room * fabs(value);
+        if (isnan(y->high) || value <= reach)
+            extend(y, panel->limits[i].below ? value - strokes : value + strokes);
+    }
 }
 
 double panel_x(const struct panel_state *state, double value) {
@@ -200,10 +204,15 @@ static double lines_height(const struct panel_state *state, const struct text_li
     return lines->items[0][0] ? (double)lines->count * state->work->sizes.axis * LINE_STEP + name_gap : 0;
 }
 
+// Of the numbers under the plot with their ticks.
+static double numbers_height(const struct panel_state *state) {
+    return tick_length + number_gap + state->work->sizes.scale;
+}
+
 static bool place_x_name(struct panel_state *state, const struct text_lines *lines) {
     const struct box *plot = &state->layout->plot;
     double size = state->work->sizes.axis;
-    double y = plot->y + plot->height + tick_length + number_gap + state->work->sizes.scale + name_gap;
+    double y = plot->y + plot->height + numbers_height(state) + name_gap;
     for (size_t i = 0; i < lines->count; i++) {
         struct layout_text text = layout_text_make(state->work->metric, lines->items[i], size, false);
         text.x = plot->x + (plot->width - text.width) / 2;
@@ -225,7 +234,7 @@ static bool place_y_name(struct panel_state *state, const struct text_lines *lin
         text.unit_y = -1;
         text.x = state->work->room.x + size * TEXT_ASCENT + (double)i * size * LINE_STEP;
         double middle = plot->y + plot->height / 2 + text.width / 2;
-        double lowest = state->work->room.y + state->work->room.height;
+        double lowest = plot->y + plot->height + numbers_height(state); // beside the name of the level axis
         double highest = plot->y + text.width;
         text.y = fmax(fmin(middle, lowest), highest);
         if (!layout_texts_add(state->arena, &state->layout->y_name, text))
@@ -251,14 +260,14 @@ static bool lay_frame(struct panel_state *state) {
     const char *x_words = text_printable(state->arena, state->panel->x.name);
     if (!wrap_name(state, x_words, room.width, &x_lines))
         return false;
-    double below =
-        fmax(tick_length + number_gap + sizes->scale + lines_height(state, &x_lines), state->work->least.bottom);
+    double numbers = numbers_height(state);
+    double below = fmax(numbers + lines_height(state, &x_lines), state->work->least.bottom);
     plot->y = top;
     plot->height = room.y + room.height - below - top;
     struct graph_tick_style upright = tick_style(state, plot->height, false);
     if (!graph_range_make(state->arena, &state->panel->y, y.low, y.high, &upright, &state->y))
         return false;
-    if (!wrap_name(state, axis_words(state, &state->panel->y, &state->y), plot->height + below, &y_lines) ||
+    if (!wrap_name(state, axis_words(state, &state->panel->y, &state->y), plot->height + numbers, &y_lines) ||
         !panel_column_measure(state, column_share * room.width))
         return false;
     double left = lines_height(state, &y_lines) + widest_label(state, &state->y) + number_gap + tick_length;

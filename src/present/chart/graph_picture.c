@@ -79,7 +79,7 @@ void graph_panel_draw(struct picture *picture, const struct panel_layout *layout
     draw_frame(picture, layout);
     picture_segments(picture, layout->bars.items, layout->bars.count, &bar_pen);
     for (size_t i = 0; i < layout->label_count; i++)
-        draw_label(picture, &layout->labels[i]);
+        draw_mark_label(picture, &layout->labels[i]);
     for (size_t i = 0; i < layout->mark_count; i++)
         draw_mark(picture, layout->marks[i].style, layout->marks[i].at);
     for (size_t i = 0; i < layout->band_label_count; i++)

@@ -91,7 +91,7 @@ void draw_mark(struct picture *picture, struct mark_style style, struct spot at)
     }
 }
 
-void draw_label(struct picture *picture, const struct layout_label *label) {
+void draw_mark_label(struct picture *picture, const struct layout_label *label) {
     if (!label->placed)
         return;
     if (label->has_leader)

@@ -26,7 +26,7 @@ void draw_window(struct picture *picture, struct box box, const struct segment_l
 void draw_span(struct picture *picture, struct segment span);                                       // on an axis
 void draw_path_line(struct picture *picture, const struct spot *spots, size_t count, size_t style); // Teas chart
 void draw_mark(struct picture *picture, struct mark_style style, struct spot at);
-void draw_label(struct picture *picture, const struct layout_label *label);
+void draw_mark_label(struct picture *picture, const struct layout_label *label);
 void draw_legend(struct picture *picture, const struct legend_entry *entries, size_t count);
 
 #endif

@@ -171,7 +171,8 @@ static enum status lay_out_with_note(struct teas_work *work, struct error *err) 
         double before = work->page.caption_top;
         if (!teas_layout_caption(work))
             return layout_no_memory(err);
-        if (work->page.caption_top == before)
+        if (work->page.caption_top >=
+            before) // a caption that shrinks leaves its room empty, else the two might take turns
             return STATUS_OK;
         status = lay_out(work, err);
     }

@@ -53,7 +53,7 @@ void teas_draw(struct picture *picture, const struct teas_layout *layout) {
     for (size_t i = 0; i < layout->path_count; i++)
         draw_path(picture, &layout->paths[i]);
     for (size_t i = 0; i < layout->label_count; i++)
-        draw_label(picture, &layout->labels[i]);
+        draw_mark_label(picture, &layout->labels[i]);
     for (size_t i = 0; i < layout->area_count; i++)
         draw_letter(picture, &layout->areas[i]);
     for (size_t i = 0; i < layout->mark_count; i++)

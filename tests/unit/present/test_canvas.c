@@ -148,7 +148,7 @@ static void assert_marks_drawn(const struct png *png) {
     struct teas_layout layout = layout_of_chart();
     for (size_t i = 0; i < layout.mark_count; i++) {
         const struct layout_mark *mark = &layout.marks[i];
-        double r = teas_mark_style(mark->kind).radius;
+        double r = mark->style.radius;
         bool bottle = mark->kind == TEAS_POINT_BOTTLE;
         if (bottle)
             ck_assert_int_le(shade_at(png, mark->at.x, mark->at.y), 8);

@@ -48,6 +48,21 @@ START_TEST(any_two_areas_differ_without_colour) {
 }
 END_TEST
 
+START_TEST(any_two_lines_differ_without_colour) {
+    for (size_t i = 0; i < LINE_STYLES; i++) {
+        for (size_t j = i + 1; j < LINE_STYLES; j++) {
+            struct line_style a = line_style(i);
+            struct line_style b = line_style(j);
+            bool marks_differ = a.marked != b.marked || (a.marked && a.mark.shape != b.mark.shape);
+            ck_assert_msg(!same_dashes(&a.pen, &b.pen) || marks_differ, "lines %zu and %zu look the same in grey", i,
+                          j);
+        }
+    }
+    ck_assert_uint_eq(line_style(LINE_SOLID).pen.dash_count, 0);
+    ck_assert_double_eq(line_style(LINE_DOTTED).pen.dashes[0], 0); // round dots
+}
+END_TEST
+
 START_TEST(the_first_areas_differ_in_hatch_alone) {
     for (size_t i = 0; i < 8; i++) {
         for (size_t j = i + 1; j < 8; j++) {
@@ -118,6 +133,7 @@ int main(void) {
     Suite *suite = suite_create("style");
     TCase *tests = tcase_create("grey");
     tcase_add_test(tests, any_two_areas_differ_without_colour);
+    tcase_add_test(tests, any_two_lines_differ_without_colour);
     tcase_add_test(tests, the_first_areas_differ_in_hatch_alone);
     tcase_add_test(tests, no_hatch_follows_the_grid);
     tcase_add_test(tests, hatches_are_light_and_lines_thick_enough);

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The air chart of an assessed day.
+#ifndef MILDSOLVE_CLI_DRAW_EXPOSURE_H
+#define MILDSOLVE_CLI_DRAW_EXPOSURE_H
+
+#include "cli/command.h"
+#include "physics/exposure.h"
+
+struct exposure_drawing {
+    const char *question;  // in words
+    const char *limit_set; // in words
+    const struct exposure_plan *plan;
+    const struct exposure_air *air;
+    const struct exposure_judgement *judged;
+};
+
+// Options of the page, and --start. Water is not drawn. STATUS_USAGE when nothing is left to draw; and as
+// air_chart_write.
+enum status draw_exposure(const struct invocation *inv, const struct exposure_drawing *drawing, const char *path,
+                          struct error *err);
+
+#endif
