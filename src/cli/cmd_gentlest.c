@@ -2,6 +2,7 @@
 // gentlest: which blends of the bottles remove this and spare that, mildest first, and why.
 #include "cli/case_option.h"
 #include "cli/gentlest.h"
+#include "cli/interrupt.h"
 #include "cli/notes.h"
 #include "selection/shortlist.h"
 
@@ -22,12 +23,6 @@ struct answering {
 
 static double percent_of(const struct goal *goal, int steps) {
     return 100.0 * steps / goal->steps;
-}
-
-static void add_recipe(const struct goal *goal, const struct composition *c, struct text *out) {
-    for (int i = 0; i < c->count; i++)
-        text_printf(out, "%s%s %g", i ? " + " : "", bottle_ref_id(&goal->bottles[c->bottles[i]]),
-                    percent_of(goal, c->steps[i]));
 }
 
 // "passes with ethanol 35 to 60 %": only where there is a span.
@@ -74,7 +69,7 @@ static void add_like(const struct answering *answering, const struct shortlist_r
     text_add(out, " Near-identical: ");
     for (size_t i = 0; i < row->like_count; i++) {
         text_add(out, i ? "; " : "");
-        add_recipe(&answering->goal, &row->like[i], out);
+        composition_recipe(&answering->goal, &row->like[i], out);
     }
     if (row->similar > row->like_count)
         text_printf(out, "; and %zu more", row->similar - row->like_count);
@@ -114,7 +109,7 @@ static void write_rows(const struct answering *answering, struct text *out) {
     for (size_t i = 0; i < answering->list.count; i++) {
         const struct shortlist_row *row = &answering->list.rows[i];
         struct text recipe = {0};
-        add_recipe(&answering->goal, &row->row->best, &recipe);
+        composition_recipe(&answering->goal, &row->row->best, &recipe);
         sheet_cell(&sheet, "%zu", i + 1);
         sheet_cell(&sheet, "%.2f", row->row->score.red_remove);
         sheet_cell(&sheet, "%.1f", row->row->score.ra_spare);
@@ -137,6 +132,22 @@ static void write_reasons(const struct answering *answering, struct text *out) {
     }
 }
 
+static void write_proof(const struct answering *answering, struct text *out) {
+    const struct search_result *result = &answering->result;
+    if (result->proved)
+        page_paragraph(out, 2, 4, "proved: no blend on this grid is better than those listed.");
+    else
+        page_paragraph_f(out, 2, 4,
+                         "INTERRUPTED, not proved: blends of up to %d bottles were searched to the end, larger ones "
+                         "in part; better ones may be missing.",
+                         result->sizes_proved);
+    if (answering->list.cut && result->proved)
+        page_paragraph_f(out, 2, 4,
+                         "the list is cut: the best %zu sets of bottles make no more than %zu kinds of blends; further "
+                         "kinds come after them (--every-set lists the sets one by one).",
+                         result->row_count, answering->list.count);
+}
+
 static void write_filters(const struct answering *answering, struct text *out) {
     const struct search_result *result = &answering->result;
     page_heading(out, "what was left out");
@@ -146,12 +157,16 @@ static void write_filters(const struct answering *answering, struct text *out) {
                          filter->bottles, filter->bottles == 1 ? "" : "s", filter->bottles ? " (" : "", filter->names,
                          filter->bottles ? ")" : "", filter->blends);
     }
-    page_paragraph_f(out, 2, 4, "too weak for the varnish (RED above %.2f): %.0f of %.0f blends",
-                     1 - answering->goal.margin, result->too_weak, result->evaluated);
+    if (!isnan(result->too_weak))
+        page_paragraph_f(out, 2, 4,
+                         "too weak for the varnish (RED above %.2f): %.0f of %.0f blends; %.0f sets of bottles have a "
+                         "blend that passes",
+                         1 - answering->goal.margin, result->too_weak, result->blends, result->sets);
     page_paragraph_f(out, 2, 4,
-                     "%.0f blends were computed one by one; %zu sets of bottles have a blend that passes; the list is "
-                     "proved to be the best on this grid.",
-                     result->evaluated, result->sets);
+                     "of %.0f blends on this grid, %.0f were scored one by one and %.0f excluded by a bound: too weak, "
+                     "or nearer to the paint than the last of the %zu sets of bottles kept.",
+                     result->blends, result->evaluated, result->excluded, result->row_count);
+    write_proof(answering, out);
 }
 
 static void write_doubts(const struct answering *answering, struct text *out) {
@@ -177,9 +192,11 @@ static void write_nothing(const struct answering *answering, struct text *out) {
     const struct goal *goal = &answering->goal;
     if (goal->bottle_count == 0) {
         page_paragraph(out, 0, 2, "Nothing can be proposed: no bottle is left on the shelf.");
+    } else if (isnan(answering->result.nearest_red)) {
+        page_paragraph(out, 0, 2, "Interrupted before any blend was found that reaches the region.");
     } else {
         struct text recipe = {0};
-        add_recipe(goal, &answering->result.nearest, &recipe);
+        composition_recipe(goal, &answering->result.nearest, &recipe);
         page_paragraph_f(out, 0, 2,
                          "No blend of these bottles reaches the region with the margin asked for. The nearest is %s "
                          "with RED %.2f; RED at most %.2f was asked for.",
@@ -219,7 +236,7 @@ static void write_text(const struct answering *answering, struct text *out) {
 
 static void json_recipe(const struct goal *goal, const struct composition *c, struct json *json, const char *key) {
     struct text recipe = {0};
-    add_recipe(goal, c, &recipe);
+    composition_recipe(goal, c, &recipe);
     json_text(json, key, text_bytes(&recipe));
     text_release(&recipe);
 }
@@ -286,9 +303,13 @@ static void write_json(const struct answering *answering, struct text *out) {
     }
     json_close_list(&json);
     json_flag(&json, "proved", answering->result.proved);
+    json_flag(&json, "list_cut", answering->list.cut);
+    json_integer(&json, "components_proved", answering->result.sizes_proved);
+    json_number(&json, "blends_on_grid", answering->result.blends);
     json_number(&json, "evaluated", answering->result.evaluated);
     json_number(&json, "excluded_by_bound", answering->result.excluded);
-    json_integer(&json, "passing_sets", (long long)answering->result.sets);
+    json_integer(&json, "sets_compared", (long long)answering->result.row_count);
+    json_number(&json, "passing_sets", answering->result.sets);
     json_number(&json, "nearest_red", answering->result.nearest_red);
     json_filters(answering, &json);
     json_notes(&noted, &json, "components");
@@ -297,20 +318,41 @@ static void write_json(const struct answering *answering, struct text *out) {
 
 // --- the command ---
 
+// Fills the list; STATUS_INTERRUPTED after Ctrl-C, with what was found until then.
+static enum status search(struct answering *answering, int threads, struct error *err) {
+    struct invocation *inv = answering->inv;
+    struct search_request request = {
+        .goal = &answering->goal,
+        .lib = &inv->library,
+        .threads = threads,
+        .watch = {.progress = interrupt_progress, .cancel = interrupt_cancel()},
+    };
+    interrupt_watch();
+    enum status status = shortlist_search(&request, (size_t)answering->show, !option_given(inv, "--every-set"),
+                                          &answering->result, &answering->list, err);
+    interrupt_done();
+    if (status == STATUS_OK)
+        status = search_count_passing(&answering->goal, &inv->library, &answering->result, err);
+    return status;
+}
+
 static enum status find(struct answering *answering, struct error *err) {
     struct invocation *inv = answering->inv;
+    int threads;
     enum status status = goal_from_options(inv, &answering->goal, &answering->filters, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--show", 1, SHORTLIST_MAX, 8, &answering->show, err);
-    if (status != STATUS_OK)
-        return status;
-    bool fold = !option_given(inv, "--every-set");
-    size_t rows = fold ? SEARCH_ROWS_MAX : (size_t)answering->show;
-    status = search_exhaustive(&answering->goal, &inv->library, rows, &answering->result, err);
     if (status == STATUS_OK)
-        status = shortlist_make(&answering->goal, &inv->library, &answering->result, (size_t)answering->show, fold,
-                                &answering->list, err);
-    return status;
+        status = option_integer(inv, "--threads", 1, CREW_MAX, crew_processors(), &threads, err);
+    return status == STATUS_OK ? search(answering, threads, err) : status;
+}
+
+static enum status write_answer(struct answering *answering) {
+    if (answering->inv->json)
+        write_json(answering, answering->inv->out);
+    else
+        write_text(answering, answering->inv->out);
+    return answering->list.count ? STATUS_OK : STATUS_NEGATIVE;
 }
 
 static enum status by_distance(struct invocation *inv, struct error *err) {
@@ -319,13 +361,12 @@ static enum status by_distance(struct invocation *inv, struct error *err) {
         return error_set(err, STATUS_MEMORY, "out of memory");
     answering->inv = inv;
     enum status status = find(answering, err);
-    if (status != STATUS_OK)
-        return status;
-    if (inv->json)
-        write_json(answering, inv->out);
-    else
-        write_text(answering, inv->out);
-    return answering->list.count ? STATUS_OK : STATUS_NEGATIVE;
+    if (status == STATUS_OK)
+        status = write_answer(answering);
+    else if (status == STATUS_INTERRUPTED)
+        write_answer(answering);
+    search_result_release(&answering->result);
+    return status;
 }
 
 static enum status run(struct invocation *inv, struct error *err) {
@@ -353,6 +394,7 @@ static const struct option options[] = {
      .help = "by film: short, medium or long; the last of it leaves no later"},
     {.name = "--explain", .argument = "N", .help = "by film: every number of row N with equation and sources"},
     {.name = "--show", .argument = "N", .help = "rows of the list (default 8)"},
+    {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     {.name = "--every-set", .help = "one row for every set of bottles, near-identical ones too"},
     CASE_OPTION,
 };

@@ -11,6 +11,7 @@ enum { BAR_COLUMNS = 40 };
 
 // Signals reach a process, not an object; so this is state of the process, like the signals themselves.
 static volatile int flag;
+static atomic_bool cancel;
 static struct sigaction old_int, old_term;
 static struct timespec begun;
 static int shown = -1;
@@ -21,6 +22,7 @@ static void on_signal(int number) {
         raise(number);
     }
     flag = 1;
+    atomic_store(&cancel, true);
 }
 
 void interrupt_watch(void) {
@@ -44,6 +46,10 @@ void interrupt_done(void) {
 
 const volatile int *interrupt_flag(void) {
     return &flag;
+}
+
+const atomic_bool *interrupt_cancel(void) {
+    return &cancel;
 }
 
 static double seconds_since_begin(void) {

@@ -3,66 +3,60 @@
 #ifndef MILDSOLVE_SELECTION_SEARCH_H
 #define MILDSOLVE_SELECTION_SEARCH_H
 
-#include "selection/goal.h"
+#include "selection/composition.h"
+#include "selection/crew.h"
 
-// One composition: indices into goal->bottles, ascending, with whole steps that add up to goal->steps.
-struct composition {
-    int count;
-    int bottles[GOAL_COMPONENTS_MAX];
-    int steps[GOAL_COMPONENTS_MAX];
-};
-
-// What one composition scores by distance.
-struct distance_score {
-    double red_remove; // largest RED over the materials to remove
-    double ra_spare;   // smallest Ra over the materials to spare, MPa^0.5; infinity when nothing is to be spared
-};
-
-// A set of bottles with its best composition and the span of its compositions that reach every region.
+// A set of bottles with its best composition.
 struct search_row {
     struct composition best;
     struct distance_score score;
-    int least_steps[GOAL_COMPONENTS_MAX]; // of each bottle among the passing compositions of the set
+    // Filled by search_span (and by the exhaustive search): the span of the compositions of the set that pass.
+    int least_steps[GOAL_COMPONENTS_MAX]; // of each bottle
     int most_steps[GOAL_COMPONENTS_MAX];
-    size_t passing; // compositions of the set that pass
+    size_t passing; // how many pass
 };
 
-enum { SEARCH_ROWS_MAX = 512 };
+enum { SEARCH_ROWS_MAX = 65536 };
+
+struct search_request {
+    const struct goal *goal;
+    const struct library *lib;
+    size_t rows_most;   // 1 to SEARCH_ROWS_MAX
+    int threads;        // 1 to CREW_MAX; the answer does not depend on it
+    struct watch watch; // zero = neither progress nor cancelling
+};
 
 struct search_result {
-    struct search_row rows[SEARCH_ROWS_MAX]; // best first
-    size_t row_count;
-    double evaluated;   // compositions scored one by one
-    double excluded;    // compositions that a bound excluded
-    double too_weak;    // compositions whose RED is above 1 - margin
-    size_t sets;        // distinct sets of bottles with at least one passing composition
-    double nearest_red; // least red_remove met, to say how far away the goal is when nothing passes
+    struct search_row *rows; // best first; released by search_result_release
+    size_t row_count;        // below rows_most only when no other set of bottles passes
+    double blends;           // compositions on the grid
+    double evaluated;        // of those, scored one by one
+    double excluded;         // excluded by a proven bound; the rest was not looked at (when interrupted)
+    bool proved;             // every composition was scored or excluded: the rows are the best
+    int sizes_proved;        // blends of up to so many bottles were searched to the end
+    // When nothing passes: how far away the goal is, the least RED that any blend reaches.
+    double nearest_red; // NAN when something passes, or no bottle is left
     struct composition nearest;
-    bool proved; // every composition was scored or excluded by a proven bound
+    // Counted only where that takes no time, see search_count_passing; NAN otherwise.
+    double too_weak; // compositions that do not pass
+    double sets;     // sets of bottles with a composition that passes
 };
 
-// The one scoring function: position of a composition (volume mean of the bottles' Hansen parameters, in the order of
-// the bottles) and its two figures.
-struct hansen composition_position(const struct goal *goal, const struct hansen *bottle_places,
-                                   const struct composition *c);
-struct distance_score composition_score(const struct goal *goal, struct hansen place);
+// Exact, by distance: largest ra_spare of the compositions that pass, ties by recipe text. STATUS_NO_DATA when a bottle
+// has no place in Hansen space, STATUS_MEMORY, STATUS_INTERRUPTED when cancelled (ret then holds the best so far).
+enum status search_by_distance(const struct search_request *request, struct search_result *ret, struct error *err);
 
-// True when a is better than b: larger ra_spare; ties by the composition (fewer bottles, then earlier bottles, then
-// steps).
-bool composition_better(const struct distance_score *a, const struct composition *ca, const struct distance_score *b,
-                        const struct composition *cb);
+// The same by scoring every composition: the reference for tests. Not cancelled, one thread.
+enum status search_exhaustive(const struct search_request *request, struct search_result *ret, struct error *err);
 
-// Scores every composition. `show` rows at most (1 to SEARCH_ROWS_MAX). STATUS_NO_DATA when a bottle or material has no
-// place in Hansen space.
-enum status search_exhaustive(const struct goal *goal, const struct library *lib, size_t show,
-                              struct search_result *ret, struct error *err);
+void search_result_release(struct search_result *result); // NULL-safe
 
-// Hansen parameters of a bottle (mean of its components).
-enum status bottle_place(const struct library *lib, const struct bottle_ref *bottle, struct hansen *ret,
-                         struct error *err);
+// Fills the span of a row.
+enum status search_span(const struct goal *goal, const struct library *lib, struct search_row *row, struct error *err);
 
-// The composition as a blend.
-enum status composition_blend(const struct goal *goal, const struct library *lib, const struct composition *c,
-                              struct blend *ret, struct error *err);
+// Counts what passes, composition by composition; does nothing above this many compositions.
+#define SEARCH_COUNTED_MOST 1e6
+enum status search_count_passing(const struct goal *goal, const struct library *lib, struct search_result *result,
+                                 struct error *err);
 
 #endif

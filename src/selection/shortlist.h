@@ -26,11 +26,19 @@ struct shortlist_row {
 struct shortlist {
     struct shortlist_row rows[SHORTLIST_MAX];
     size_t count;
+    bool cut; // sets of bottles beyond the rows of the search were not looked at, and might hold another kind
 };
 
 // From the rows of a search, best first, at most `show`. `fold` false keeps every set as its own row.
 enum status shortlist_make(const struct goal *goal, const struct library *lib, const struct search_result *result,
                            size_t show, bool fold, struct shortlist *ret, struct error *err);
+
+// Searches by distance for as many sets of bottles as it takes to find `show` rows of different kinds: more are asked
+// for until the list is full, no other set passes, or SEARCH_ROWS_MAX are folded (then ret->cut). The spans of the rows
+// are filled. `request->rows_most` is not read. As search_by_distance: with STATUS_INTERRUPTED both outputs hold the
+// best so far. ret_result owns the rows.
+enum status shortlist_search(const struct search_request *request, size_t show, bool fold,
+                             struct search_result *ret_result, struct shortlist *ret, struct error *err);
 
 // Share of the volume (0 to 1) in which two blends consist of the same chemical families.
 double blend_family_overlap(const struct blend *a, const struct blend *b);
