@@ -118,7 +118,8 @@ static struct spared ask_spared(struct judging *judging, struct hansen place, co
 // Does a cross-linked target swell enough beyond what is to be spared? By its sphere: inside it, outside all others.
 static bool leaves_window(const struct material_answer *target, const struct spared *spared) {
     if (!isnan(target->swelling))
-        return !spared->inside && target->swelling >= DOUBT_WINDOW_RATIO * spared->swelling;
+        return !spared->inside && spared->swelling < INFINITY &&
+               target->swelling >= DOUBT_WINDOW_RATIO * spared->swelling;
     return target->red < 1 && !spared->inside;
 }
 

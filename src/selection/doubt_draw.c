@@ -20,8 +20,8 @@ enum { QUANTITY_ALPHA, QUANTITY_ENTROPIC, QUANTITY_MATERIALS };
 enum { PART_D, PART_P, PART_H, PART_CHAIN, PART_RADIUS, PARTS };
 enum { QUANTITY_PAIRS = 1 << 20 };
 
-static size_t material_quantity(size_t material, size_t part) {
-    return QUANTITY_MATERIALS + PARTS * material + part;
+static size_t material_quantity(const struct doubt_plan *plan, size_t material, size_t part) {
+    return QUANTITY_MATERIALS + PARTS * plan->materials[material].first + part;
 }
 
 // The pairs that meet most in the list come before the places of the components: activities move more than they do.
@@ -201,6 +201,8 @@ static enum status add_material(const struct doubt_request *request, struct doub
     struct doubt_material *item = &plan->materials[plan->count];
     *item = (struct doubt_material){
         .material = material, .sphere = hansen_of_sphere(&material->sphere), .r0 = material->sphere.r0};
+    while (plan->materials[item->first].material != material)
+        item->first++;
     const struct film_values *row = &material->film_model;
     bool has_sphere = !isnan(item->r0), has_film = !isnan(row->network_mol_m3) || !isnan(row->molar_volume_cm3_mol);
     if (!has_sphere && !has_film)
@@ -347,12 +349,12 @@ static void draw_material(const struct doubt_plan *plan, size_t index, double al
     const struct doubt_material *item = &plan->materials[index];
     size_t sample = values->sample;
     double sd = plan->vary & DOUBT_CENTRES ? item->centre_sd : 0;
-    double d = 0.5 * sd * normal_of(plan, sample, material_quantity(index, PART_D));
-    double p = sd * normal_of(plan, sample, material_quantity(index, PART_P));
-    double h = sd * normal_of(plan, sample, material_quantity(index, PART_H));
+    double d = 0.5 * sd * normal_of(plan, sample, material_quantity(plan, index, PART_D));
+    double p = sd * normal_of(plan, sample, material_quantity(plan, index, PART_P));
+    double h = sd * normal_of(plan, sample, material_quantity(plan, index, PART_H));
     values->materials[index].sphere = moved(item->sphere, d, p, h);
     double radius_sd = plan->vary & DOUBT_RADII ? item->r0_sd : 0;
-    double radius = item->r0 + radius_sd * normal_of(plan, sample, material_quantity(index, PART_RADIUS));
+    double radius = item->r0 + radius_sd * normal_of(plan, sample, material_quantity(plan, index, PART_RADIUS));
     values->materials[index].r0 = fmax(radius, 0.01 * item->r0);
     if (!item->by_film)
         return;
@@ -361,7 +363,7 @@ static void draw_material(const struct doubt_plan *plan, size_t index, double al
     film->alpha = alpha;
     film->chi_entropic = entropic;
     film->centre = moved(item->film.centre, d, p, h);
-    double u = uniform_of(plan, sample, material_quantity(index, PART_CHAIN));
+    double u = uniform_of(plan, sample, material_quantity(plan, index, PART_CHAIN));
     if (item->film.network_mol_m3 > 0 && plan->vary & DOUBT_STRANDS)
         film->network_mol_m3 = doubt_between(item->least, item->most, u);
     if (item->film.network_mol_m3 == 0 && !item->anchored && plan->vary & DOUBT_CHAINS)
@@ -380,7 +382,7 @@ static bool meet_anchors(const struct doubt_plan *plan, struct doubt_values *val
             continue;
         if (!doubt_anchor_range(plan, values, i, &least, &most))
             return false;
-        double u = uniform_of(plan, values->sample, material_quantity(i, PART_CHAIN));
+        double u = uniform_of(plan, values->sample, material_quantity(plan, i, PART_CHAIN));
         values->materials[i].film.molar_volume_cm3_mol =
             doubt_between(least, most, plan->vary & DOUBT_CHAINS ? u : item->position);
     }

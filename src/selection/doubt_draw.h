@@ -20,6 +20,7 @@ enum { DOUBT_PAIRS_FIRST = 12 };
 // A material with its nominal values and how far they may be off.
 struct doubt_material {
     const struct material *material;
+    size_t first;                // place of the first with the same material: one and the same draw for both
     bool by_film;                // judged by its film, else by its sphere
     bool sphere_too;             // by its film, but inside its sphere it counts as dissolved: the film is not trusted
     struct film_parameters film; // by_film only

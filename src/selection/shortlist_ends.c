@@ -53,19 +53,15 @@ static bool follow_anchors(const struct cases *cases, size_t moved, double share
 
 static void add_case(struct cases *cases, const char *name, struct doubt_values *values, size_t moved, double share) {
     assert(cases->count < ENDS_CASES_MAX);
-    if (!follow_anchors(cases, moved, share, values)) {
+    bool base = cases->count == 0; // the tables as they are
+    if (!base && !follow_anchors(cases, moved, share, values)) {
         cases->unmet++;
         return;
     }
-    struct ends_case *item = &cases->items[cases->count++];
+    struct ends_case *item = &cases->items[cases->count];
+    item->number = cases->count++;
     snprintf(item->name, sizeof item->name, "%s", name);
     write_case(cases, values, item);
-}
-
-static void add_base(struct cases *cases) {
-    struct ends_case *item = &cases->items[cases->count++];
-    snprintf(item->name, sizeof item->name, "base case");
-    write_case(cases, &cases->base, item);
 }
 
 static void add_shared(struct cases *cases, bool alpha, double value) {
@@ -127,7 +123,8 @@ static void add_radius(struct cases *cases, size_t material, int side) {
 }
 
 static void add_cases(struct cases *cases, unsigned vary) {
-    add_base(cases);
+    struct doubt_values base = cases->base;
+    add_case(cases, "base case", &base, SIZE_MAX, 0);
     for (int end = 0; end < 2; end++) {
         if (vary & DOUBT_ALPHA)
             add_shared(cases, true, film_ends_usual.alpha[end]);

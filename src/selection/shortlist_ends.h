@@ -15,6 +15,7 @@ enum { ENDS_CASES_MAX = 5 + 10 * 2 * GOAL_MATERIALS_MAX, ENDS_LIST_LEAST = 200 }
 // The assumptions of one case: the films (unset where a material has none) and the places and radii of the spheres, in
 // the order of the goal.
 struct ends_case {
+    size_t number; // 0 = the base case; a search may look at the others on a coarser grid, the neighbours fill it in
     char name[96]; // "base case", "alpha 0.5", "dammar-aged, centre delta_h -2"
     struct film_parameters remove[GOAL_MATERIALS_MAX], spare[GOAL_MATERIALS_MAX];
     struct sphere_values remove_spheres[GOAL_MATERIALS_MAX], spare_spheres[GOAL_MATERIALS_MAX];

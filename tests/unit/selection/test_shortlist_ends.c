@@ -64,6 +64,7 @@ static enum status search(void *context, const struct ends_case *assumptions, si
     static struct scored found[FOUND_MAX];
     size_t count = 0, call = searching->calls++;
     ck_assert_uint_lt(call, 64);
+    ck_assert_uint_eq(assumptions->number, call);
     memcpy(searching->names[call], assumptions->name, sizeof assumptions->name);
     searching->alphas[call] = assumptions->remove[0].alpha;
     searching->chains[call] = assumptions->remove[0].molar_volume_cm3_mol;
@@ -139,6 +140,7 @@ START_TEST(every_assumption_has_its_ends) {
     ck_assert_uint_eq(searching.calls, list.case_count);
     ck_assert_uint_eq(list.unmet, 0);
     ck_assert_str_eq(list.names[0], "base case");
+    ck_assert_double_eq(searching.chains[0], 600); // to the last bit
     static const char *const wanted[] = {"alpha 0.5",
                                          "alpha 1",
                                          "entropic part of chi 0",
