@@ -15,21 +15,22 @@ enum status read_teas_rule(const struct invocation *inv, enum teas_rule *ret, st
     return status;
 }
 
-static void add_note(struct teas_areas *areas, const char *note) {
+static bool note_missing(const struct invocation *inv, const struct material *material, struct teas_areas *areas) {
+    page_paragraph_f(inv->talk, 0, 2, "note: no Teas area is known for %s%s%s", material->id,
+                     material->substitute ? "; the careful stand-in is " : "",
+                     material->substitute ? material->substitute : "");
+    const char *note = arena_printf(inv->arena, "No Teas area is known for %s.", material->id);
     if (note && areas->note_count < TEAS_AREA_NOTES_MAX)
         areas->notes[areas->note_count++] = note;
+    return note != NULL;
 }
 
 // Areas are hulls of published fractions; beside points of the other rule they would mean nothing.
 static enum status add_areas(const struct invocation *inv, const struct material *material, struct teas_areas *areas,
                              struct error *err) {
     const struct teas_region *regions = material->regions.items;
-    if (material->regions.count == 0) {
-        add_note(areas, arena_printf(inv->arena, "No Teas area is known for %s.", material->id));
-        page_paragraph_f(inv->talk, 0, 2, "note: no Teas area is known for %s%s%s", material->id,
-                         material->substitute ? "; the careful stand-in is " : "",
-                         material->substitute ? material->substitute : "");
-    }
+    if (material->regions.count == 0 && !note_missing(inv, material, areas))
+        return error_set(err, STATUS_MEMORY, "out of memory");
     for (size_t i = 0; i < material->regions.count; i++) {
         if (areas->count == AREA_STYLES)
             return error_set(err, STATUS_INPUT, "more than %d areas in one chart; name fewer with --material",

@@ -35,6 +35,8 @@ COMMANDS = [
      "reproductive"],
     ["gentlest", "--remove", "dammar-aged", "--bottles", "isooctane, propan-2-ol", "--json"],
     ["chart", "chart.svg", "--blend", "isooctane 70 + propan-2-ol 30", "--material", "dammar-aged"],
+    ["exposure", "toluene 1 + acetone 1", *PLAN, "--limits", "eu", "--chart", "air.svg", "--start", "9:30"],
+    ["drying", "ethanol-96 30 + toluene 70", "--chart", "drying.svg", "--material", "dammar-aged, hard-copal"],
     ["check"],
     ["check", "--json"],
     ["check", "demo-case.yaml", "--date", "2025-02-20"],

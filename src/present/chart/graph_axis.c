@@ -130,21 +130,42 @@ static void widen(double step, bool low_open, bool high_open, struct graph_range
         range->high = step * ceil(range->high / step - slack);
 }
 
+// Ends with numbers, unless much of the axis would lie empty.
+static bool set_ends(struct arena *arena, const struct graph_axis *axis, const struct graph_tick_style *style,
+                     double step, const struct graph_range *bare, struct graph_range *range) {
+    static const double emptiest = 0.3;
+    static const double parts = 5; // of a step, to end at
+    const double ends[] = {step / parts, step};
+    *range = *bare;
+    widen(step, isnan(axis->low), isnan(axis->high), range);
+    bool wasteful = bare->high - bare->low < (1 - emptiest) * (range->high - range->low);
+    for (size_t i = wasteful ? 0 : 1; i < 2; i++) {
+        struct graph_tick *ticks = range->ticks;
+        *range = *bare;
+        range->ticks = ticks;
+        widen(ends[i], isnan(axis->low), isnan(axis->high), range);
+        range->power = power_of(range->low, range->high);
+        if (!fill_ticks(arena, style, step, range))
+            return false;
+        if (range->tick_count >= 2)
+            break;
+    }
+    return true;
+}
+
 // The finest step whose numbers have room. A widened range may need a coarser one than the data did.
 static bool choose_linear(struct arena *arena, const struct graph_axis *axis, const struct graph_tick_style *style,
                           struct graph_range *range) {
     enum { STEPS = 40 };
     const struct graph_range bare = *range;
-    bool round = axis->scale == GRAPH_LINEAR;
     int first = (int)floor(log10((range->high - range->low) / TICKS_MAX)) + 1;
     for (int i = 0; i < STEPS; i++) {
         double step = step_at(axis->scale, first, i);
-        *range = bare;
-        widen(step, round && isnan(axis->low), round && isnan(axis->high), range);
-        if (!((range->high - range->low) / step < TICKS_MAX))
+        if (!((bare.high - bare.low) / step < TICKS_MAX - 2))
             continue;
-        range->power = round ? power_of(range->low, range->high) : 0;
-        if (!fill_ticks(arena, style, step, range))
+        *range = bare;
+        bool round = axis->scale == GRAPH_LINEAR;
+        if (round ? !set_ends(arena, axis, style, step, &bare, range) : !fill_ticks(arena, style, step, range))
             return false;
         if (room_enough(style, range, step))
             return true;

@@ -184,27 +184,35 @@ static enum status no_room(const struct graph_work *work, struct error *err) {
 
 // --- the steps ---
 
-// "Not drawn ...: 3, 7. Values left out ...: 12"
-static const char *undrawn_words(struct graph_work *work) {
+// A list of one panel behind its heading, where there are several: "toluene: 3, 7; acetone: 12".
+static void add_list(const struct graph_work *work, size_t panel, const struct text *list, struct text *out) {
+    const char *heading = given_or(work->input->panels[panel].heading, "");
+    bool named = work->input->panel_count > 1 && heading[0];
+    if (list->length)
+        text_printf(out, "%s%s%s%s", out->length ? "; " : "", named ? heading : "", named ? ": " : "",
+                    text_bytes(list));
+    out->failed = out->failed || list->failed;
+}
+
+// "Not drawn ...: 3, 7 · Values left out ...: 12"
+static void add_undrawn(const struct graph_work *work, struct text *out) {
     const struct graph_words *words = work->input->words;
-    struct text text = {0};
+    struct text lists = {0};
     size_t skipped = 0;
     for (size_t i = 0; i < work->input->panel_count; i++) {
         const struct panel_layout *panel = &work->layout->panels[i];
-        skipped += graph_panel_skipped(&work->input->panels[i]);
-        if (panel->undrawn_count == 0)
-            continue;
         struct text numbers = {0};
         text_add_numbers(&numbers, panel->undrawn, panel->undrawn_count);
-        text_printf(&text, "%s%s %s", text.length ? " \u00B7 " : "", words->undrawn, text_bytes(&numbers));
-        text.failed = text.failed || numbers.failed;
+        add_list(work, i, &numbers, &lists);
         text_release(&numbers);
+        skipped += graph_panel_skipped(&work->input->panels[i]);
     }
+    if (lists.length)
+        text_printf(out, "%s %s", words->undrawn, text_bytes(&lists));
     if (skipped)
-        text_printf(&text, "%s%s %zu", text.length ? " \u00B7 " : "", words->skipped, skipped);
-    const char *copy = text.failed ? NULL : arena_text(work->arena, text_bytes(&text));
-    text_release(&text);
-    return copy;
+        text_printf(out, "%s%s %zu", out->length ? " \u00B7 " : "", words->skipped, skipped);
+    out->failed = out->failed || lists.failed;
+    text_release(&lists);
 }
 
 static struct panel_work panel_work_of(struct graph_work *work, size_t i) {
@@ -215,21 +223,28 @@ static struct panel_work panel_work_of(struct graph_work *work, size_t i) {
                                .arena = work->arena};
 }
 
-static const char *note_words(struct graph_work *work) {
-    struct text missing = {0};
+static void add_unlabelled(struct graph_work *work, struct text *out) {
+    struct text lists = {0};
     work->layout->unlabelled_count = 0;
     for (size_t i = 0; i < work->input->panel_count; i++) {
         struct panel_work panel = panel_work_of(work, i);
-        work->layout->unlabelled_count += graph_panel_unlabelled(&panel, &work->layout->panels[i], &missing);
+        struct text list = {0};
+        work->layout->unlabelled_count += graph_panel_unlabelled(&panel, &work->layout->panels[i], &list);
+        add_list(work, i, &list, &lists);
+        text_release(&list);
     }
-    const char *undrawn = undrawn_words(work);
-    const char *copy = NULL;
-    bool both = undrawn && undrawn[0] && missing.length;
-    if (undrawn && !missing.failed)
-        copy = arena_printf(work->arena, "%s%s%s%s%s", undrawn, both ? " \u00B7 " : "",
-                            missing.length ? work->input->words->unlabelled : "", missing.length ? " " : "",
-                            text_bytes(&missing));
-    text_release(&missing);
+    if (lists.length)
+        text_printf(out, "%s%s %s", out->length ? " \u00B7 " : "", work->input->words->unlabelled, text_bytes(&lists));
+    out->failed = out->failed || lists.failed;
+    text_release(&lists);
+}
+
+static const char *note_words(struct graph_work *work) {
+    struct text text = {0};
+    add_undrawn(work, &text);
+    add_unlabelled(work, &text);
+    const char *copy = text.failed ? NULL : arena_text(work->arena, text_bytes(&text));
+    text_release(&text);
     return copy;
 }
 
@@ -250,7 +265,7 @@ static void share_insets(const struct graph_layout *layout, size_t columns, stru
 }
 
 static enum status lay_panels(struct graph_work *work, const struct placing *placing, const struct panel_insets *least,
-                              struct error *err) {
+                              bool frame_only, struct error *err) {
     enum status status = STATUS_OK;
     for (size_t i = 0; status == STATUS_OK && i < work->input->panel_count; i++) {
         size_t row = i / placing->grid.columns;
@@ -260,6 +275,7 @@ static enum status lay_panels(struct graph_work *work, const struct placing *pla
                                   placing->room.y + (double)row * (placing->grid.height + panel_gap),
                                   placing->grid.width, placing->grid.height};
         panel.least = least[i];
+        panel.frame_only = frame_only;
         status = graph_panel_lay(&panel, &work->layout->panels[i], err);
     }
     return status;
@@ -284,11 +300,12 @@ static enum status lay_out(struct graph_work *work, struct error *err) {
     if (!fits)
         return no_room(work, err);
     struct panel_insets insets[GRAPH_PANELS_MAX] = {{0, 0, 0, 0}};
-    enum status status = lay_panels(work, &placing, insets, err);
-    if (status != STATUS_OK || work->input->panel_count == 1)
-        return status;
-    share_insets(work->layout, placing.grid.columns, insets);
-    return lay_panels(work, &placing, insets, err);
+    enum status status = STATUS_OK;
+    if (work->input->panel_count > 1) {
+        status = lay_panels(work, &placing, insets, true, err);
+        share_insets(work->layout, placing.grid.columns, insets);
+    }
+    return status == STATUS_OK ? lay_panels(work, &placing, insets, false, err) : status;
 }
 
 // The caption says what found no room, which takes room itself: made again until both agree.

@@ -322,9 +322,12 @@ static bool lay_ticks(struct panel_state *state, const struct graph_range *range
 // --- the whole ---
 
 static bool lay_all(struct panel_state *state) {
-    return lay_frame(state) && lay_ticks(state, &state->x, true) && lay_ticks(state, &state->y, false) &&
-           panel_zones(state) && panel_shades(state) && panel_stack(state) && panel_curves(state) &&
-           panel_column_place(state) && panel_points(state) && panel_band_labels(state);
+    if (!lay_frame(state))
+        return false;
+    return state->work->frame_only ||
+           (lay_ticks(state, &state->x, true) && lay_ticks(state, &state->y, false) && panel_zones(state) &&
+            panel_shades(state) && panel_stack(state) && panel_curves(state) && panel_column_place(state) &&
+            panel_points(state) && panel_band_labels(state));
 }
 
 enum status graph_panel_lay(const struct panel_work *work, struct panel_layout *ret, struct error *err) {

@@ -172,6 +172,7 @@ struct panel_work {
     struct arena *arena;
     struct box room;           // all of the panel, with its names and numbers
     struct panel_insets least; // round the plot
+    bool frame_only;           // insets and axes alone, nothing on them
 };
 
 // The smallest room a panel can be read in.

@@ -50,6 +50,9 @@ static bool clip_axis(double start, double step, double from, double to, double 
 }
 
 bool box_meets_segment(struct box box, struct segment segment) {
+    if (fmin(segment.from.x, segment.to.x) >= box.x + box.width || fmax(segment.from.x, segment.to.x) <= box.x ||
+        fmin(segment.from.y, segment.to.y) >= box.y + box.height || fmax(segment.from.y, segment.to.y) <= box.y)
+        return false; // nearly all of them
     double low = 0;
     double high = 1;
     return clip_axis(segment.from.x, segment.to.x - segment.from.x, box.x, box.x + box.width, &low, &high) &&
