@@ -16,6 +16,7 @@ struct assessing {
     struct exposure_plan plan;
     struct exposure_air air;
     struct exposure_judgements all;
+    const struct authority *authority;       // the set asked for, NULL with `strictest`
     const struct exposure_judgement *judged; // the set asked for, or the strictest
     bool strictest;
     enum exposure_verdict verdict;
@@ -25,46 +26,53 @@ struct assessing {
 
 // --- reading the question ---
 
-static enum status needed_number(struct invocation *inv, const char *name, double min, double max, double *ret,
-                                 struct error *err) {
-    if (!option_given(inv, name))
-        return error_set(err, STATUS_USAGE, "%s is missing; for example: %s", name, inv->command->example);
-    return option_number(inv, name, min, max, 0, ret, err);
+struct number_asked {
+    const char *name;
+    double min, max;
+    double *ret; // holds the default
+    bool needed;
+};
+
+static enum status read_authority(struct assessing *assessing, struct error *err) {
+    const char *set = option_value(assessing->inv, "--limits");
+    assessing->strictest = !set || strcmp(set, "strictest") == 0;
+    if (assessing->strictest)
+        return STATUS_OK;
+    struct error own = {0};
+    enum status status = library_authority(&assessing->inv->library, set, &assessing->authority, &own);
+    return status == STATUS_OK ? status : error_set(err, status, "%s, strictest", own.text);
 }
 
-static enum status read_room(struct invocation *inv, struct exposure_plan *plan, struct error *err) {
-    double volume = 0, air_changes = 0, mixing = 1;
-    enum status status = needed_number(inv, "--room", 1, 100000, &volume, err);
-    if (status == STATUS_OK)
-        status = needed_number(inv, "--air-changes", 0, 1000, &air_changes, err);
-    if (status == STATUS_OK)
-        status = option_number(inv, "--mixing", 0.05, 1, 1, &mixing, err);
-    if (status != STATUS_OK)
-        return status;
-    *plan = exposure_plan_usual(room_usual(volume, air_changes));
-    plan->room.mixing_factor = mixing;
-    return STATUS_OK;
-}
-
+// What is wrong comes before what is missing.
 static enum status read_plan(struct assessing *assessing, struct error *err) {
     struct invocation *inv = assessing->inv;
     struct exposure_plan *plan = &assessing->plan;
     struct exposure_task task = {.blend = &assessing->blend};
+    double volume = 0, air_changes = 0, mixing = 1;
+    *plan = exposure_plan_usual((struct room){0});
+    const struct number_asked numbers[] = {
+        {"--room", 1, 100000, &volume, true},        {"--air-changes", 0, 1000, &air_changes, true},
+        {"--mixing", 0.05, 1, &mixing, false},       {"--use", 0.001, 100000, &task.use_ml_h, true},
+        {"--hours", 0.01, 24, &task.length_h, true}, {"--temperature", 5, 35, &plan->temp_c, false},
+        {"--share", 0.01, 1, &plan->share, false},
+    };
+    const size_t count = sizeof numbers / sizeof numbers[0];
     enum status status = argument_blend(inv, 0, &assessing->blend, err);
     if (status == STATUS_OK)
         status = read_rows_of_blends(inv, &task.blend, 1, err);
+    for (size_t i = 0; status == STATUS_OK && i < count; i++)
+        status =
+            option_number(inv, numbers[i].name, numbers[i].min, numbers[i].max, *numbers[i].ret, numbers[i].ret, err);
     if (status == STATUS_OK)
-        status = read_room(inv, plan, err);
-    if (status == STATUS_OK)
-        status = needed_number(inv, "--use", 0.001, 100000, &task.use_ml_h, err);
-    if (status == STATUS_OK)
-        status = needed_number(inv, "--hours", 0.01, 24, &task.length_h, err);
-    if (status == STATUS_OK)
-        status = option_number(inv, "--temperature", 5, 35, plan->temp_c, &plan->temp_c, err);
-    if (status == STATUS_OK)
-        status = option_number(inv, "--share", 0.01, 1, 1, &plan->share, err);
+        status = read_authority(assessing, err);
+    for (size_t i = 0; status == STATUS_OK && i < count; i++)
+        if (numbers[i].needed && !option_given(inv, numbers[i].name))
+            status =
+                error_set(err, STATUS_USAGE, "%s is missing; for example: %s", numbers[i].name, inv->command->example);
     if (status != STATUS_OK)
         return status;
+    plan->room = room_usual(volume, air_changes);
+    plan->room.mixing_factor = mixing;
     plan->leaves = option_given(inv, "--leave");
     plan->tasks[0] = task;
     plan->task_count = 1;
@@ -77,22 +85,11 @@ static enum exposure_verdict verdict_of(const struct assessing *assessing) {
     return assessing->strictest ? assessing->all.verdict : assessing->judged->verdict;
 }
 
-static enum status choose_set(struct assessing *assessing, struct error *err) {
-    const char *set = option_value(assessing->inv, "--limits");
-    assessing->strictest = !set || strcmp(set, "strictest") == 0;
-    if (assessing->strictest) {
-        assessing->judged = &assessing->all.sets[assessing->all.strictest];
-        return STATUS_OK;
-    }
-    const struct authority *authority;
-    struct error own = {0};
-    enum status status = library_authority(&assessing->inv->library, set, &authority, &own);
-    if (status != STATUS_OK)
-        return error_set(err, status, "%s, strictest", own.text);
-    for (size_t i = 0; status == STATUS_OK && i < assessing->all.count; i++)
-        if (assessing->all.sets[i].authority == authority)
+static void choose_set(struct assessing *assessing) {
+    assessing->judged = &assessing->all.sets[assessing->all.strictest];
+    for (size_t i = 0; !assessing->strictest && i < assessing->all.count; i++)
+        if (assessing->all.sets[i].authority == assessing->authority)
             assessing->judged = &assessing->all.sets[i];
-    return status;
 }
 
 // The set that decides how much may be used: with `strictest` the one whose worst index is largest.
@@ -106,7 +103,7 @@ static enum status assess(struct assessing *assessing, struct error *err) {
     if (status == STATUS_OK)
         status = exposure_judge_all(lib, &assessing->plan, &assessing->air, &assessing->all, err);
     if (status == STATUS_OK)
-        status = choose_set(assessing, err);
+        choose_set(assessing);
     if (status == STATUS_OK)
         status = exposure_air_changes_needed(lib, &assessing->plan, deciding(assessing)->authority, &assessing->need,
                                              &assessing->air_changes_needed, err);
@@ -120,10 +117,13 @@ static enum status assess(struct assessing *assessing, struct error *err) {
 static void add_question(const struct assessing *assessing, struct text *out) {
     const struct exposure_plan *plan = &assessing->plan;
     blend_write(&assessing->blend, out);
-    text_printf(out, ": %g mL/h for %g h in %g m3 with %g air changes per hour%s; the person %s.",
-                plan->tasks[0].use_ml_h, plan->tasks[0].length_h, plan->room.volume_m3, plan->room.air_changes_per_h,
-                plan->room.air_changes_per_h > 0 ? "" : " (sealed)",
-                plan->leaves ? "leaves the room with the task" : "stays in the room to the end of the 8 h");
+    text_printf(out, ": %g mL/h for %g h in %g m3 with %g air changes per hour%s; the person ", plan->tasks[0].use_ml_h,
+                plan->tasks[0].length_h, plan->room.volume_m3, plan->room.air_changes_per_h,
+                plan->room.air_changes_per_h > 0 ? "" : " (sealed)");
+    if (plan->leaves)
+        text_add(out, "leaves the room with the task.");
+    else
+        text_printf(out, "stays in the room to the end of the %g h.", assessing->air.shift_h);
 }
 
 static void add_set(const struct assessing *assessing, struct text *out) {
@@ -278,20 +278,26 @@ static double rounded_down(double value) {
     return floor(value / unit + 1e-9) * unit;
 }
 
+// NAN when a component has no limit: what is left out could be what decides. INFINITY when nothing needs a limit.
+static double allowed_ml_h(const struct assessing *assessing) {
+    if (!assessing->judged->complete || !deciding(assessing)->complete)
+        return NAN;
+    return deciding(assessing)->allowed_factor * assessing->plan.tasks[0].use_ml_h;
+}
+
 static void write_help(const struct assessing *assessing, struct text *out) {
     const struct exposure_judgement *decides = deciding(assessing);
-    const char *partly = decides->complete ? "" : " (the component without a limit is not in it)";
-    const double use_ml_h = decides->allowed_factor * assessing->plan.tasks[0].use_ml_h;
+    const double use_ml_h = allowed_ml_h(assessing);
     char number[FIGURE_BYTES];
     if (isfinite(use_ml_h) && assessing->plan.share < 1)
-        page_paragraph_f(out, 2, 4, "Up to %s mL/h would use up no more than %g of any limit of %s%s.",
-                         figure(rounded_down(use_ml_h), 3, number), assessing->plan.share, decides->authority->id,
-                         partly);
+        page_paragraph_f(out, 2, 4, "Up to %s mL/h would use up no more than %g of any limit of %s.",
+                         figure(rounded_down(use_ml_h), 3, number), assessing->plan.share, decides->authority->id);
     else if (isfinite(use_ml_h))
-        page_paragraph_f(out, 2, 4, "Up to %s mL/h would stay within the limits of %s%s.",
-                         figure(rounded_down(use_ml_h), 3, number), decides->authority->id, partly);
+        page_paragraph_f(out, 2, 4, "Up to %s mL/h would stay within the limits of %s.",
+                         figure(rounded_down(use_ml_h), 3, number), decides->authority->id);
     if (assessing->need == NEED_FOUND && assessing->air_changes_needed > assessing->plan.room.air_changes_per_h)
-        page_paragraph_f(out, 2, 4, "The same amount needs %.1f air changes per hour.", assessing->air_changes_needed);
+        page_paragraph_f(out, 2, 4, "The same amount needs %s%.1f air changes per hour.",
+                         decides->complete ? "" : "at least ", assessing->air_changes_needed);
     else if (assessing->need == NEED_IMPOSSIBLE)
         page_paragraph(
             out, 2, 4,
@@ -469,7 +475,7 @@ static void write_json(const struct assessing *assessing, struct text *out) {
     json_unknown(assessing, &json);
     json_text(&json, "verdict", verdicts[assessing->verdict]);
     json_text(&json, "decided_by", decides->authority->id);
-    json_number(&json, "allowed_ml_h", decides->allowed_factor * assessing->plan.tasks[0].use_ml_h);
+    json_number(&json, "allowed_ml_h", allowed_ml_h(assessing));
     json_number(&json, "air_changes_needed", assessing->need == NEED_FOUND ? assessing->air_changes_needed : NAN);
     json_number(&json, "flammable_share_near", assessing->air.flammable_share_near);
     json_number(&json, "flammable_share_room", assessing->air.flammable_share_room);

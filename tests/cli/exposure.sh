@@ -60,6 +60,28 @@ narrow
 run exposure "n-hexane 50 + d-limonene 50" $plan --limits eu --json
 json "a['index_complete'] is False and a['unknown'] == ['d-limonene'] and a['verdict'] == 'cannot-be-judged'"
 
+json "a['allowed_ml_h'] is None"
+# No amount is promised where a limit is lacking, and least of all where every limit is.
+for blend in "toluene 1 + isooctane 1" "n-hexane 50 + d-limonene 50"; do
+    run exposure "$blend" $plan --limits us-epa
+    exits 1
+    prints "CANNOT BE JUDGED"
+    prints_not "Up to "
+    run exposure "$blend" $plan --limits us-epa --json
+    json "a['allowed_ml_h'] is None and a['verdict'] == 'cannot-be-judged'"
+done
+
+# Work longer than 8 h: the true hours.
+run exposure toluene --use 20 --hours 10 --room 85 --air-changes 3 --limits eu
+tells "stays in the room to the end of the 10 h."
+run exposure toluene $plan --limits eu
+tells "stays in the room to the end of the 8 h."
+
+# Long names stay within the page.
+run exposure "white-spirit 50 + dipropylene-glycol-methyl-ether 30 + n-methylpyrrolidone 20" $plan
+narrow
+prints "  dipropylene-glycol-methyl"
+
 # Water needs no limit.
 run exposure "ethanol-96" $plan --limits de
 exits 0
@@ -95,6 +117,13 @@ says "with a decimal point"
 run exposure toluene $plan --limits fr
 exits 2
 says "no limit set is called 'fr'; one of these is expected: us-osha, us-niosh, us-epa, eu, uk, de, strictest"
+# What is wrong is told before what is missing.
+run exposure toluene --use 20 --hours 5 --air-changes -1
+exits 2
+says "--air-changes -1 is outside the range 0 to 1000"
+run exposure toluene --limits xx
+exits 2
+says "no limit set is called 'xx'"
 run exposure tolune $plan
 exits 2
 says "nearest: toluene"
