@@ -40,14 +40,38 @@ static void write_findings(const struct evaporation *path, struct text *out) {
             figure(path->time_90, 2, number), path->time_50, path->time_95);
 }
 
+enum { PATH_COLUMNS_MOST = 6 };
+
+// Whether the names fit as headings beside the other columns, whose cells are taken as wide as they come.
+static bool names_fit(const struct blend *blend, size_t columns) {
+    size_t taken = 2 + strlen("gone mol%") + 2 + strlen("0.00012") + 2 + strlen("15.5/12.3/22.3");
+    for (size_t i = 0; i < columns; i++) {
+        size_t name = text_columns(blend->components[i]->id);
+        taken += 2 + (name > strlen("100.0") ? name : strlen("100.0"));
+    }
+    return taken <= PAGE_COLUMNS;
+}
+
+static void write_numbers_of_columns(const struct blend *blend, size_t columns, struct text *out) {
+    struct text words = {0};
+    for (size_t i = 0; i < columns; i++)
+        text_printf(&words, "%s%zu = %s", i ? ", " : "", i + 1, blend->components[i]->id);
+    page_paragraph_f(out, 2, 4, "columns: %s", text_bytes(&words));
+    text_release(&words);
+}
+
 static void write_path(const struct evaporation *path, struct text *out) {
     page_heading(out, "path (vol% of what is left; Hansen parts in MPa^0.5)");
     struct sheet sheet = {.indent = 2};
     sheet_column(&sheet, "gone mol%", true);
     sheet_column(&sheet, "time", true);
-    size_t columns = path->blend.count < 6 ? path->blend.count : 6;
+    static const char *const numbers[PATH_COLUMNS_MOST] = {"1", "2", "3", "4", "5", "6"};
+    size_t columns = path->blend.count < PATH_COLUMNS_MOST ? path->blend.count : PATH_COLUMNS_MOST;
+    bool named = names_fit(&path->blend, columns);
+    if (!named)
+        write_numbers_of_columns(&path->blend, columns, out);
     for (size_t i = 0; i < columns; i++)
-        sheet_column(&sheet, path->blend.components[i]->id, true);
+        sheet_column(&sheet, named ? path->blend.components[i]->id : numbers[i], true);
     sheet_column(&sheet, "dD/dP/dH", false);
     for (size_t k = 0; k < sizeof shown_points / sizeof shown_points[0]; k++) {
         if (shown_points[k] >= path->count)

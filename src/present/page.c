@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { WORDS_BYTES = 8192, LAST_COLUMN_LEAST = 12 };
+enum { WORDS_BYTES = 8192, LAST_COLUMN_LEAST = 12, FIRST_COLUMN_LEAST = 16 };
 
 static void add_visible(struct text *out, const char *words, size_t length) {
     for (size_t i = 0; i < length; i++) {
@@ -142,6 +142,10 @@ static void column_widths(const struct sheet *sheet, size_t widths[SHEET_COLUMNS
     size_t left = taken + LAST_COLUMN_LEAST < PAGE_COLUMNS ? PAGE_COLUMNS - taken : LAST_COLUMN_LEAST;
     if (widths[last] > left)
         widths[last] = left;
+    // Still too wide: names in the first column go on below.
+    size_t over = taken + widths[last] > PAGE_COLUMNS ? taken + widths[last] - PAGE_COLUMNS : 0;
+    if (last > 0 && !sheet->right[0] && widths[0] > FIRST_COLUMN_LEAST)
+        widths[0] -= over < widths[0] - FIRST_COLUMN_LEAST ? over : widths[0] - FIRST_COLUMN_LEAST;
 }
 
 static void write_cell(struct text *out, const char *cell, size_t width, bool right, bool last) {
@@ -161,23 +165,37 @@ static void end_line(struct text *out) {
     text_add(out, "\n");
 }
 
+static void write_rest_of_name(struct text *out, const char *rest, size_t indent, size_t width) {
+    if (*rest)
+        wrap(out, false, indent + 2, indent + 2, indent + width, rest);
+}
+
 static void write_row(const struct sheet *sheet, struct text *out, const size_t *widths, size_t row, bool heading) {
     size_t before = sheet->indent;
+    const char *rest = "";
     text_add_repeated(out, " ", sheet->indent);
     for (size_t column = 0; column < sheet->columns; column++) {
         const char *cell = heading ? sheet->headings[column] : cell_at(sheet, row, column);
         bool last = column + 1 == sheet->columns;
         if (last && text_columns(cell) > widths[column]) {
             wrap(out, true, before, before, before + widths[column], cell);
-            return;
+            break;
         }
-        write_cell(out, cell, widths[column], sheet->right[column], last);
+        if (column == 0 && text_columns(cell) > widths[0]) {
+            size_t bytes = line_bytes(cell, widths[0]);
+            rest = skip_spaces(cell + bytes);
+            add_visible(out, cell, bytes);
+            text_add_repeated(out, " ", widths[0] - (text_columns(cell) - text_columns(cell + bytes)));
+        } else {
+            write_cell(out, cell, widths[column], sheet->right[column], last);
+        }
         if (last)
             end_line(out);
         else
             text_add(out, "  ");
         before += widths[column] + 2;
     }
+    write_rest_of_name(out, rest, sheet->indent, widths[0]);
 }
 
 void sheet_write(struct sheet *sheet, struct text *out) {

@@ -27,6 +27,14 @@ run drying "acetic-acid 50 + pyridine 50"
 exits 2
 says "acetic-acid"
 
+# Names too long for headings: numbered columns.
+run drying "ethanol-denatured-common 30 + white-spirit 40 + dipropylene-glycol-methyl-ether 30"
+exits 0
+narrow
+tells "columns: 1 = ethanol, 2 = water,"
+run drying "ethanol 30 + toluene 70"
+prints_not "columns:"
+
 # The chart
 run drying "ethanol 30 + toluene 70" --chart "$work/dry.png" --material dammar-aged --object "LK-14"
 exits 0
