@@ -57,7 +57,8 @@ static enum status rank(struct film_answer *answer, struct error *err) {
                                       .fold = !option_given(answer->inv, "--every-set"),
                                       .threads = interrupt_processors(),
                                       .progress = interrupt_progress,
-                                      .cancel = interrupt_flag()};
+                                      .cancel = interrupt_flag(),
+                                      .cancel_doubt = interrupt_cancel()};
     interrupt_watch();
     enum status status = ranking_make(&request, &answer->ranking, err);
     interrupt_done();

@@ -52,12 +52,13 @@ static void json_row(const struct film_answer *answer, size_t i, struct json *js
     json_integer(json, "rank", (long long)i + 1);
     json_composition(&answer->goal, &row->row.best, json, "recipe");
     json_number(json, "red_remove", row->row.red_remove);
-    json_number(json, "swelling", row->row.swelling);
-    json_text(json, "swelling_band", film_band_words(film_band(row->row.swelling)));
+    json_number(json, "swelling", row->apart ? NAN : row->row.swelling);
+    json_text(json, "swelling_band", row->apart ? NULL : film_band_words(film_band(row->row.swelling)));
     json_text(json, "spared_most_swollen", row->row.spared ? row->row.spared->id : NULL);
     json_number(json, "target_swelling", row->row.target_swelling);
     json_doubt(row, json);
     json_flag(json, "edge", row->edge);
+    json_flag(json, "beyond_the_model", row->apart);
     json_number(json, "strong_share", row->row.strong_share);
     json_text(json, "phase", phase_verdict_word(row->phase.verdict));
     json_number(json, "flash_point_c", row->flash.display_c);
@@ -76,6 +77,7 @@ static void json_row(const struct film_answer *answer, size_t i, struct json *js
         json_composition(&answer->goal, &row->weakest, json, "recipe");
         json_number(json, "swelling", row->weakest_swelling);
         json_number(json, "p_works", row->doubted ? row->weakest_doubt.p_works : NAN);
+        json_text(json, "phase", phase_verdict_word(row->weakest_phase));
     }
     json_close_object(json);
     json_integer(json, "near_identical_sets", (long long)row->similar);

@@ -23,22 +23,46 @@ static void band_range(const struct ranked_row *row, char words[CELL_BYTES]) {
         snprintf(words, CELL_BYTES, "%s to %s", least, most);
 }
 
+// Materials on which the film model does no better than the sphere are judged by RED.
+static bool by_red(const struct material *material) {
+    return material->film_model.rank_by == RANK_BY_RED ||
+           (isnan(material->film_model.molar_volume_cm3_mol) && isnan(material->film_model.network_mol_m3));
+}
+
+static bool any_by_red(const struct goal *goal) {
+    for (size_t i = 0; i < goal->remove_count; i++)
+        if (by_red(goal->remove[i]))
+            return true;
+    return false;
+}
+
+static const char *const first_words[] = {"mildest for the paint", "shortest residue", "least burden on health",
+                                          "least flammable", "weakest"};
+
 static void write_question(const struct film_answer *answer, struct text *out) {
     const struct goal *goal = &answer->goal;
     struct text remove = {0};
     struct text spare = {0};
     add_material_names(goal->remove, goal->remove_count, &remove);
     add_material_names(goal->spare, goal->spare_count, &spare);
-    page_paragraph_f(
-        out, 0, 2,
-        "Remove %s, spare %s; blends of up to %d of %zu bottles in steps of %g %% by volume at %g degC; by the film "
-        "model, mildest for the paint first among those that work with a probability of at least %g.",
-        text_bytes(&remove), text_bytes(&spare), goal->components_most, goal->bottle_count, 100.0 / goal->steps,
-        answer->temp_c, answer->least_probability);
+    page_paragraph_f(out, 0, 2,
+                     "Remove %s, spare %s; blends of up to %d of %zu bottles in steps of %g %% by volume at %g degC; "
+                     "by %s, %s first among "
+                     "those that work with a probability of at least %g.",
+                     text_bytes(&remove), text_bytes(&spare), goal->components_most, goal->bottle_count,
+                     100.0 / goal->steps, answer->temp_c, any_by_red(goal) ? "film and sphere" : "the film model",
+                     first_words[answer->prefer], answer->least_probability);
     text_release(&remove);
     text_release(&spare);
     if (!answer->ranking.complete)
         page_paragraph(out, 0, 2, "INCOMPLETE: interrupted; the best so far.");
+    for (size_t i = 0; i < goal->remove_count; i++)
+        if (by_red(goal->remove[i]))
+            page_paragraph_f(out, 0, 2,
+                             "%s is judged by its sphere (RED at most %.2f), because the film model does no better "
+                             "there; the paint is "
+                             "judged by its film.",
+                             goal->remove[i]->id, 1 - goal->margin);
     for (size_t i = 0; i < goal->remove_count; i++)
         if (goal->remove[i]->film == FILM_CROSS_LINKED)
             page_paragraph_f(out, 0, 2, "%s is cross-linked: this layer only swells; there may be no window.",
@@ -62,6 +86,16 @@ static void write_table(const struct film_answer *answer, struct text *out) {
         add_composition(&answer->goal, &row->row.best, &recipe);
         band_range(row, words);
         sheet_cell(&sheet, "%zu", i + 1);
+        if (row->apart) {
+            sheet_cell(&sheet, "apart");
+            sheet_cell(&sheet, "?");
+            sheet_cell(&sheet, "not judged");
+            sheet_cell(&sheet, "%s", retention_words(row->retention.word));
+            sheet_cell(&sheet, "%.2f", row->row.red_remove);
+            sheet_cell(&sheet, "%s", text_bytes(&recipe));
+            text_release(&recipe);
+            continue;
+        }
         if (row->tie)
             sheet_cell(&sheet, "%c", (char)('a' + (row->tie - 1) % 26));
         else
@@ -160,10 +194,31 @@ static void add_weakest(const struct film_answer *answer, const struct ranked_ro
     text_printf(out, " (%s", band_word(swelling));
     if (row->doubted)
         text_printf(out, ", works %.2f", row->weakest_doubt.p_works);
-    text_add(out, "): begin the test there.");
+    if (film_class(swelling) > film_class(row->doubted ? row->doubt.swelling_median : row->row.swelling))
+        text_add(out, "; the paint takes up more of it, because the hydrocarbon keeps the activity of the strong "
+                      "liquid high, but less "
+                      "strong liquid is on the swab");
+    if (row->weakest_phase == PHASE_MAY_SEPARATE)
+        text_add(out, "; may separate, look before use");
+    text_add(out, "): begin the test there or below.");
+}
+
+// Beyond the model: why, and nothing that could be read as a rank.
+static void add_apart(const struct ranked_row *row, struct text *out) {
+    text_add(out, "Allowed by name and set apart, not ranked:");
+    for (size_t i = 0; i < row->blend.count; i++) {
+        const char *why = component_unproposed(row->blend.components[i]);
+        if (why)
+            text_printf(out, " %s, %s;", row->blend.components[i]->id, why);
+    }
+    text_add(out, " its swelling cannot be computed honestly and may be high.");
 }
 
 void add_film_reason(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
+    if (row->apart) {
+        add_apart(row, out);
+        return;
+    }
     enum film_band band = film_band(row->doubted ? row->doubt.swelling_median : row->row.swelling);
     text_printf(out, "%s takes up about as much %s (%s)",
                 row->row.spared ? row->row.spared->id : "what is to be spared", film_band_anchor(band),
@@ -298,10 +353,35 @@ static void write_doubts(const struct film_answer *answer, struct text *out) {
         "water on metal soaps, pigment and age of the film are outside the model. Bands and order, not percentages.");
 }
 
+static void write_likeliest(const struct film_answer *answer, struct text *out) {
+    struct text recipe = {0};
+    add_composition(&answer->goal, &answer->ranking.likeliest, &recipe);
+    page_paragraph_f(out, 0, 2,
+                     "%zu sets of bottles work by the nominal model, but none with a probability of at least %g. The "
+                     "likeliest is %s with "
+                     "%.2f. Relax first: --probability.",
+                     answer->ranking.search.row_count, answer->least_probability, text_bytes(&recipe),
+                     answer->ranking.best_probability);
+    text_release(&recipe);
+}
+
+static bool any_cross_linked(const struct goal *goal) {
+    for (size_t i = 0; i < goal->remove_count; i++)
+        if (goal->remove[i]->film == FILM_CROSS_LINKED)
+            return true;
+    return false;
+}
+
 static void write_nothing(const struct film_answer *answer, struct text *out) {
     const struct ranking *ranking = &answer->ranking;
     if (answer->goal.bottle_count == 0)
         page_paragraph(out, 0, 2, "Nothing can be proposed: no bottle is left on the shelf.");
+    else if (ranking->search.row_count == 0 && any_cross_linked(&answer->goal))
+        page_paragraph_f(
+            out, 0, 2,
+            "No blend of these bottles swells the layer at least %g times as much as what is to be spared: there is "
+            "no window. Thin or leave it, or take it off by other means.",
+            FILM_WINDOW_RATIO);
     else if (ranking->search.row_count == 0)
         page_paragraph(
             out, 0, 2,
@@ -316,11 +396,7 @@ static void write_nothing(const struct film_answer *answer, struct text *out) {
     else if (ranking->split)
         page_paragraph(out, 0, 2, "Every blend that works separates into two liquids; drier bottles would help.");
     else
-        page_paragraph_f(
-            out, 0, 2,
-            "%zu sets of bottles work by the nominal model, but none with a probability of at least %g. Relax "
-            "first: --probability.",
-            ranking->search.row_count, answer->least_probability);
+        write_likeliest(answer, out);
 }
 
 void write_film_text(const struct film_answer *answer, struct text *out) {

@@ -140,10 +140,20 @@ static bool allowed(const struct shelf_rules *rules, const char *component_id) {
     return false;
 }
 
+// One component that may be proposed does not excuse another in the same bottle.
+static bool holds_unallowed(const struct shelf_filter *filter, const struct bottle_ref *bottle) {
+    const struct component *components[BLEND_COMPONENTS_MAX];
+    double fractions[BLEND_COMPONENTS_MAX];
+    size_t count = bottle_composition(filter->lib, bottle, components, fractions);
+    for (size_t i = 0; i < count; i++)
+        if (component_unproposed(components[i]) && !allowed(filter->rules, components[i]->id))
+            return true;
+    return false;
+}
+
 static bool takes_off(const struct shelf_filter *filter, const struct bottle_ref *bottle) {
     if (filter->unproposed) {
-        const char *component = NULL;
-        return bottle_unproposed(filter->lib, bottle, &component) && !allowed(filter->rules, component);
+        return holds_unallowed(filter, bottle);
     }
     if (filter->class >= 0)
         return bottle_in_class(filter->lib, bottle, (enum hazard_class)filter->class);

@@ -29,6 +29,7 @@ static struct film_view cautious_view(const struct goal *goal, const struct film
 }
 
 struct candidates {
+    struct film_view nominal;
     struct film_row *rows;
     struct blend *blends;
     size_t count;
@@ -97,7 +98,7 @@ struct kind {
     const struct film_row *weakest;
 };
 
-enum { KINDS_MAX = 16, BEST_A_KIND = 3, LADDER_STEPS = 8 };
+enum { KINDS_MAX = 16, BEST_A_KIND = 3, LADDER_STEPS = 18 };
 
 static int spare_diluents(const struct composition *c, int strong_bottles) {
     int weak = c->count - strong_bottles;
@@ -185,11 +186,18 @@ static enum status add_candidate(const struct ranking_request *request, const st
     enum status status = composition_blend(request->goal, request->lib, c, blend, err);
     if (status != STATUS_OK)
         return status;
-    struct film_row *slot = &candidates->rows[candidates->count++];
+    struct film_search_request one = {
+        .goal = request->goal, .lib = request->lib, .table = request->table, .view = &candidates->nominal};
+    struct film_row *slot = &candidates->rows[candidates->count];
     *slot = *row;
-    slot->best = *c;
-    slot->strong_share = strong_share_of(blend);
-    return STATUS_OK;
+    status = film_figures_of(&one, c, slot, err);
+    if (status == STATUS_OK)
+        candidates->count++;
+    if (status == STATUS_NO_DATA) {
+        error_clear(err);
+        status = STATUS_OK; // not a candidate
+    }
+    return status;
 }
 
 // One step from the largest weak bottle to the largest strong one; false when nothing is left to give.
@@ -278,11 +286,12 @@ static enum status search_view(const struct ranking_request *request, const stru
 
 static enum status find_candidates(const struct ranking_request *request, struct ranking *ranking,
                                    struct candidates *candidates, struct error *err) {
-    struct film_view nominal;
+    struct film_view nominal = {0};
     struct film_search_result cautious_found = {0};
     enum status status = film_view_of_goal(request->goal, request->temp_k, &nominal, err);
     if (status == STATUS_OK)
         status = search_view(request, &nominal, &ranking->search, err);
+    candidates->nominal = nominal;
     if (status == STATUS_OK && request->effort != DOUBT_EFFORT_NONE) {
         struct film_view cautious = cautious_view(request->goal, &nominal);
         status = search_view(request, &cautious, &cautious_found, err);
@@ -311,6 +320,7 @@ struct ordered {
     size_t place; // among the candidates
     size_t tie;
     int class;
+    bool apart;       // beyond the model, allowed by name: below all others, never ranked on swelling
     double preferred; // less is better
     int strong_bottles;
     int spare_diluents; // weak bottles beyond the first
@@ -323,6 +333,8 @@ const char *const preference_words[] = {"paint", "residue", "health", "fire", "w
 static int by_mildness(const void *a, const void *b) {
     const struct ordered *x = a;
     const struct ordered *y = b;
+    if (x->apart != y->apart)
+        return x->apart ? 1 : -1;
     if (x->preferred != y->preferred)
         return x->preferred < y->preferred ? -1 : 1;
     if (x->class != y->class)
@@ -340,18 +352,19 @@ static int by_mildness(const void *a, const void *b) {
 
 static enum status doubt_candidates(const struct ranking_request *request, const struct candidates *candidates,
                                     struct doubt *ret, struct error *err) {
-    struct doubt_request doubt = {.goal = request->goal,
-                                  .lib = request->lib,
-                                  .table = request->table,
-                                  .blends = candidates->blends,
-                                  .count = candidates->count,
-                                  .temp_k = request->temp_k,
-                                  .samples =
-                                      request->effort == DOUBT_EFFORT_FULL ? DOUBT_FULL_SAMPLES : DOUBT_QUICK_SAMPLES,
-                                  .seed = 1,
-                                  .vary = DOUBT_ALL,
-                                  .least_probability = request->least_probability,
-                                  .threads = request->threads};
+    struct doubt_request doubt = {
+        .goal = request->goal,
+        .lib = request->lib,
+        .table = request->table,
+        .blends = candidates->blends,
+        .count = candidates->count,
+        .temp_k = request->temp_k,
+        .samples = request->effort == DOUBT_EFFORT_FULL ? DOUBT_FULL_SAMPLES : DOUBT_QUICK_SAMPLES,
+        .seed = 1,
+        .vary = DOUBT_ALL,
+        .least_probability = request->least_probability,
+        .threads = request->threads,
+        .watch = {.progress = request->progress, .context = request->context, .cancel = request->cancel_doubt}};
     return doubt_sample(&doubt, ret, err);
 }
 
@@ -365,8 +378,8 @@ static void number_ties(const struct doubt *doubt, struct ordered *rows, size_t 
     size_t first = 0;
     size_t tie = 1;
     for (size_t i = 0; i < count; i++) {
-        bool apart =
-            rows[i].class != rows[first].class && doubt_milder(doubt, rows[first].place, rows[i].place) > 1 - DOUBT_TIE;
+        bool apart = rows[i].class != rows[first].class &&
+                     fabs(doubt_milder(doubt, rows[first].place, rows[i].place) - 0.5) > 0.5 - DOUBT_TIE;
         if (apart) {
             first = i;
             tie++;
@@ -398,10 +411,18 @@ static double preference_of(const struct ranking_request *request, const struct 
     }
 }
 
+static bool blend_is_apart(const struct blend *blend) {
+    for (size_t i = 0; i < blend->count; i++)
+        if (component_unproposed(blend->components[i]))
+            return true;
+    return false;
+}
+
 static struct ordered order_key(const struct ranking_request *request, const struct candidates *candidates,
                                 size_t place, double figure) {
     int strong = count_strong(request, &candidates->rows[place].best);
     return (struct ordered){.place = place,
+                            .apart = blend_is_apart(&candidates->blends[place]),
                             .preferred = preference_of(request, &candidates->blends[place]),
                             .class = film_class(figure),
                             .strong_bottles = strong,
@@ -421,14 +442,18 @@ static size_t order_nominal(const struct ranking_request *request, const struct 
 
 // Candidates that are likely enough to work, mildest first; returns their count.
 static size_t order_doubted(const struct ranking_request *request, const struct doubt *doubt,
-                            const struct candidates *candidates, struct ordered *ret, size_t *ret_unlikely) {
+                            const struct candidates *candidates, struct ordered *ret, struct ranking *ranking) {
     size_t count = 0;
     for (size_t i = 0; i < candidates->count; i++) {
         double figure = median_figure(&doubt->rows[i]);
+        if (doubt->rows[i].judged && doubt->rows[i].p_works > ranking->best_probability) {
+            ranking->best_probability = doubt->rows[i].p_works;
+            ranking->likeliest = candidates->rows[i].best;
+        }
         if (doubt->rows[i].judged && doubt->rows[i].p_works >= request->least_probability && isfinite(figure))
             ret[count++] = order_key(request, candidates, i, figure);
         else
-            (*ret_unlikely)++;
+            ranking->too_unlikely++;
     }
     qsort(ret, count, sizeof *ret, by_mildness);
     number_ties(doubt, ret, count);
@@ -463,10 +488,11 @@ static struct ranked_row *row_for(const struct ranking_request *request, struct 
     return NULL;
 }
 
-static bool separates(const struct ranking_request *request, const struct blend *blend) {
+static enum phase_verdict verdict_on(const struct ranking_request *request, const struct blend *blend) {
     struct phase_judgement phase;
-    return miscibility_judge_blend(request->lib, request->table, blend, request->temp_k, &phase, NULL) != STATUS_OK ||
-           phase.verdict == PHASE_TWO;
+    if (miscibility_judge_blend(request->lib, request->table, blend, request->temp_k, &phase, NULL) != STATUS_OK)
+        return PHASE_TWO;
+    return phase.verdict;
 }
 
 // The weakest of those that are likely enough and stay one liquid, with the same strong bottles as the row.
@@ -478,9 +504,12 @@ static void attach_weakest(const struct ranking_request *request, const struct c
     for (size_t i = 0; i < count; i++) {
         size_t place = order[i].place;
         struct strong_set other = strong_bottles(request, &candidates->rows[place].best);
-        if (candidates->rows[place].strong_share >= share || !same_set(&set, &other) ||
-            separates(request, &candidates->blends[place]))
+        if (candidates->rows[place].strong_share >= share || !same_set(&set, &other) || order[i].apart != row->apart)
             continue;
+        enum phase_verdict verdict = verdict_on(request, &candidates->blends[place]);
+        if (verdict == PHASE_TWO)
+            continue;
+        row->weakest_phase = verdict;
         share = candidates->rows[place].strong_share;
         row->weakest = candidates->rows[place].best;
         row->weakest_blend = candidates->blends[place];
@@ -500,10 +529,11 @@ static struct ranked_row fresh_row(const struct candidates *candidates, const st
                                    const struct ordered *ordered) {
     struct ranked_row row = {.row = candidates->rows[ordered->place],
                              .blend = candidates->blends[ordered->place],
+                             .apart = ordered->apart,
                              .doubted = doubt->rows != NULL};
     if (doubt->rows) {
         row.doubt = doubt->rows[ordered->place];
-        row.tie = ordered->tie;
+        row.tie = ordered->apart ? 0 : ordered->tie;
         row.edge = row.doubt.p_works < edge_probability;
     }
     return row;
@@ -570,10 +600,23 @@ static bool at_least_as_good(const struct ranked_row *a, const struct ranked_row
            a->retention.word <= b->retention.word && a->health <= b->health && fire_a <= fire_b;
 }
 
+// Within a tie, rows that another beats in every respect stand below those that none does.
+static void unbeaten_first(struct ranking *ranking) {
+    for (size_t i = 1; i < ranking->count; i++)
+        for (size_t k = i; k > 0 && ranking->rows[k].tie && ranking->rows[k].tie == ranking->rows[k - 1].tie &&
+                           ranking->rows[k - 1].beaten_by && !ranking->rows[k].beaten_by;
+             k--) {
+            struct ranked_row row = ranking->rows[k];
+            ranking->rows[k] = ranking->rows[k - 1];
+            ranking->rows[k - 1] = row;
+        }
+}
+
 static void find_beaten(struct ranking *ranking) {
     for (size_t i = 0; i < ranking->count; i++)
         for (size_t k = 0; k < ranking->count && !ranking->rows[i].beaten_by; k++)
-            if (k != i && at_least_as_good(&ranking->rows[k], &ranking->rows[i]) &&
+            if (k != i && ranking->rows[k].apart == ranking->rows[i].apart &&
+                at_least_as_good(&ranking->rows[k], &ranking->rows[i]) &&
                 !at_least_as_good(&ranking->rows[i], &ranking->rows[k]))
                 ranking->rows[i].beaten_by = k + 1;
 }
@@ -593,13 +636,19 @@ static enum status order_and_fill(const struct ranking_request *request, const s
     if (status == STATUS_OK && doubted) {
         ranking->samples = doubt.samples;
         ranking->sampling_error = doubt.error;
-        count = order_doubted(request, &doubt, candidates, order, &ranking->too_unlikely);
+        count = order_doubted(request, &doubt, candidates, order, ranking);
     } else if (status == STATUS_OK) {
         count = order_nominal(request, candidates, order);
     }
     if (status == STATUS_OK)
         status = fill_rows(request, candidates, &doubt, order, count, ranking, err);
     find_beaten(ranking);
+    if (request->prefer == PREFER_PAINT) {
+        unbeaten_first(ranking);
+        for (size_t i = 0; i < ranking->count; i++)
+            ranking->rows[i].beaten_by = 0;
+        find_beaten(ranking);
+    }
     doubt_release(&doubt);
     memory_free(order);
     return status;

@@ -16,7 +16,7 @@ enum preference { PREFER_PAINT, PREFER_RESIDUE, PREFER_HEALTH, PREFER_FIRE, PREF
 extern const char *const preference_words[]; // paint residue health fire weak
 
 enum doubt_effort { DOUBT_EFFORT_NONE, DOUBT_EFFORT_QUICK, DOUBT_EFFORT_FULL };
-enum { DOUBT_QUICK_SAMPLES = 64, DOUBT_FULL_SAMPLES = 256, RANKING_SHOWN_MAX = 64, RANKING_CANDIDATES = 240 };
+enum { DOUBT_QUICK_SAMPLES = 64, DOUBT_FULL_SAMPLES = 256, RANKING_SHOWN_MAX = 64, RANKING_CANDIDATES = 480 };
 
 struct ranking_request {
     const struct goal *goal;
@@ -35,6 +35,7 @@ struct ranking_request {
     void (*progress)(void *context, double done);
     void *context;
     const volatile int *cancel;
+    const atomic_bool *cancel_doubt;
 };
 
 struct ranked_row {
@@ -46,9 +47,11 @@ struct ranked_row {
     // The weakest blend of the same strong liquids that works with the probability asked for; `weakest_blend.count` 0 =
     // none weaker than the row itself.
     struct composition weakest;
+    enum phase_verdict weakest_phase;
     struct blend weakest_blend;
     struct doubt_row weakest_doubt;
     double weakest_swelling; // nominal
+    bool apart;              // holds a liquid beyond the model, allowed by name: not ranked on swelling
     bool edge;               // works, but not by much: slow, more rolling, longer contact
     double strong_share;     // of the volume: what is not a weak hydrocarbon
     struct phase_judgement phase;
@@ -71,7 +74,9 @@ struct ranking {
     size_t too_flammable;             // flash point below the one asked for
     size_t too_slow;                  // residue longer than asked for
     size_t split;                     // verdict "two", left out
-    size_t samples;                   // 0 = no doubt asked for
+    double best_probability;          // that any candidate works, and which
+    struct composition likeliest;
+    size_t samples; // 0 = no doubt asked for
     double sampling_error;
     bool complete;
 };

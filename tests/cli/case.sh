@@ -56,7 +56,9 @@ run gentlest --remove dammar-aged --spare linseed-oil-film-young --json --bottle
 cp "$work/out" "$work/first"
 sed '/^  - id: ethanol-96-denatured/,/^    opened/d' "$demo" >"$work/c.yaml"
 run gentlest --case "$work/c.yaml" --json # what is taken from the case is as good as typed
-if cmp -s "$work/out" "$work/first"; then good; else bad "the case gives another answer than the command line"; fi
+json "a.pop('sensitive_passages', None) is not None"
+strip="import json,sys; a=json.load(open(sys.argv[1])); a.pop('sensitive_passages', None); print(json.dumps(a))"
+if [ "$(python3 -c "$strip" "$work/out")" = "$(python3 -c "$strip" "$work/first")" ]; then good; else bad "the case gives another answer than the command line"; fi
 run gentlest --case "$demo" --bottles "acetone, isooctane" --json # what is typed wins
 json "all('propan' not in b['recipe'] for b in a['blends'])"
 run place "ethanol-96-denatured 50 + isooctane 50" --case "$demo" --json
