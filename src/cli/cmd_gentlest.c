@@ -4,6 +4,7 @@
 #include "cli/gentlest.h"
 #include "cli/interrupt.h"
 #include "cli/notes.h"
+#include "physics/miscibility.h"
 #include "selection/shortlist.h"
 
 #include <math.h>
@@ -17,7 +18,12 @@ struct answering {
     struct search_result result;
     struct shortlist list;
     int show;
+    struct unifac_table groups;
+    struct text splits; // recipes left out as two liquids in the bottle
+    size_t split_count;
 };
+
+static const double room_temp_k = 293.15; // the distances know no temperature; the bottle is judged at 20 degC
 
 // --- words about one row ---
 
@@ -47,6 +53,21 @@ static const struct material *nearest_spared(const struct goal *goal, struct han
     return nearest;
 }
 
+static enum phase_verdict phase_of(const struct answering *answering, const struct blend *blend,
+                                   struct phase_judgement *ret) {
+    *ret = (struct phase_judgement){.verdict = PHASE_MAY_SEPARATE};
+    miscibility_judge_blend(&answering->inv->library, &answering->groups, blend, room_temp_k, ret, NULL);
+    return ret->verdict;
+}
+
+static void add_phase(const struct answering *answering, const struct blend *blend, struct text *out) {
+    struct phase_judgement phase;
+    if (phase_of(answering, blend, &phase) == PHASE_ONE)
+        return;
+    text_add(out, " May separate: look before use");
+    text_printf(out, phase.sentence[0] ? " (%s)." : ".", phase.sentence);
+}
+
 static void add_reason(const struct answering *answering, const struct shortlist_row *row, struct text *out) {
     const struct goal *goal = &answering->goal;
     const struct search_row *found = row->row;
@@ -61,6 +82,7 @@ static void add_reason(const struct answering *answering, const struct shortlist
         text_printf(out, "still inside the swelling sphere of %s (RED %.2f): expect some swelling.", spared->id,
                     red_spare);
     add_span(goal, found, out);
+    add_phase(answering, &row->blend, out);
 }
 
 static void add_like(const struct answering *answering, const struct shortlist_row *row, struct text *out) {
@@ -162,6 +184,9 @@ static void write_filters(const struct answering *answering, struct text *out) {
                          "too weak for the varnish (RED above %.2f): %.0f of %.0f blends; %.0f sets of bottles have a "
                          "blend that passes",
                          1 - answering->goal.margin, result->too_weak, result->blends, result->sets);
+    if (answering->split_count)
+        page_paragraph_f(out, 2, 4, "two liquids in the bottle, although the mean passes: %s",
+                         text_bytes(&answering->splits));
     page_paragraph_f(out, 2, 4,
                      "of %.0f blends on this grid, %.0f were scored one by one and %.0f excluded by a bound: too weak, "
                      "or nearer to the paint than the last of the %zu sets of bottles kept.",
@@ -192,6 +217,8 @@ static void write_nothing(const struct answering *answering, struct text *out) {
     const struct goal *goal = &answering->goal;
     if (goal->bottle_count == 0) {
         page_paragraph(out, 0, 2, "Nothing can be proposed: no bottle is left on the shelf.");
+    } else if (answering->split_count) {
+        page_paragraph(out, 0, 2, "Every blend found is two liquids in the bottle; drier bottles would help.");
     } else if (isnan(answering->result.nearest_red)) {
         page_paragraph(out, 0, 2, "Interrupted before any blend was found that reaches the region.");
     } else {
@@ -206,10 +233,7 @@ static void write_nothing(const struct answering *answering, struct text *out) {
             page_paragraph_f(out, 0, 2, "Relax first: --margin %.2f.",
                              floor((1 - answering->result.nearest_red) * 100) / 100);
     }
-    const struct filter_count *worst = NULL;
-    for (size_t i = 0; i < answering->filters.count; i++)
-        if (answering->filters.items[i].bottles && (!worst || answering->filters.items[i].blends > worst->blends))
-            worst = &answering->filters.items[i];
+    const struct filter_count *worst = filter_that_took_most(&answering->filters);
     if (worst)
         page_paragraph_f(out, 0, 2, "The filter that took most: %s (%s).", worst->filter, worst->names);
 }
@@ -255,6 +279,8 @@ static void json_row(const struct answering *answering, size_t i, struct json *j
     json_number(json, "red_spare", hansen_red(row->place, &spared->sphere));
     json_text(json, "spared_nearest", spared->id);
     json_text(json, "reason", text_bytes(&reason));
+    struct phase_judgement phase;
+    json_text(json, "phase", phase_verdict_word(phase_of(answering, &row->blend, &phase)));
     json_integer(json, "passing_compositions", (long long)row->row->passing);
     json_list(json, "shares_that_pass");
     for (int k = 0; k < row->row->best.count; k++) {
@@ -289,6 +315,10 @@ static void json_filters(const struct answering *answering, struct json *json) {
     json_text(json, "filter", "too weak");
     json_number(json, "blends", answering->result.too_weak);
     json_close_object(json);
+    json_object(json, NULL);
+    json_text(json, "filter", "two liquids in the bottle");
+    json_integer(json, "rows", (long long)answering->split_count);
+    json_close_object(json);
     json_close_list(json);
 }
 
@@ -318,6 +348,22 @@ static void write_json(const struct answering *answering, struct text *out) {
 
 // --- the command ---
 
+// Rows that are two liquids in the bottle cannot be proposed; they are named instead.
+static void take_out_splits(struct answering *answering) {
+    size_t kept = 0;
+    for (size_t i = 0; i < answering->list.count; i++) {
+        struct shortlist_row *row = &answering->list.rows[i];
+        struct phase_judgement phase;
+        if (phase_of(answering, &row->blend, &phase) != PHASE_TWO) {
+            answering->list.rows[kept++] = *row;
+            continue;
+        }
+        text_add(&answering->splits, answering->split_count++ ? "; " : "");
+        composition_recipe(&answering->goal, &row->row->best, &answering->splits);
+    }
+    answering->list.count = kept;
+}
+
 // Fills the list; STATUS_INTERRUPTED after Ctrl-C, with what was found until then.
 static enum status search(struct answering *answering, int threads, struct error *err) {
     struct invocation *inv = answering->inv;
@@ -331,6 +377,8 @@ static enum status search(struct answering *answering, int threads, struct error
     enum status status = shortlist_search(&request, (size_t)answering->show, !option_given(inv, "--every-set"),
                                           &answering->result, &answering->list, err);
     interrupt_done();
+    if (status == STATUS_OK || status == STATUS_INTERRUPTED)
+        take_out_splits(answering);
     if (status == STATUS_OK)
         status = search_count_passing(&answering->goal, &inv->library, &answering->result, err);
     return status;
@@ -360,13 +408,26 @@ static enum status by_distance(struct invocation *inv, struct error *err) {
     if (!answering)
         return error_set(err, STATUS_MEMORY, "out of memory");
     answering->inv = inv;
-    enum status status = find(answering, err);
+    enum status status = unifac_table_make(&inv->library, &answering->groups, err);
+    if (status == STATUS_OK)
+        status = find(answering, err);
     if (status == STATUS_OK)
         status = write_answer(answering);
     else if (status == STATUS_INTERRUPTED)
         write_answer(answering);
     search_result_release(&answering->result);
+    unifac_table_release(&answering->groups);
+    text_release(&answering->splits);
     return status;
+}
+
+// What only the film model answers is not passed over in silence.
+static void name_idle_options(struct invocation *inv) {
+    static const char *const idle[] = {"--doubt",       "--probability",  "--prefer", "--temperature",
+                                       "--flash-least", "--residue-most", "--explain"};
+    for (size_t i = 0; i < sizeof idle / sizeof idle[0]; i++)
+        if (option_given(inv, idle[i]))
+            text_printf(inv->talk, "note: %s does nothing with --by red; it belongs to --by film\n", idle[i]);
 }
 
 static enum status run(struct invocation *inv, struct error *err) {
@@ -375,6 +436,8 @@ static enum status run(struct invocation *inv, struct error *err) {
     enum status status = option_word(inv, "--by", views, 0, &view, err);
     if (status != STATUS_OK)
         return status;
+    if (view == 1)
+        name_idle_options(inv);
     return view == 0 ? gentlest_by_film(inv, err) : by_distance(inv, err);
 }
 

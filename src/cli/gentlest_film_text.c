@@ -309,9 +309,11 @@ static void write_filters(const struct film_answer *answer, struct text *out) {
                          filter->bottles, filter->bottles == 1 ? "" : "s", filter->bottles ? " (" : "", filter->names,
                          filter->bottles ? ")" : "", filter->blends);
     }
-    page_paragraph_f(out, 2, 4, "too weak for the varnish, or dissolving what is to be spared: %.0f of %.0f blends",
-                     ranking->search.evaluated - ranking->search.working - ranking->search.failed,
-                     ranking->search.blends);
+    page_paragraph_f(
+        out, 2, 4,
+        "too weak for the varnish, or dissolving what is to be spared, each taken as one liquid: %.0f of %.0f "
+        "blends",
+        ranking->search.evaluated - ranking->search.working - ranking->search.failed, ranking->search.blends);
     if (ranking->search.not_covered > 0)
         page_paragraph_f(out, 2, 4, "not covered by the activity models: %.0f blends", ranking->search.not_covered);
     if (ranking->search.failed > 0)
@@ -397,6 +399,9 @@ static void write_nothing(const struct film_answer *answer, struct text *out) {
         page_paragraph(out, 0, 2, "Every blend that works separates into two liquids; drier bottles would help.");
     else
         write_likeliest(answer, out);
+    const struct filter_count *most = filter_that_took_most(&answer->filters);
+    if (most)
+        page_paragraph_f(out, 0, 2, "The filter that took most from the shelf: %s (%s).", most->filter, most->names);
 }
 
 void write_film_text(const struct film_answer *answer, struct text *out) {

@@ -230,3 +230,11 @@ enum status goal_filter_shelf(struct goal *goal, const struct library *lib, cons
     }
     return STATUS_OK;
 }
+
+const struct filter_count *filter_that_took_most(const struct filter_report *report) {
+    const struct filter_count *most = NULL;
+    for (size_t i = 0; i < report->count; i++)
+        if (report->items[i].bottles && (!most || report->items[i].blends > most->blends))
+            most = &report->items[i];
+    return most;
+}

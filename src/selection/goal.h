@@ -60,6 +60,9 @@ struct filter_report {
     size_t count;
 };
 
+// The filter that removed most blends among those that took bottles; NULL when none did.
+const struct filter_count *filter_that_took_most(const struct filter_report *report);
+
 // Takes bottles off the goal's shelf. `without` holds names of bottles, components or hazard classes; `allowed` names
 // components that may be proposed although the tool would not do so of its own accord.
 struct shelf_rules {

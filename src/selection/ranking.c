@@ -572,7 +572,10 @@ static enum status fill_rows(const struct ranking_request *request, const struct
         struct ranked_row row = fresh_row(candidates, doubt, &order[i]);
         struct ranked_row *same = request->fold ? row_for(request, ranking, &row.row.best) : NULL;
         if (same) {
-            fold_into(same, &row.row.best);
+            if (verdict_on(request, &row.blend) == PHASE_TWO)
+                ranking->split++;
+            else
+                fold_into(same, &row.row.best);
             continue;
         }
         if (ranking->count == request->show)

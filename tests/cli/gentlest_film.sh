@@ -7,7 +7,7 @@ run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bot
 exits 0
 prints "why each stands there"
 prints "what was left out"
-prints "Weakest that still works"
+tells "No weaker blend of the same strong liquids"
 prints "health and fire"
 prints "These are calculations from tables, not tests."
 prints_not " safe "
@@ -79,4 +79,34 @@ run gentlest --remove dammar-aged --bottles "$bottles" --doubt none --flash-leas
 exits 1
 prints "kept out by a filter"
 
+
+# What a row says of its blend is what `place` says of it: for every row, and for the weakest named beside it.
+for doubt in none quick; do
+    run gentlest --remove dammar-aged --spare linseed-oil-film-young --json --doubt "$doubt" \
+        --bottles "isooctane, white-spirit, propan-2-ol, acetone, ethyl-acetate" --every-set
+    exits 0
+    cp "$work/out" "$work/list"
+    rows=$(python3 -c "import json,sys; print(len(json.load(open(sys.argv[1]))['blends']))" "$work/list")
+    if [ "$rows" -ge 3 ]; then good; else bad "only $rows rows"; fi
+    row=0
+    while [ "$row" -lt "$rows" ]; do
+        get="import json,sys; b=json.load(open(sys.argv[1]))['blends'][$row]; print(b[sys.argv[2]])"
+        run place "$(python3 -c "$get" "$work/list" recipe)" --json
+        red=$(python3 -c "$get" "$work/list" red_remove)
+        json "abs([m['red'] for m in a['materials'] if m['id'] == 'dammar-aged'][0] - $red) < 1e-4"
+        row=$((row + 1))
+    done
+done
+
+# A bottle that splits is said to, also where only distances count.
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --by red --json \
+    --bottles "ethanol-70, isooctane, acetone" --every-set --explain 1
+exits 0
+says "--explain does nothing with --by red"
+json "all(b['phase'] != 'two' for b in a['blends'])"
+json "[f['rows'] for f in a['removed_by_filter'] if f['filter'] == 'two liquids in the bottle'][0] > 0"
+json "all(('look before use' in b['reason']) == (b['phase'] == 'may separate') for b in a['blends'])"
+run gentlest --remove dammar-aged --bottles "toluene, isooctane" --without aromatic
+exits 1
+tells "The filter that took most from the shelf: aromatic (toluene)"
 done_testing

@@ -13,8 +13,10 @@ void invented_bottle(struct invented *invented, const char *id, struct hansen pl
     assert(invented->component_count < INVENTED_MOST);
     size_t at = invented->component_count++;
     snprintf(invented->ids[at], sizeof invented->ids[at], "%s", id);
-    invented->components[at] =
-        (struct component){.id = invented->ids[at], .hansen = {place.delta_d, place.delta_p, place.delta_h}};
+    invented->components[at] = (struct component){.id = invented->ids[at]};
+    invented->components[at].hansen.delta_d = place.delta_d;
+    invented->components[at].hansen.delta_p = place.delta_p;
+    invented->components[at].hansen.delta_h = place.delta_h;
     invented->goal.bottles[invented->goal.bottle_count++].component = &invented->components[at];
 }
 
