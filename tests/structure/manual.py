@@ -55,6 +55,18 @@ def examples(text):
         yield line.replace(r"\(dq", '"').replace(r"\e", "\\")
 
 
+def check_quotes(page):
+    """mdoc eats plain quotation marks in macro lines: a reader would copy an example without them."""
+    text = page.read_text()
+    for line in re.findall(r'^\.[A-Z][a-z] .*"', text, re.M):
+        failures.append(f"{page.name}: write \\(dq, a plain quotation mark is not printed: {line}")
+    if shutil.which("mandoc"):
+        result = subprocess.run(["mandoc", "-T", "utf8", "-O", "width=500", str(page)], capture_output=True, text=True)
+        printed = {re.sub(".\\x08", "", line).strip() for line in result.stdout.splitlines()}
+        for line in examples(text):
+            check(line in printed, f"{page.name}: the printed page does not show `{line}`")
+
+
 def check_example(line, directory, where):
     words = shlex.split(line)
     if "my-solvents" in line:
@@ -95,6 +107,7 @@ def main():
         for line in examples(overview):
             check_example(line, directory, "mildsolve.1")
     for page in sorted((ROOT / "man").iterdir()):
+        check_quotes(page)
         lint(page)
     for failure in failures:
         print("FAIL", failure)
