@@ -146,8 +146,7 @@ static void write_component_list(const struct library *lib, struct text *out) {
     sheet_column(&sheet, "id", false);
     sheet_column(&sheet, "dD", true);
     sheet_column(&sheet, "dP", true);
-    sheet_column(&sheet, "dH", true);
-    sheet_column(&sheet, "", false);
+    sheet_column(&sheet, "dH  ", true); // with the mark of doubt, so that the longest word of a name fits
     sheet_column(&sheet, "flash", true);
     sheet_column(&sheet, "name", false);
     for (size_t i = 0; i < lib->component_count; i++) {
@@ -157,8 +156,10 @@ static void write_component_list(const struct library *lib, struct text *out) {
         sheet_cell(&sheet, "%s", component->id);
         sheet_cell(&sheet, "%s", figure(h->delta_d, 3, number));
         sheet_cell(&sheet, isnan(h->delta_p) ? "-" : "%.1f", h->delta_p);
-        sheet_cell(&sheet, isnan(h->delta_h) ? "-" : "%.1f", h->delta_h);
-        sheet_cell(&sheet, "%s", doubt_mark(&h->from));
+        if (isnan(h->delta_h))
+            sheet_cell(&sheet, "- %1s", doubt_mark(&h->from));
+        else
+            sheet_cell(&sheet, "%.1f %1s", h->delta_h, doubt_mark(&h->from));
         double flash = component->properties ? component->properties->flash_point.value : NAN;
         sheet_cell(&sheet, isnan(flash) ? "-" : "%.0f", flash);
         sheet_cell(&sheet, "%s", strcmp(component->name, component->id) == 0 ? "" : component->name);

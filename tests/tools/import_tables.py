@@ -647,7 +647,25 @@ def references():
     return [{"id": i, "cite": cite, "seen": seen} for i, (_, seen, cite) in enumerate(refs_file.REFS, 1)]
 
 
+def check_ids():
+    """Every liquid stands in every file, in the same order; says in one sentence which is missing where."""
+    ids = [r["id"] for r in rows("solvent-list.csv")]
+    files = ["solvents-physical.csv", "solvents-solubility.csv", "hazards.csv"] + [p + "assignments.csv" for _, p in MODELS]
+    places = [(name, list(dict.fromkeys(r["id"] for r in rows(name)))) for name in files]
+    for name, found in places + [("COMPONENTS of import_extra.py", list(extra.COMPONENTS)),
+                                 ("FORMULAS or SURROGATES of import_formulas.py", [*formulas.FORMULAS, *formulas.SURROGATES])]:
+        for ident in ids:
+            if ident not in found:
+                sys.exit("import_tables: %s is in solvent-list.csv but not in %s" % (ident, name))
+        for ident in found:
+            if ident not in ids:
+                sys.exit("import_tables: %s is in %s but not in solvent-list.csv" % (ident, name))
+        if name in files and found != ids:
+            sys.exit("import_tables: the liquids of %s are not in the order of solvent-list.csv" % name)
+
+
 def main():
+    check_ids()
     os.makedirs(DATA, exist_ok=True)
     listed = {r["id"]: r for r in rows("solvent-list.csv")}
     physical = {r["id"]: r for r in rows("solvents-physical.csv")}
