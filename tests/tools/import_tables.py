@@ -701,4 +701,7 @@ def main():
 
 
 if __name__ == "__main__":
-    main()
+    try:
+        main()
+    except (src.Unmapped, ValueError) as fault:
+        sys.exit("import_tables: %s" % fault)
