@@ -117,6 +117,20 @@ static void json_filters(const struct film_answer *answer, struct json *json) {
     json_close_list(json);
 }
 
+static void json_doubtful(const struct film_answer *answer, struct json *json) {
+    json_list(json, "weak_but_less_likely");
+    for (size_t i = 0; i < answer->ranking.doubtful_count; i++) {
+        struct text recipe = {0};
+        composition_recipe(&answer->goal, &answer->ranking.doubtful[i], &recipe);
+        json_object(json, NULL);
+        json_text(json, "recipe", text_bytes(&recipe));
+        json_number(json, "p_works", answer->ranking.doubtful_p[i]);
+        json_close_object(json);
+        text_release(&recipe);
+    }
+    json_close_list(json);
+}
+
 static void json_sensitive(const struct film_answer *answer, struct json *json) {
     json_list(json, "sensitive_passages");
     for (size_t i = 0; i < answer->sensitive.count; i++) {
@@ -147,6 +161,7 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
         noted_add(&noted, &ranking->rows[i].blend);
     }
     json_close_list(&json);
+    json_doubtful(answer, &json);
     json_flag(&json, "complete", ranking->complete);
     json_flag(&json, "proved", ranking->complete && ranking->search.failed == 0);
     json_number(&json, "blends_on_grid", ranking->search.blends);

@@ -300,6 +300,24 @@ static void write_sensitive(const struct film_answer *answer, struct text *out) 
     }
 }
 
+static void write_doubtful(const struct film_answer *answer, struct text *out) {
+    const struct ranking *ranking = &answer->ranking;
+    if (!ranking->doubtful_count)
+        return;
+    struct text list = {0};
+    for (size_t i = 0; i < ranking->doubtful_count; i++) {
+        text_add(&list, i ? "; " : "");
+        add_composition(&answer->goal, &ranking->doubtful[i], &list);
+        text_printf(&list, " (%.2f)", ranking->doubtful_p[i]);
+    }
+    page_paragraph_f(out, 4, 6,
+                     "weak, and not sure enough for the list (probability that it works): %s. They hold less strong "
+                     "liquid than what the list proposes, so test these first; small shares of alcohol in a "
+                     "hydrocarbon are common practice",
+                     text_bytes(&list));
+    text_release(&list);
+}
+
 static void write_filters(const struct film_answer *answer, struct text *out) {
     const struct ranking *ranking = &answer->ranking;
     page_heading(out, "what was left out");
@@ -321,6 +339,7 @@ static void write_filters(const struct film_answer *answer, struct text *out) {
     if (ranking->samples)
         page_paragraph_f(out, 2, 4, "less likely to work than asked: %zu of the %zu candidates that were sampled",
                          ranking->too_unlikely, ranking->candidates);
+    write_doubtful(answer, out);
     page_paragraph_f(out, 2, 4, "two liquids in the bottle: %zu blends", ranking->split);
     if (ranking->too_flammable)
         page_paragraph_f(out, 2, 4, "flash point below %g degC: %zu blends (relax --flash-least)",

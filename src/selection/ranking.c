@@ -5,6 +5,7 @@
 #include "base/units.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -440,6 +441,47 @@ static size_t order_nominal(const struct ranking_request *request, const struct 
     return candidates->count;
 }
 
+static enum phase_verdict verdict_on(const struct ranking_request *request, const struct blend *blend) {
+    struct phase_judgement phase;
+    if (miscibility_judge_blend(request->lib, request->table, blend, request->temp_k, &phase, NULL) != STATUS_OK)
+        return PHASE_TWO;
+    return phase.verdict;
+}
+
+static bool is_doubtful(const struct ranking_request *request, const struct doubt_row *row) {
+    return row->judged && row->p_works >= RANKING_DOUBTFUL && row->p_works < request->least_probability &&
+           isfinite(median_figure(row));
+}
+
+static bool set_is_taken(const struct ranking_request *request, const struct ranking *ranking,
+                         const struct composition *c) {
+    struct strong_set set = strong_bottles(request, c);
+    for (size_t i = 0; i < ranking->doubtful_count; i++) {
+        struct strong_set other = strong_bottles(request, &ranking->doubtful[i]);
+        if (same_set(&set, &other))
+            return true;
+    }
+    return false;
+}
+
+// The weakest of each of the few weakest sets of strong bottles.
+static void keep_doubtful(const struct ranking_request *request, const struct doubt *doubt,
+                          const struct candidates *candidates, struct ranking *ranking) {
+    while (ranking->doubtful_count < RANKING_DOUBTFUL_MOST) {
+        size_t weakest = SIZE_MAX;
+        for (size_t i = 0; i < candidates->count; i++)
+            if (is_doubtful(request, &doubt->rows[i]) && !blend_is_apart(&candidates->blends[i]) &&
+                (weakest == SIZE_MAX || candidates->rows[i].strong_share < candidates->rows[weakest].strong_share) &&
+                !set_is_taken(request, ranking, &candidates->rows[i].best) &&
+                verdict_on(request, &candidates->blends[i]) != PHASE_TWO)
+                weakest = i;
+        if (weakest == SIZE_MAX)
+            return;
+        ranking->doubtful[ranking->doubtful_count] = candidates->rows[weakest].best;
+        ranking->doubtful_p[ranking->doubtful_count++] = doubt->rows[weakest].p_works;
+    }
+}
+
 // Candidates that are likely enough to work, mildest first; returns their count.
 static size_t order_doubted(const struct ranking_request *request, const struct doubt *doubt,
                             const struct candidates *candidates, struct ordered *ret, struct ranking *ranking) {
@@ -455,6 +497,7 @@ static size_t order_doubted(const struct ranking_request *request, const struct 
         else
             ranking->too_unlikely++;
     }
+    keep_doubtful(request, doubt, candidates, ranking);
     qsort(ret, count, sizeof *ret, by_mildness);
     number_ties(doubt, ret, count);
     return count;
@@ -486,13 +529,6 @@ static struct ranked_row *row_for(const struct ranking_request *request, struct 
             return &ranking->rows[i];
     }
     return NULL;
-}
-
-static enum phase_verdict verdict_on(const struct ranking_request *request, const struct blend *blend) {
-    struct phase_judgement phase;
-    if (miscibility_judge_blend(request->lib, request->table, blend, request->temp_k, &phase, NULL) != STATUS_OK)
-        return PHASE_TWO;
-    return phase.verdict;
 }
 
 // The weakest of those that are likely enough and stay one liquid, with the same strong bottles as the row.

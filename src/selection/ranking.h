@@ -65,6 +65,9 @@ struct ranked_row {
     size_t like_count;
 };
 
+enum { RANKING_DOUBTFUL_MOST = 3 };
+#define RANKING_DOUBTFUL 0.4 // ours: with the error of 64 samples still about even
+
 struct ranking {
     struct ranked_row *rows;
     size_t count;
@@ -74,7 +77,12 @@ struct ranking {
     size_t too_flammable;             // flash point below the one asked for
     size_t too_slow;                  // residue longer than asked for
     size_t split;                     // verdict "two", left out
-    double best_probability;          // that any candidate works, and which
+    // Weak blends of different strong bottles that fall short of the probability asked for, yet not of
+    // RANKING_DOUBTFUL: a test may well find that they work.
+    struct composition doubtful[RANKING_DOUBTFUL_MOST];
+    double doubtful_p[RANKING_DOUBTFUL_MOST];
+    size_t doubtful_count;
+    double best_probability; // that any candidate works, and which
     struct composition likeliest;
     size_t samples; // 0 = no doubt asked for
     double sampling_error;

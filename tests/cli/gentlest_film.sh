@@ -18,6 +18,7 @@ exits 0
 json "a['by'] == 'film' and a['proved'] and a['blends'][0]['rank'] == 1"
 json "all(b['doubt']['p_works'] >= 0.8 for b in a['blends'])"
 json "all('red_remove' in b and b['recipe'] and b['swelling'] > 0 for b in a['blends'])"
+json "0 < len(a['weak_but_less_likely']) <= 3 and all(0.4 <= w['p_works'] < 0.8 for w in a['weak_but_less_likely'])"
 json "a['evaluated'] == 4 + 6*19 + 4*171 and a['samples'] > 0"
 cp "$work/out" "$work/first"
 run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "$bottles" --json
