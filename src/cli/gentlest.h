@@ -20,6 +20,7 @@ struct film_answer {
     double flash_least_c; // NAN = no filter
     int residue_most;     // enum retention_word
     int show;
+    int threads;
     int effort; // enum doubt_effort
     int prefer; // enum preference
 };

@@ -40,6 +40,8 @@ static enum status read_options(struct film_answer *answer, struct error *err) {
         status = option_number(inv, "--probability", 0, 1, 0.8, &answer->least_probability, err);
     if (status == STATUS_OK)
         status = option_number(inv, "--temperature", 5, 35, 20, &answer->temp_c, err);
+    if (status == STATUS_OK)
+        status = option_integer(inv, "--threads", 1, CREW_MAX, crew_processors(), &answer->threads, err);
     return status;
 }
 
@@ -55,10 +57,8 @@ static enum status rank(struct film_answer *answer, struct error *err) {
                                       .least_probability = answer->least_probability,
                                       .show = (size_t)answer->show,
                                       .fold = !option_given(answer->inv, "--every-set"),
-                                      .threads = interrupt_processors(),
-                                      .progress = interrupt_progress,
-                                      .cancel = interrupt_flag(),
-                                      .cancel_doubt = interrupt_cancel()};
+                                      .threads = answer->threads,
+                                      .watch = {.progress = interrupt_progress, .cancel = interrupt_cancel()}};
     interrupt_watch();
     enum status status = ranking_make(&request, &answer->ranking, err);
     interrupt_done();

@@ -10,19 +10,16 @@
 enum { BAR_COLUMNS = 40 };
 
 // Signals reach a process, not an object; so this is state of the process, like the signals themselves.
-static volatile int flag;
 static atomic_bool cancel;
 static struct sigaction old_int, old_term;
 static struct timespec begun;
 static int shown = -1;
 
 static void on_signal(int number) {
-    if (flag) {
+    if (atomic_exchange(&cancel, true)) {
         signal(number, SIG_DFL);
         raise(number);
     }
-    flag = 1;
-    atomic_store(&cancel, true);
 }
 
 void interrupt_watch(void) {
@@ -42,10 +39,6 @@ void interrupt_done(void) {
     if (shown >= 0)
         fprintf(stderr, "\r%*s\r", BAR_COLUMNS + 12, "");
     shown = -1;
-}
-
-const volatile int *interrupt_flag(void) {
-    return &flag;
 }
 
 const atomic_bool *interrupt_cancel(void) {
@@ -68,9 +61,4 @@ void interrupt_progress(void *context, double done) {
     fprintf(stderr, "\r[%.*s%*s] %3d %%", filled, "########################################", BAR_COLUMNS - filled, "",
             percent);
     fflush(stderr);
-}
-
-int interrupt_processors(void) {
-    long count = sysconf(_SC_NPROCESSORS_ONLN);
-    return count < 1 ? 1 : count > 64 ? 64 : (int)count;
 }

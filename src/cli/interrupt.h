@@ -10,11 +10,7 @@
 // standard error when it is a terminal and the work takes more than a second.
 void interrupt_watch(void);
 void interrupt_done(void); // wipes the bar, restores the signals
-const volatile int *interrupt_flag(void);
-const atomic_bool *interrupt_cancel(void); // the same, for several threads
+const atomic_bool *interrupt_cancel(void);
 void interrupt_progress(void *context, double done);
-
-// Processors that can be used now, 1 to 64.
-int interrupt_processors(void);
 
 #endif

@@ -5,12 +5,8 @@
 
 #include <limits.h>
 #include <math.h>
-#include <pthread.h>
-#include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
-
-enum { THREADS_MAX = 64 };
 
 enum status film_view_of_goal(const struct goal *goal, double temp_k, struct film_view *ret, struct error *err) {
     struct film_view view = {.temp_k = temp_k};
@@ -220,9 +216,14 @@ int film_class(double figure) {
     return figure > 0 ? (int)floor(log(figure) / log(1.25)) : INT_MIN;
 }
 
-static bool milder(const struct film_row *a, const struct film_row *b) {
+static bool nearly_equal(double x, double y) {
+    return fabs(x - y) <= FILM_EQUAL * fmax(x, y);
+}
+
+// `exact` false: figures that differ by less than solving does count as equal.
+static bool milder(const struct film_row *a, const struct film_row *b, bool exact) {
     double x = figure_of_merit(a);
-    double y = figure_of_merit(b);
+    double y = exact || !nearly_equal(x, figure_of_merit(b)) ? figure_of_merit(b) : x;
     if (film_class(x) != film_class(y))
         return film_class(x) < film_class(y);
     if (a->strong_share != b->strong_share)
@@ -248,7 +249,7 @@ double strong_share_of(const struct blend *blend) {
 static void keep(struct film_row *best, const struct film_row *fresh) {
     struct film_row span = *best;
     bool first = best->working == 0;
-    if (first || milder(fresh, best))
+    if (first || milder(fresh, best, false))
         *best = *fresh;
     for (int i = 0; i < fresh->best.count; i++) {
         int steps = fresh->best.steps[i];
@@ -256,7 +257,8 @@ static void keep(struct film_row *best, const struct film_row *fresh) {
         best->most_steps[i] = first || steps > span.most_steps[i] ? steps : span.most_steps[i];
     }
     bool weaker = first || fresh->strong_share < span.weakest_share ||
-                  (fresh->strong_share == span.weakest_share && fresh->swelling < span.weakest_swelling);
+                  (fresh->strong_share == span.weakest_share && fresh->swelling < span.weakest_swelling &&
+                   !nearly_equal(fresh->swelling, span.weakest_swelling));
     best->weakest = weaker ? fresh->best : span.weakest;
     best->weakest_share = weaker ? fresh->strong_share : span.weakest_share;
     best->weakest_swelling = weaker ? fresh->swelling : span.weakest_swelling;
@@ -309,6 +311,23 @@ static bool next_steps(struct composition *c, int steps) {
     return false;
 }
 
+// Figures that do not depend on the way through the grid: solved from the dry film.
+static void settle_row(const struct film_search_request *request, const struct set_of_bottles *set,
+                       struct film_row *row) {
+    struct warm cold = {0};
+    double ln_activity[BLEND_COMPONENTS_MAX];
+    double target;
+    struct film_row weakest = *row;
+    activities_of(set, &row->best, ln_activity);
+    removes(request, set, &row->best, ln_activity, &cold, &target);
+    row->target_swelling = isfinite(target) ? target : NAN;
+    spares(request, set, ln_activity, &cold, row);
+    cold = (struct warm){0};
+    activities_of(set, &row->weakest, ln_activity);
+    spares(request, set, ln_activity, &cold, &weakest);
+    row->weakest_swelling = weakest.swelling;
+}
+
 static void search_set(const struct film_search_request *request, struct composition *c, struct set_of_bottles *set,
                        struct found *found) {
     int steps = request->goal->steps;
@@ -318,11 +337,15 @@ static void search_set(const struct film_search_request *request, struct composi
     struct warm warm = {0};
     bool covered = prepare_set(request, c, set);
     do {
+        if (request->cold)
+            warm = (struct warm){0};
         if (covered)
             try_composition(request, set, c, &warm, found);
         else
             found->not_covered++;
     } while (next_steps(c, steps));
+    if (found->row.working)
+        settle_row(request, set, &found->row);
 }
 
 enum status film_figures_of(const struct film_search_request *request, const struct composition *c,
@@ -368,10 +391,14 @@ struct job {
 };
 
 static bool cancelled(const struct job *job) {
-    return job->request->cancel && *job->request->cancel;
+    return watch_cancelled(&job->request->watch);
 }
 
-static void work_sets(struct job *job, bool leader) {
+// A piece of the crew's work is a thread's whole share, so that each has one set of bottles to work in.
+static void work_sets(void *context, int piece, bool leader) {
+    (void)piece;
+    struct job *job = context;
+    const struct watch *watch = &job->request->watch;
     struct set_of_bottles *set = memory_new(1, sizeof *set);
     if (!set) {
         atomic_store(&job->out_of_memory, true);
@@ -382,26 +409,10 @@ static void work_sets(struct job *job, bool leader) {
         if (i >= job->set_count || cancelled(job))
             break;
         search_set(job->request, &job->sets[i], set, &job->found[i]);
-        if (leader && job->request->progress)
-            job->request->progress(job->request->context, (double)i / (double)job->set_count);
+        if (leader && watch->progress)
+            watch->progress(watch->context, (double)i / (double)job->set_count);
     }
     memory_free(set);
-}
-
-static void *work(void *argument) {
-    work_sets(argument, false);
-    return NULL;
-}
-
-static void run_threads(struct job *job) {
-    pthread_t threads[THREADS_MAX];
-    int started = 0;
-    int wanted = job->request->threads > THREADS_MAX ? THREADS_MAX : job->request->threads;
-    while (started + 1 < wanted && pthread_create(&threads[started], NULL, work, job) == 0)
-        started++;
-    work_sets(job, true); // the asking thread works too, and reports
-    for (int i = 0; i < started; i++)
-        pthread_join(threads[i], NULL);
 }
 
 static bool next_bottles(struct composition *c, int bottles) {
@@ -435,7 +446,7 @@ static size_t list_sets(const struct goal *goal, struct composition *ret) {
 static int by_mildness(const void *a, const void *b) {
     const struct film_row *x = a;
     const struct film_row *y = b;
-    return milder(x, y) ? -1 : milder(y, x) ? 1 : 0;
+    return milder(x, y, true) ? -1 : milder(y, x, true) ? 1 : 0;
 }
 
 static enum status gather(const struct job *job, struct film_search_result *ret, struct error *err) {
@@ -470,7 +481,7 @@ enum status film_search(const struct film_search_request *request, struct film_s
         status = error_set(err, STATUS_MEMORY, "out of memory while searching");
     } else {
         list_sets(request->goal, job.sets);
-        run_threads(&job);
+        crew_run(request->threads, request->threads, work_sets, &job);
         if (atomic_load(&job.out_of_memory))
             status = error_set(err, STATUS_MEMORY, "out of memory while searching");
     }

@@ -8,6 +8,10 @@
 // spared is better. Distance of the mean prunes nothing here: the two orders differ grossly (a little alcohol in an
 // alkane is strong).
 //
+// A film found from a neighbour's differs in the last digits from one found from the dry film. So figures of merit
+// within a set of bottles count as equal when they differ by less than FILM_EQUAL, the recipe deciding, and the figures
+// of the rows are solved anew from the dry film.
+//
 // One bound is proved and used: what a liquid does to a film depends on the activities alone, and they do not depend on
 // the material; so a composition that does not work is never solved for the materials to spare.
 #ifndef MILDSOLVE_SELECTION_FILM_SEARCH_H
@@ -19,6 +23,9 @@
 // Below this the window between a cross-linked target and the paint is no window: the assumptions of the model move
 // sizes by factors of about two.
 #define FILM_WINDOW_RATIO 2.0
+
+// Relative; films of one blend from different starts agree to about 1e-12.
+#define FILM_EQUAL 1e-9
 
 // Classes of a figure of merit: floor(ln(figure)/ln(1.25)). The order of twelve liquids keeps a rank correlation of
 // 0.86 to 1.00 with the base case under every assumption (film model), but neighbours a quarter apart change places.
@@ -71,10 +78,9 @@ struct film_search_request {
     const struct library *lib;
     const struct unifac_table *table;
     const struct film_view *view;
-    int threads;                                  // the answer does not depend on it
-    void (*progress)(void *context, double done); // may be NULL; called from the asking thread
-    void *context;
-    const volatile int *cancel; // may be NULL; not 0: stop, with what was found
+    int threads;        // 1 to CREW_MAX; the answer does not depend on it
+    struct watch watch; // zero = neither progress nor cancelling
+    bool cold; // every film from the dry one, for tests: the same answer to the last bit, about three times slower
 };
 
 // STATUS_MEMORY, STATUS_RANGE; STATUS_INTERRUPTED when cancelled (the result holds what was found so far).

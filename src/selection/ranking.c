@@ -279,9 +279,7 @@ static enum status search_view(const struct ranking_request *request, const stru
                                          .table = request->table,
                                          .view = view,
                                          .threads = request->threads,
-                                         .progress = request->progress,
-                                         .context = request->context,
-                                         .cancel = request->cancel};
+                                         .watch = request->watch};
     return film_search(&search, ret, err);
 }
 
@@ -353,19 +351,19 @@ static int by_mildness(const void *a, const void *b) {
 
 static enum status doubt_candidates(const struct ranking_request *request, const struct candidates *candidates,
                                     struct doubt *ret, struct error *err) {
-    struct doubt_request doubt = {
-        .goal = request->goal,
-        .lib = request->lib,
-        .table = request->table,
-        .blends = candidates->blends,
-        .count = candidates->count,
-        .temp_k = request->temp_k,
-        .samples = request->effort == DOUBT_EFFORT_FULL ? DOUBT_FULL_SAMPLES : DOUBT_QUICK_SAMPLES,
-        .seed = 1,
-        .vary = DOUBT_ALL,
-        .least_probability = request->least_probability,
-        .threads = request->threads,
-        .watch = {.progress = request->progress, .context = request->context, .cancel = request->cancel_doubt}};
+    struct doubt_request doubt = {.goal = request->goal,
+                                  .lib = request->lib,
+                                  .table = request->table,
+                                  .blends = candidates->blends,
+                                  .count = candidates->count,
+                                  .temp_k = request->temp_k,
+                                  .samples =
+                                      request->effort == DOUBT_EFFORT_FULL ? DOUBT_FULL_SAMPLES : DOUBT_QUICK_SAMPLES,
+                                  .seed = 1,
+                                  .vary = DOUBT_ALL,
+                                  .least_probability = request->least_probability,
+                                  .threads = request->threads,
+                                  .watch = request->watch};
     return doubt_sample(&doubt, ret, err);
 }
 

@@ -32,10 +32,7 @@ struct ranking_request {
     size_t show;              // 1 to RANKING_SHOWN_MAX
     bool fold;                // sets that bring nothing new share a row
     int threads;
-    void (*progress)(void *context, double done);
-    void *context;
-    const volatile int *cancel;
-    const atomic_bool *cancel_doubt;
+    struct watch watch; // zero = neither progress nor cancelling
 };
 
 struct ranked_row {

@@ -8,6 +8,7 @@
 
 #include <check.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -117,6 +118,87 @@ START_TEST(every_composition_of_a_small_shelf_agrees_with_a_cold_answer) {
 }
 END_TEST
 
+// --- warm and cold, to the last bit ---
+
+static const char *const targets[] = {"dammar-aged", "mastic-aged", "dammar-fresh", "ketone-resin-aged",
+                                      "dammar-aged, linseed-oil-film-young"};
+static const char *const paints[] = {"linseed-oil-film-young", "alkyd-short-oil", "alkyd-long-oil",
+                                     "linseed-oil-film-young, alkyd-long-oil"};
+
+static struct goal random_goal(struct random *random) {
+    struct goal goal = goal_of(targets[random_below(random, 5)], paints[random_below(random, 4)]);
+    size_t bottles = 1 + random_below(random, 5);
+    goal.components_most = 1 + (int)random_below(random, bottles > 4 ? 2 : 4);
+    goal.steps = goal.components_most > 2 || bottles > 4 ? 10 : 20;
+    while (goal.bottle_count < bottles) {
+        bool mixed = random_uniform(random) < 0.2; // ethanol 96 % and the like
+        struct bottle_ref bottle = {.component = &lib.components[random_below(random, lib.component_count)]};
+        if (mixed)
+            bottle = (struct bottle_ref){.bottle = &lib.bottles[random_below(random, lib.bottle_count)]};
+        bool there = false;
+        for (size_t i = 0; i < goal.bottle_count; i++)
+            there |= goal.bottles[i].component == bottle.component && goal.bottles[i].bottle == bottle.bottle;
+        if (!there && (mixed || !isnan(bottle.component->hansen.delta_d)))
+            goal.bottles[goal.bottle_count++] = bottle;
+    }
+    return goal;
+}
+
+static bool same_bits(double a, double b) {
+    return memcmp(&a, &b, sizeof a) == 0;
+}
+
+static bool same_row(const struct film_row *a, const struct film_row *b) {
+    int bytes = (int)sizeof a->best;
+    return memcmp(&a->best, &b->best, (size_t)bytes) == 0 && memcmp(&a->weakest, &b->weakest, (size_t)bytes) == 0 &&
+           same_bits(a->swelling, b->swelling) && same_bits(a->weakest_swelling, b->weakest_swelling) &&
+           same_bits(a->red_remove, b->red_remove) && isnan(a->target_swelling) == isnan(b->target_swelling) &&
+           (isnan(a->target_swelling) || same_bits(a->target_swelling, b->target_swelling)) && a->spared == b->spared &&
+           a->working == b->working && memcmp(a->least_steps, b->least_steps, sizeof a->least_steps) == 0 &&
+           memcmp(a->most_steps, b->most_steps, sizeof a->most_steps) == 0;
+}
+
+static void compare_with_cold(const struct goal *goal, int number, struct film_search_result *ret) {
+    struct film_view view;
+    struct film_search_result cold;
+    struct error err = {0};
+    ck_assert_msg(film_view_of_goal(goal, temp_k, &view, &err) == STATUS_OK, "%s", err.text);
+    struct film_search_request request = {
+        .goal = goal, .lib = &lib, .table = &table, .view = &view, .threads = 1 + number % 3};
+    ck_assert_int_eq(film_search(&request, ret, NULL), STATUS_OK);
+    request.cold = true;
+    ck_assert_int_eq(film_search(&request, &cold, NULL), STATUS_OK);
+    ck_assert_msg(ret->row_count == cold.row_count && ret->working == cold.working &&
+                      ret->not_covered == cold.not_covered && ret->failed == cold.failed,
+                  "shelf %d: %zu rows, %g working, cold %zu, %g", number, ret->row_count, ret->working, cold.row_count,
+                  cold.working);
+    for (size_t i = 0; i < cold.row_count; i++)
+        ck_assert_msg(same_row(&ret->rows[i], &cold.rows[i]), "shelf %d, row %zu: %.17g, cold %.17g", number, i,
+                      ret->rows[i].swelling, cold.rows[i].swelling);
+    film_search_release(&cold);
+}
+
+START_TEST(random_shelves_give_the_cold_list_to_the_last_bit) {
+    struct random random = {77};
+    double working = 0, blends = 0, not_covered = 0;
+    size_t with_rows = 0;
+    for (int i = 0; i < 1000; i++) {
+        struct goal goal = random_goal(&random);
+        struct film_search_result result;
+        compare_with_cold(&goal, i, &result);
+        working += result.working;
+        blends += result.blends;
+        not_covered += result.not_covered;
+        with_rows += result.row_count > 0;
+        film_search_release(&result);
+    }
+    printf("%.0f blends, %.0f work, %.0f not covered, %zu shelves with rows\n", blends, working, not_covered,
+           with_rows);
+    ck_assert_uint_gt(with_rows, 300);
+    ck_assert_double_gt(working, 0.05 * blends);
+}
+END_TEST
+
 // C(20,1) + C(20,2) 19 + C(20,3) 171 compositions.
 START_TEST(the_studio_shelf_has_198570_blends) {
     ck_assert_double_eq(goal_blend_count(20, 3, 20), 198570);
@@ -220,10 +302,10 @@ START_TEST(cancelled_searches_say_so) {
     struct film_view view;
     struct film_search_result result;
     struct error err = {0};
-    volatile int cancel = 1;
+    atomic_bool cancel = true;
     ck_assert_int_eq(film_view_of_goal(&goal, temp_k, &view, &err), STATUS_OK);
     struct film_search_request request = {
-        .goal = &goal, .lib = &lib, .table = &table, .view = &view, .threads = 2, .cancel = &cancel};
+        .goal = &goal, .lib = &lib, .table = &table, .view = &view, .threads = 2, .watch = {.cancel = &cancel}};
     ck_assert_int_eq(film_search(&request, &result, &err), STATUS_INTERRUPTED);
     ck_assert(!result.complete);
     film_search_release(&result);
@@ -236,6 +318,7 @@ int main(void) {
     tcase_set_timeout(tests, 120);
     tcase_add_unchecked_fixture(tests, open_all, close_all);
     tcase_add_test(tests, every_composition_of_a_small_shelf_agrees_with_a_cold_answer);
+    tcase_add_test(tests, random_shelves_give_the_cold_list_to_the_last_bit);
     tcase_add_test(tests, the_studio_shelf_has_198570_blends);
     tcase_add_test(tests, threads_do_not_change_the_answer);
     tcase_add_test(tests, a_cross_linked_target_never_dissolves);
