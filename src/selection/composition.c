@@ -61,6 +61,32 @@ bool composition_passes(const struct goal *goal, const struct distance_score *sc
     return score->red_remove <= 1 - goal->margin;
 }
 
+// --- which bottles, in numbers ---
+
+int composition_compare(const struct composition *a, const struct composition *b) {
+    if (a->count != b->count)
+        return a->count < b->count ? -1 : 1;
+    for (int i = 0; i < a->count; i++)
+        if (a->bottles[i] != b->bottles[i])
+            return a->bottles[i] < b->bottles[i] ? -1 : 1;
+    for (int i = 0; i < a->count; i++)
+        if (a->steps[i] != b->steps[i])
+            return a->steps[i] < b->steps[i] ? -1 : 1;
+    return 0;
+}
+
+bool composition_next_bottles(struct composition *c, int bottles) {
+    for (int i = c->count - 1; i >= 0; i--) {
+        if (c->bottles[i] >= bottles - (c->count - i))
+            continue;
+        c->bottles[i]++;
+        for (int j = i + 1; j < c->count; j++)
+            c->bottles[j] = c->bottles[j - 1] + 1;
+        return true;
+    }
+    return false;
+}
+
 // --- recipe texts and their order ---
 
 static void share_text(const struct goal *goal, int steps, char ret[SHARE_TEXT]) {

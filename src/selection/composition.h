@@ -42,6 +42,13 @@ bool composition_passes(const struct goal *goal, const struct distance_score *sc
 enum status composition_blend(const struct goal *goal, const struct library *lib, const struct composition *c,
                               struct blend *ret, struct error *err);
 
+// Order by number of bottles, then bottles, then steps; 0 = the same composition.
+int composition_compare(const struct composition *a, const struct composition *b);
+
+// The next set of c->count bottles out of `bottles`, in ascending order of the indices; false after the last. The
+// first is 0, 1, 2...
+bool composition_next_bottles(struct composition *c, int bottles);
+
 // The recipe in blend notation, shares in percent: "isooctane 70 + propan-2-ol 30".
 void composition_recipe(const struct goal *goal, const struct composition *c, struct text *out);
 

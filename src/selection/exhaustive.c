@@ -44,18 +44,6 @@ static void first_steps(struct composition *c, int steps) {
         c->steps[i] = i + 1 < c->count ? 1 : steps - (c->count - 1);
 }
 
-static bool next_bottles(struct composition *c, int bottles) {
-    for (int i = c->count - 1; i >= 0; i--) {
-        if (c->bottles[i] >= bottles - (c->count - i))
-            continue;
-        c->bottles[i]++;
-        for (int j = i + 1; j < c->count; j++)
-            c->bottles[j] = c->bottles[j - 1] + 1;
-        return true;
-    }
-    return false;
-}
-
 // --- one set ---
 
 static void widen_span(struct search_row *set, const struct composition *c) {
@@ -136,7 +124,7 @@ static void walk_all(struct walk *walk) {
             c.bottles[i] = i;
         do {
             walk_set(walk, &c);
-        } while (next_bottles(&c, (int)goal->bottle_count));
+        } while (composition_next_bottles(&c, (int)goal->bottle_count));
     }
 }
 

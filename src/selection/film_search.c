@@ -63,9 +63,7 @@ static bool add_bottle(const struct film_search_request *request, struct set_of_
     const struct bottle_ref *bottle = &request->goal->bottles[set->bottles[slot]];
     size_t count = bottle_composition(request->lib, bottle, components, fractions);
     struct hansen mean = {0};
-    double strong = 0;
     for (size_t i = 0; i < count; i++) {
-        strong += component_is_weak(components[i]) ? 0 : fractions[i];
         size_t place = component_place(set, components[i]);
         if (place == BLEND_COMPONENTS_MAX || isnan(components[i]->molar_volume.value))
             return false;
@@ -75,7 +73,7 @@ static bool add_bottle(const struct film_search_request *request, struct set_of_
         mean.delta_h += fractions[i] * components[i]->hansen.delta_h;
     }
     set->places[slot] = mean;
-    set->strong[slot] = strong;
+    set->strong[slot] = strong_share(components, fractions, count);
     return true;
 }
 
@@ -195,20 +193,7 @@ static double worst_red(const struct film_search_request *request, const struct 
     return worst;
 }
 
-static int compare_compositions(const struct composition *a, const struct composition *b) {
-    if (a->count != b->count)
-        return a->count < b->count ? -1 : 1;
-    for (int i = 0; i < a->count; i++)
-        if (a->bottles[i] != b->bottles[i])
-            return a->bottles[i] < b->bottles[i] ? -1 : 1;
-    for (int i = 0; i < a->count; i++)
-        if (a->steps[i] != b->steps[i])
-            return a->steps[i] < b->steps[i] ? -1 : 1;
-    return 0;
-}
-
-// Against a cross-linked target the ratio of the two swellings counts, else the swelling itself.
-static double figure_of_merit(const struct film_row *row) {
+double film_figure_of_merit(const struct film_row *row) {
     return isnan(row->target_swelling) ? row->swelling : row->swelling / row->target_swelling;
 }
 
@@ -222,28 +207,15 @@ static bool nearly_equal(double x, double y) {
 
 // `exact` false: figures that differ by less than solving does count as equal.
 static bool milder(const struct film_row *a, const struct film_row *b, bool exact) {
-    double x = figure_of_merit(a);
-    double y = exact || !nearly_equal(x, figure_of_merit(b)) ? figure_of_merit(b) : x;
+    double x = film_figure_of_merit(a);
+    double y = exact || !nearly_equal(x, film_figure_of_merit(b)) ? film_figure_of_merit(b) : x;
     if (film_class(x) != film_class(y))
         return film_class(x) < film_class(y);
     if (a->strong_share != b->strong_share)
         return a->strong_share < b->strong_share;
     if (a->best.count != b->best.count)
         return a->best.count < b->best.count;
-    return x != y ? x < y : compare_compositions(&a->best, &b->best) < 0;
-}
-
-bool component_is_weak(const struct component *component) {
-    return component->family == FAMILY_ALKANE || component->family == FAMILY_CYCLOALKANE ||
-           component->family == FAMILY_PETROLEUM_CUT || component->family == FAMILY_SILOXANE;
-}
-
-double strong_share_of(const struct blend *blend) {
-    double share = 0;
-    for (size_t i = 0; i < blend->count; i++)
-        if (!component_is_weak(blend->components[i]))
-            share += blend->volume_fractions[i];
-    return share;
+    return x != y ? x < y : composition_compare(&a->best, &b->best) < 0;
 }
 
 static void keep(struct film_row *best, const struct film_row *fresh) {
@@ -265,8 +237,8 @@ static void keep(struct film_row *best, const struct film_row *fresh) {
     best->working = span.working + 1;
 }
 
-static double strong_share(const struct film_search_request *request, const struct set_of_bottles *set,
-                           const struct composition *c) {
+static double strong_share_on_grid(const struct film_search_request *request, const struct set_of_bottles *set,
+                                   const struct composition *c) {
     double share = 0;
     for (int slot = 0; slot < set->count; slot++)
         share += c->steps[slot] * set->strong[slot];
@@ -276,7 +248,7 @@ static double strong_share(const struct film_search_request *request, const stru
 static void try_composition(const struct film_search_request *request, const struct set_of_bottles *set,
                             const struct composition *c, struct warm *warm, struct found *found) {
     double ln_activity[BLEND_COMPONENTS_MAX];
-    struct film_row row = {.best = *c, .target_swelling = NAN, .strong_share = strong_share(request, set, c)};
+    struct film_row row = {.best = *c, .target_swelling = NAN, .strong_share = strong_share_on_grid(request, set, c)};
     double target = NAN;
     activities_of(set, c, ln_activity);
     found->evaluated++;
@@ -367,7 +339,7 @@ enum status film_figures_of(const struct film_search_request *request, const str
         removed = removes(request, set, c, ln_activity, warm, &target);
         spared = spares(request, set, ln_activity, warm, ret);
         ret->best = *c;
-        ret->strong_share = strong_share(request, set, c);
+        ret->strong_share = strong_share_on_grid(request, set, c);
         ret->red_remove = worst_red(request, set, c);
         ret->target_swelling = removed == ANSWER_YES && isfinite(target) ? target : NAN;
         ret->working = removed == ANSWER_YES && spared == ANSWER_YES;
@@ -415,18 +387,6 @@ static void work_sets(void *context, int piece, bool leader) {
     memory_free(set);
 }
 
-static bool next_bottles(struct composition *c, int bottles) {
-    for (int i = c->count - 1; i >= 0; i--) {
-        if (c->bottles[i] >= bottles - (c->count - i))
-            continue;
-        c->bottles[i]++;
-        for (int j = i + 1; j < c->count; j++)
-            c->bottles[j] = c->bottles[j - 1] + 1;
-        return true;
-    }
-    return false;
-}
-
 static size_t list_sets(const struct goal *goal, struct composition *ret) {
     size_t count = 0;
     for (int size = 1; size <= goal->components_most && size <= goal->steps && (size_t)size <= goal->bottle_count;
@@ -438,7 +398,7 @@ static size_t list_sets(const struct goal *goal, struct composition *ret) {
             if (ret)
                 ret[count] = c;
             count++;
-        } while (next_bottles(&c, (int)goal->bottle_count));
+        } while (composition_next_bottles(&c, (int)goal->bottle_count));
     }
     return count;
 }

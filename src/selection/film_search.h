@@ -19,6 +19,7 @@
 
 #include "physics/film.h"
 #include "selection/search.h"
+#include "selection/strong.h"
 
 // Below this the window between a cross-linked target and the paint is no window: the assumptions of the model move
 // sizes by factors of about two.
@@ -30,10 +31,6 @@
 // Classes of a figure of merit: floor(ln(figure)/ln(1.25)). The order of twelve liquids keeps a rank correlation of
 // 0.86 to 1.00 with the base case under every assumption (film model), but neighbours a quarter apart change places.
 int film_class(double figure);
-
-// Alkanes, cycloalkanes, petroleum cuts and siloxanes dilute more than they act; everything else is called strong.
-bool component_is_weak(const struct component *component);
-double strong_share_of(const struct blend *blend);
 
 // The films as they are taken to be; a search at other assumptions is a search with another view.
 struct film_view {
@@ -61,6 +58,9 @@ struct film_row {
     int most_steps[GOAL_COMPONENTS_MAX];
     size_t working;
 };
+
+// Less is better: against a cross-linked target the ratio of the two swellings, else the swelling itself.
+double film_figure_of_merit(const struct film_row *row);
 
 struct film_search_result {
     struct film_row *rows; // best first, one a set of bottles; released by film_search_release

@@ -2,7 +2,7 @@
 #include "selection/ranking.h"
 
 #include "base/memory.h"
-#include "base/units.h"
+#include "selection/candidates.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -12,307 +12,6 @@
 // Below this probability a blend that still works is marked slow: one in ten assumptions says that it does not
 // dissolve.
 static const double edge_probability = 0.9;
-// Without fitted range the cautious chains are twice as long (film model: V_p moves by factors of about two).
-static const double cautious_factor = 2.0;
-
-// --- candidates: the best of the nominal view and of a cautious one, so that no rival is lost ---
-
-// The resin at the end at which it needs most.
-static struct film_view cautious_view(const struct goal *goal, const struct film_view *nominal) {
-    struct film_view view = *nominal;
-    for (size_t i = 0; i < goal->remove_count; i++) {
-        double most = goal->remove[i]->film_model.molar_volume_most;
-        if (isfinite(view.remove[i].molar_volume_cm3_mol) && view.remove[i].molar_volume_cm3_mol > 0)
-            view.remove[i].molar_volume_cm3_mol =
-                isfinite(most) ? most : view.remove[i].molar_volume_cm3_mol * cautious_factor;
-    }
-    return view;
-}
-
-struct candidates {
-    struct film_view nominal;
-    struct film_row *rows;
-    struct blend *blends;
-    size_t count;
-};
-
-static bool same_composition(const struct composition *a, const struct composition *b) {
-    if (a->count != b->count)
-        return false;
-    for (int i = 0; i < a->count; i++)
-        if (a->bottles[i] != b->bottles[i] || a->steps[i] != b->steps[i])
-            return false;
-    return true;
-}
-
-static bool has_candidate(const struct candidates *candidates, const struct composition *c) {
-    for (size_t i = 0; i < candidates->count; i++)
-        if (same_composition(&candidates->rows[i].best, c))
-            return true;
-    return false;
-}
-
-// Bit i: bottle i of the goal is strong (mostly not a weak hydrocarbon) and in the composition. 200 bottles in four
-// words.
-struct strong_set {
-    unsigned long long words[(GOAL_BOTTLES_MAX + 63) / 64];
-};
-
-static bool bottle_is_strong(const struct ranking_request *request, int bottle) {
-    const struct component *components[BLEND_COMPONENTS_MAX];
-    double fractions[BLEND_COMPONENTS_MAX];
-    size_t count = bottle_composition(request->lib, &request->goal->bottles[bottle], components, fractions);
-    double strong = 0;
-    for (size_t i = 0; i < count; i++)
-        strong += component_is_weak(components[i]) ? 0 : fractions[i];
-    return strong >= 0.5;
-}
-
-static struct strong_set strong_bottles(const struct ranking_request *request, const struct composition *c) {
-    struct strong_set set = {0};
-    for (int i = 0; i < c->count; i++)
-        if (bottle_is_strong(request, c->bottles[i]))
-            set.words[c->bottles[i] / 64] |= 1ull << (c->bottles[i] % 64);
-    return set;
-}
-
-static int count_strong(const struct ranking_request *request, const struct composition *c) {
-    int count = 0;
-    for (int i = 0; i < c->count; i++)
-        count += bottle_is_strong(request, c->bottles[i]);
-    return count;
-}
-
-static bool includes(const struct strong_set *all, const struct strong_set *some) {
-    for (size_t i = 0; i < sizeof all->words / sizeof all->words[0]; i++)
-        if (some->words[i] & ~all->words[i])
-            return false;
-    return true;
-}
-
-// --- kinds: blends with the same strong bottles; the weak hydrocarbons may change places ---
-
-struct kind {
-    struct strong_set strong;
-    int count;     // of strong bottles
-    double figure; // the best of it
-    const struct film_row *weakest;
-};
-
-enum { KINDS_MAX = 16, BEST_A_KIND = 3, LADDER_STEPS = 18 };
-
-static int spare_diluents(const struct composition *c, int strong_bottles) {
-    int weak = c->count - strong_bottles;
-    return weak > 1 ? weak - 1 : 0;
-}
-
-static double figure_of(const struct film_row *row) {
-    return isnan(row->target_swelling) ? row->swelling : row->swelling / row->target_swelling;
-}
-
-static bool same_set(const struct strong_set *a, const struct strong_set *b) {
-    return includes(a, b) && includes(b, a);
-}
-
-// One diluent is better than two; then the smaller strong share, then less swelling.
-static bool is_weaker(const struct film_row *a, const struct film_row *b, int strong_bottles) {
-    int spare_a = spare_diluents(&a->weakest, strong_bottles);
-    int spare_b = spare_diluents(&b->weakest, strong_bottles);
-    if (spare_a != spare_b)
-        return spare_a < spare_b;
-    if (a->weakest_share != b->weakest_share)
-        return a->weakest_share < b->weakest_share;
-    return a->weakest_swelling < b->weakest_swelling;
-}
-
-static void note_row(const struct ranking_request *request, const struct film_row *row, struct kind *kinds,
-                     size_t *count) {
-    struct strong_set set = strong_bottles(request, &row->best);
-    size_t i = 0;
-    while (i < *count && !same_set(&kinds[i].strong, &set))
-        i++;
-    if (i == *count)
-        kinds[(*count)++] = (struct kind){
-            .strong = set, .count = count_strong(request, &row->best), .figure = INFINITY, .weakest = row};
-    kinds[i].figure = fmin(kinds[i].figure, figure_of(row));
-    if (is_weaker(row, kinds[i].weakest, kinds[i].count))
-        kinds[i].weakest = row;
-}
-
-// More strong bottles must earn their place: a kind that is not milder than each of its parts by a class brings
-// nothing.
-static bool earns_its_place(const struct kind *kinds, size_t count, const struct kind *kind) {
-    for (size_t i = 0; i < count; i++)
-        if (&kinds[i] != kind && includes(&kind->strong, &kinds[i].strong) && kind->figure > kinds[i].figure / 1.25)
-            return false;
-    return true;
-}
-
-static int by_figure(const void *a, const void *b) {
-    const struct kind *x = a;
-    const struct kind *y = b;
-    if (x->figure != y->figure)
-        return x->figure < y->figure ? -1 : 1;
-    return x->count - y->count;
-}
-
-// The kinds worth sampling, mildest first. *ret is allocated, for the caller to free.
-static enum status find_kinds(const struct ranking_request *request, const struct film_search_result *found,
-                              struct kind **ret, size_t *ret_count, struct error *err) {
-    struct kind *kinds = memory_new(found->row_count, sizeof *kinds);
-    size_t count = 0;
-    if (!kinds)
-        return error_set(err, STATUS_MEMORY, "out of memory while ranking");
-    for (size_t i = 0; i < found->row_count; i++)
-        note_row(request, &found->rows[i], kinds, &count);
-    struct kind *kept = memory_new(count, sizeof *kept);
-    if (!kept) {
-        memory_free(kinds);
-        return error_set(err, STATUS_MEMORY, "out of memory while ranking");
-    }
-    for (size_t i = 0; i < count; i++)
-        if (earns_its_place(kinds, count, &kinds[i]))
-            kept[(*ret_count)++] = kinds[i];
-    qsort(kept, *ret_count, sizeof *kept, by_figure);
-    memory_free(kinds);
-    *ret = kept;
-    return STATUS_OK;
-}
-
-static enum status add_candidate(const struct ranking_request *request, const struct film_row *row,
-                                 const struct composition *c, struct candidates *candidates, struct error *err) {
-    if (candidates->count == RANKING_CANDIDATES || has_candidate(candidates, c))
-        return STATUS_OK;
-    struct blend *blend = &candidates->blends[candidates->count];
-    enum status status = composition_blend(request->goal, request->lib, c, blend, err);
-    if (status != STATUS_OK)
-        return status;
-    struct film_search_request one = {
-        .goal = request->goal, .lib = request->lib, .table = request->table, .view = &candidates->nominal};
-    struct film_row *slot = &candidates->rows[candidates->count];
-    *slot = *row;
-    status = film_figures_of(&one, c, slot, err);
-    if (status == STATUS_OK)
-        candidates->count++;
-    if (status == STATUS_NO_DATA) {
-        error_clear(err);
-        status = STATUS_OK; // not a candidate
-    }
-    return status;
-}
-
-// One step from the largest weak bottle to the largest strong one; false when nothing is left to give.
-static bool one_step_stronger(const struct ranking_request *request, struct composition *c) {
-    int from = -1;
-    int to = -1;
-    for (int i = 0; i < c->count; i++) {
-        bool strong = bottle_is_strong(request, c->bottles[i]);
-        if (strong && (to < 0 || c->steps[i] > c->steps[to]))
-            to = i;
-        if (!strong && c->steps[i] > 1 && (from < 0 || c->steps[i] > c->steps[from]))
-            from = i;
-    }
-    if (from < 0 || to < 0)
-        return false;
-    c->steps[from]--;
-    c->steps[to]++;
-    return true;
-}
-
-// From the weakest that works nominally upwards, so that the weakest that works surely is among the candidates.
-static enum status add_ladder(const struct ranking_request *request, const struct kind *kind,
-                              struct candidates *candidates, struct error *err) {
-    struct composition c = kind->weakest->weakest;
-    enum status status = add_candidate(request, kind->weakest, &c, candidates, err);
-    for (int step = 0; step < LADDER_STEPS && status == STATUS_OK && one_step_stronger(request, &c); step++)
-        status = add_candidate(request, kind->weakest, &c, candidates, err);
-    return status;
-}
-
-static enum status add_best(const struct ranking_request *request, const struct film_search_result *found,
-                            const struct kind *kind, struct candidates *candidates, struct error *err) {
-    size_t taken = 0;
-    for (size_t i = 0; i < found->row_count && taken < BEST_A_KIND; i++) {
-        struct strong_set set = strong_bottles(request, &found->rows[i].best);
-        if (!same_set(&set, &kind->strong))
-            continue;
-        enum status status = add_candidate(request, &found->rows[i], &found->rows[i].best, candidates, err);
-        if (status != STATUS_OK)
-            return status;
-        taken++;
-    }
-    return STATUS_OK;
-}
-
-static enum status add_kinds(const struct ranking_request *request, const struct film_search_result *nominal,
-                             const struct film_search_result *cautious, struct candidates *candidates,
-                             struct error *err) {
-    struct kind *kinds = NULL;
-    size_t count = 0;
-    enum status status = find_kinds(request, nominal, &kinds, &count, err);
-    for (size_t i = 0; i < count && i < KINDS_MAX && status == STATUS_OK; i++) {
-        status = add_best(request, cautious, &kinds[i], candidates, err);
-        if (status == STATUS_OK)
-            status = add_best(request, nominal, &kinds[i], candidates, err);
-        if (status == STATUS_OK)
-            status = add_ladder(request, &kinds[i], candidates, err);
-    }
-    memory_free(kinds);
-    return status;
-}
-
-// Every set of bottles for itself.
-static enum status add_sets(const struct ranking_request *request, const struct film_search_result *found, size_t most,
-                            struct candidates *candidates, struct error *err) {
-    for (size_t i = 0; i < found->row_count && candidates->count < most; i++) {
-        enum status status = add_candidate(request, &found->rows[i], &found->rows[i].best, candidates, err);
-        if (status != STATUS_OK)
-            return status;
-    }
-    return STATUS_OK;
-}
-
-static enum status search_view(const struct ranking_request *request, const struct film_view *view,
-                               struct film_search_result *ret, struct error *err) {
-    struct film_search_request search = {.goal = request->goal,
-                                         .lib = request->lib,
-                                         .table = request->table,
-                                         .view = view,
-                                         .threads = request->threads,
-                                         .watch = request->watch};
-    return film_search(&search, ret, err);
-}
-
-static enum status find_candidates(const struct ranking_request *request, struct ranking *ranking,
-                                   struct candidates *candidates, struct error *err) {
-    struct film_view nominal = {0};
-    struct film_search_result cautious_found = {0};
-    enum status status = film_view_of_goal(request->goal, request->temp_k, &nominal, err);
-    if (status == STATUS_OK)
-        status = search_view(request, &nominal, &ranking->search, err);
-    candidates->nominal = nominal;
-    if (status == STATUS_OK && request->effort != DOUBT_EFFORT_NONE) {
-        struct film_view cautious = cautious_view(request->goal, &nominal);
-        status = search_view(request, &cautious, &cautious_found, err);
-    }
-    candidates->rows = memory_new(RANKING_CANDIDATES, sizeof *candidates->rows);
-    candidates->blends = memory_new(RANKING_CANDIDATES, sizeof *candidates->blends);
-    if (!candidates->rows || !candidates->blends)
-        status = error_set(err, STATUS_MEMORY, "out of memory while ranking");
-    if (status == STATUS_OK || status == STATUS_INTERRUPTED) {
-        enum status added = STATUS_OK;
-        if (request->fold)
-            added = add_kinds(request, &ranking->search, &cautious_found, candidates, err);
-        else
-            added = add_sets(request, &cautious_found, RANKING_CANDIDATES * 2 / 3, candidates, err);
-        if (added == STATUS_OK && !request->fold)
-            added = add_sets(request, &ranking->search, RANKING_CANDIDATES, candidates, err);
-        status = status == STATUS_OK ? added : status;
-    }
-    film_search_release(&cautious_found);
-    return status;
-}
-
 // --- order ---
 
 struct ordered {
@@ -419,7 +118,8 @@ static bool blend_is_apart(const struct blend *blend) {
 
 static struct ordered order_key(const struct ranking_request *request, const struct candidates *candidates,
                                 size_t place, double figure) {
-    int strong = count_strong(request, &candidates->rows[place].best);
+    struct bottle_set set = bottles_of(&candidates->rows[place].best, &candidates->strong);
+    int strong = bottle_set_count(&set);
     return (struct ordered){.place = place,
                             .apart = blend_is_apart(&candidates->blends[place]),
                             .preferred = preference_of(request, &candidates->blends[place]),
@@ -434,7 +134,7 @@ static struct ordered order_key(const struct ranking_request *request, const str
 static size_t order_nominal(const struct ranking_request *request, const struct candidates *candidates,
                             struct ordered *ret) {
     for (size_t i = 0; i < candidates->count; i++)
-        ret[i] = order_key(request, candidates, i, figure_of(&candidates->rows[i]));
+        ret[i] = order_key(request, candidates, i, film_figure_of_merit(&candidates->rows[i]));
     qsort(ret, candidates->count, sizeof *ret, by_mildness);
     return candidates->count;
 }
@@ -451,12 +151,11 @@ static bool is_doubtful(const struct ranking_request *request, const struct doub
            isfinite(median_figure(row));
 }
 
-static bool set_is_taken(const struct ranking_request *request, const struct ranking *ranking,
-                         const struct composition *c) {
-    struct strong_set set = strong_bottles(request, c);
+static bool set_is_taken(const struct bottle_set *strong, const struct ranking *ranking, const struct composition *c) {
+    struct bottle_set set = bottles_of(c, strong);
     for (size_t i = 0; i < ranking->doubtful_count; i++) {
-        struct strong_set other = strong_bottles(request, &ranking->doubtful[i]);
-        if (same_set(&set, &other))
+        struct bottle_set other = bottles_of(&ranking->doubtful[i], strong);
+        if (bottle_set_same(&set, &other))
             return true;
     }
     return false;
@@ -470,7 +169,7 @@ static void keep_doubtful(const struct ranking_request *request, const struct do
         for (size_t i = 0; i < candidates->count; i++)
             if (is_doubtful(request, &doubt->rows[i]) && !blend_is_apart(&candidates->blends[i]) &&
                 (weakest == SIZE_MAX || candidates->rows[i].strong_share < candidates->rows[weakest].strong_share) &&
-                !set_is_taken(request, ranking, &candidates->rows[i].best) &&
+                !set_is_taken(&candidates->strong, ranking, &candidates->rows[i].best) &&
                 verdict_on(request, &candidates->blends[i]) != PHASE_TWO)
                 weakest = i;
         if (weakest == SIZE_MAX)
@@ -518,12 +217,12 @@ static enum status judge_row(const struct ranking_request *request, struct ranke
 }
 
 // A row above that this one brings nothing to.
-static struct ranked_row *row_for(const struct ranking_request *request, struct ranking *ranking,
+static struct ranked_row *row_for(const struct bottle_set *strong, struct ranking *ranking,
                                   const struct composition *c) {
-    struct strong_set set = strong_bottles(request, c);
+    struct bottle_set set = bottles_of(c, strong);
     for (size_t i = 0; i < ranking->count; i++) {
-        struct strong_set above = strong_bottles(request, &ranking->rows[i].row.best);
-        if (includes(&set, &above))
+        struct bottle_set above = bottles_of(&ranking->rows[i].row.best, strong);
+        if (bottle_set_includes(&set, &above))
             return &ranking->rows[i];
     }
     return NULL;
@@ -533,12 +232,13 @@ static struct ranked_row *row_for(const struct ranking_request *request, struct 
 static void attach_weakest(const struct ranking_request *request, const struct candidates *candidates,
                            const struct doubt *doubt, const struct ordered *order, size_t count,
                            struct ranked_row *row) {
-    struct strong_set set = strong_bottles(request, &row->row.best);
+    struct bottle_set set = bottles_of(&row->row.best, &candidates->strong);
     double share = row->row.strong_share;
     for (size_t i = 0; i < count; i++) {
         size_t place = order[i].place;
-        struct strong_set other = strong_bottles(request, &candidates->rows[place].best);
-        if (candidates->rows[place].strong_share >= share || !same_set(&set, &other) || order[i].apart != row->apart)
+        struct bottle_set other = bottles_of(&candidates->rows[place].best, &candidates->strong);
+        if (candidates->rows[place].strong_share >= share || !bottle_set_same(&set, &other) ||
+            order[i].apart != row->apart)
             continue;
         enum phase_verdict verdict = verdict_on(request, &candidates->blends[place]);
         if (verdict == PHASE_TWO)
@@ -604,7 +304,7 @@ static enum status fill_rows(const struct ranking_request *request, const struct
                              struct ranking *ranking, struct error *err) {
     for (size_t i = 0; i < count; i++) {
         struct ranked_row row = fresh_row(candidates, doubt, &order[i]);
-        struct ranked_row *same = request->fold ? row_for(request, ranking, &row.row.best) : NULL;
+        struct ranked_row *same = request->fold ? row_for(&candidates->strong, ranking, &row.row.best) : NULL;
         if (same) {
             if (verdict_on(request, &row.blend) == PHASE_TWO)
                 ranking->split++;
@@ -649,13 +349,17 @@ static void unbeaten_first(struct ranking *ranking) {
         }
 }
 
+static bool beats(const struct ranked_row *a, const struct ranked_row *b) {
+    return a->apart == b->apart && at_least_as_good(a, b) && !at_least_as_good(b, a);
+}
+
 static void find_beaten(struct ranking *ranking) {
-    for (size_t i = 0; i < ranking->count; i++)
-        for (size_t k = 0; k < ranking->count && !ranking->rows[i].beaten_by; k++)
-            if (k != i && ranking->rows[k].apart == ranking->rows[i].apart &&
-                at_least_as_good(&ranking->rows[k], &ranking->rows[i]) &&
-                !at_least_as_good(&ranking->rows[i], &ranking->rows[k]))
-                ranking->rows[i].beaten_by = k + 1;
+    for (size_t i = 0; i < ranking->count; i++) {
+        size_t k = 0;
+        while (k < ranking->count && !beats(&ranking->rows[k], &ranking->rows[i]))
+            k++;
+        ranking->rows[i].beaten_by = k < ranking->count ? k + 1 : 0;
+    }
 }
 
 static enum status order_and_fill(const struct ranking_request *request, const struct candidates *candidates,
@@ -682,9 +386,7 @@ static enum status order_and_fill(const struct ranking_request *request, const s
     find_beaten(ranking);
     if (request->prefer == PREFER_PAINT) {
         unbeaten_first(ranking);
-        for (size_t i = 0; i < ranking->count; i++)
-            ranking->rows[i].beaten_by = 0;
-        find_beaten(ranking);
+        find_beaten(ranking); // the numbers of the rows have changed
     }
     doubt_release(&doubt);
     memory_free(order);
@@ -694,7 +396,7 @@ static enum status order_and_fill(const struct ranking_request *request, const s
 enum status ranking_make(const struct ranking_request *request, struct ranking *ret, struct error *err) {
     struct ranking ranking = {0};
     struct candidates candidates = {0};
-    enum status found = find_candidates(request, &ranking, &candidates, err);
+    enum status found = candidates_find(request, &ranking.search, &candidates, err);
     enum status status = found;
     ranking.candidates = candidates.count;
     ranking.complete = found == STATUS_OK;
@@ -706,8 +408,7 @@ enum status ranking_make(const struct ranking_request *request, struct ranking *
         else
             status = found;
     }
-    memory_free(candidates.rows);
-    memory_free(candidates.blends);
+    candidates_release(&candidates);
     if (status == STATUS_OK || status == STATUS_INTERRUPTED)
         *ret = ranking;
     else

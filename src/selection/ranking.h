@@ -10,11 +10,11 @@
 #include "selection/doubt.h"
 #include "selection/film_search.h"
 
-// How much the order is doubted: not at all, or by so many samples of every assumption.
 // What comes first when not the paint does: the figures stay apart, only the order changes.
 enum preference { PREFER_PAINT, PREFER_RESIDUE, PREFER_HEALTH, PREFER_FIRE, PREFER_WEAK };
 extern const char *const preference_words[]; // paint residue health fire weak
 
+// How much the order is doubted: not at all, or by so many samples of every assumption.
 enum doubt_effort { DOUBT_EFFORT_NONE, DOUBT_EFFORT_QUICK, DOUBT_EFFORT_FULL };
 enum { DOUBT_QUICK_SAMPLES = 64, DOUBT_FULL_SAMPLES = 256, RANKING_SHOWN_MAX = 64, RANKING_CANDIDATES = 480 };
 
@@ -50,7 +50,6 @@ struct ranked_row {
     double weakest_swelling; // nominal
     bool apart;              // holds a liquid beyond the model, allowed by name: not ranked on swelling
     bool edge;               // works, but not by much: slow, more rolling, longer contact
-    double strong_share;     // of the volume: what is not a weak hydrocarbon
     struct phase_judgement phase;
     struct flash flash;
     enum ghs_flammable flammable;

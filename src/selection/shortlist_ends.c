@@ -155,18 +155,9 @@ struct merging {
     size_t capacity; // of the list's rows
 };
 
-static bool same_composition(const struct composition *a, const struct composition *b) {
-    if (a->count != b->count)
-        return false;
-    for (int i = 0; i < a->count; i++)
-        if (a->bottles[i] != b->bottles[i] || a->steps[i] != b->steps[i])
-            return false;
-    return true;
-}
-
 static struct ends_row *find_row(const struct ends_list *list, const struct composition *c) {
     for (size_t i = 0; i < list->count; i++)
-        if (same_composition(&list->rows[i].composition, c))
+        if (composition_compare(&list->rows[i].composition, c) == 0)
             return &list->rows[i];
     return NULL;
 }
