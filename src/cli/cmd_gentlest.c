@@ -17,6 +17,7 @@ struct answering {
     struct filter_report filters;
     struct search_result result;
     struct shortlist list;
+    struct phase_judgement phases[SHORTLIST_MAX]; // of the rows of the list
     int show;
     struct unifac_table groups;
     struct text splits; // recipes left out as two liquids in the bottle
@@ -27,10 +28,6 @@ static const double room_temp_k = 293.15; // the distances know no temperature; 
 
 // --- words about one row ---
 
-static double percent_of(const struct goal *goal, int steps) {
-    return 100.0 * steps / goal->steps;
-}
-
 // "passes with ethanol 35 to 60 %": only where there is a span.
 static void add_span(const struct goal *goal, const struct search_row *row, struct text *out) {
     if (row->passing < 2)
@@ -38,7 +35,7 @@ static void add_span(const struct goal *goal, const struct search_row *row, stru
     text_add(out, " Of this set, shares pass at ");
     for (int i = 0; i < row->best.count; i++)
         text_printf(out, "%s%s %g to %g %%", i ? ", " : "", bottle_ref_id(&goal->bottles[row->best.bottles[i]]),
-                    percent_of(goal, row->least_steps[i]), percent_of(goal, row->most_steps[i]));
+                    percent_of_steps(goal, row->least_steps[i]), percent_of_steps(goal, row->most_steps[i]));
     text_add(out, ".");
 }
 
@@ -53,22 +50,15 @@ static const struct material *nearest_spared(const struct goal *goal, struct han
     return nearest;
 }
 
-static enum phase_verdict phase_of(const struct answering *answering, const struct blend *blend,
-                                   struct phase_judgement *ret) {
-    *ret = (struct phase_judgement){.verdict = PHASE_MAY_SEPARATE};
-    miscibility_judge_blend(&answering->inv->library, &answering->groups, blend, room_temp_k, ret, NULL);
-    return ret->verdict;
-}
-
-static void add_phase(const struct answering *answering, const struct blend *blend, struct text *out) {
-    struct phase_judgement phase;
-    if (phase_of(answering, blend, &phase) == PHASE_ONE)
+static void add_phase(const struct phase_judgement *phase, struct text *out) {
+    if (phase->verdict == PHASE_ONE)
         return;
     text_add(out, " May separate: look before use");
-    text_printf(out, phase.sentence[0] ? " (%s)." : ".", phase.sentence);
+    text_printf(out, phase->sentence[0] ? " (%s)." : ".", phase->sentence);
 }
 
-static void add_reason(const struct answering *answering, const struct shortlist_row *row, struct text *out) {
+static void add_reason(const struct answering *answering, size_t i, struct text *out) {
+    const struct shortlist_row *row = &answering->list.rows[i];
     const struct goal *goal = &answering->goal;
     const struct search_row *found = row->row;
     const struct material *spared = nearest_spared(goal, row->place);
@@ -82,7 +72,7 @@ static void add_reason(const struct answering *answering, const struct shortlist
         text_printf(out, "still inside the swelling sphere of %s (RED %.2f): expect some swelling.", spared->id,
                     red_spare);
     add_span(goal, found, out);
-    add_phase(answering, &row->blend, out);
+    add_phase(&answering->phases[i], out);
 }
 
 static void add_like(const struct answering *answering, const struct shortlist_row *row, struct text *out) {
@@ -115,7 +105,7 @@ static void write_question(const struct answering *answering, struct text *out) 
     text_printf(&words,
                 "; blends of up to %d of %zu bottles in steps of %g %% by volume, RED at most %.2f; ranked by distance "
                 "from what is to be spared.",
-                goal->components_most, goal->bottle_count, percent_of(goal, 1), 1 - goal->margin);
+                goal->components_most, goal->bottle_count, percent_of_steps(goal, 1), 1 - goal->margin);
     page_paragraph(out, 0, 2, text_bytes(&words));
     text_add(out, "\n");
     text_release(&words);
@@ -147,7 +137,7 @@ static void write_reasons(const struct answering *answering, struct text *out) {
     for (size_t i = 0; i < answering->list.count; i++) {
         struct text words = {0};
         text_printf(&words, "%zu  ", i + 1);
-        add_reason(answering, &answering->list.rows[i], &words);
+        add_reason(answering, i, &words);
         add_like(answering, &answering->list.rows[i], &words);
         page_paragraph(out, 2, 5, text_bytes(&words));
         text_release(&words);
@@ -173,12 +163,7 @@ static void write_proof(const struct answering *answering, struct text *out) {
 static void write_filters(const struct answering *answering, struct text *out) {
     const struct search_result *result = &answering->result;
     page_heading(out, "what was left out");
-    for (size_t i = 0; i < answering->filters.count; i++) {
-        const struct filter_count *filter = &answering->filters.items[i];
-        page_paragraph_f(out, 2, 4, "%s: %zu bottle%s off the shelf%s%s%s, %zu blends fewer", filter->filter,
-                         filter->bottles, filter->bottles == 1 ? "" : "s", filter->bottles ? " (" : "", filter->names,
-                         filter->bottles ? ")" : "", filter->blends);
-    }
+    write_filter_counts(&answering->filters, out);
     if (!isnan(result->too_weak))
         page_paragraph_f(out, 2, 4,
                          "too weak for the varnish (RED above %.2f): %.0f of %.0f blends; %.0f sets of bottles have a "
@@ -258,43 +243,35 @@ static void write_text(const struct answering *answering, struct text *out) {
 
 // --- JSON ---
 
-static void json_recipe(const struct goal *goal, const struct composition *c, struct json *json, const char *key) {
-    struct text recipe = {0};
-    composition_recipe(goal, c, &recipe);
-    json_text(json, key, text_bytes(&recipe));
-    text_release(&recipe);
-}
-
 static void json_row(const struct answering *answering, size_t i, struct json *json) {
     const struct shortlist_row *row = &answering->list.rows[i];
     const struct goal *goal = &answering->goal;
     const struct material *spared = nearest_spared(goal, row->place);
     struct text reason = {0};
-    add_reason(answering, row, &reason);
+    add_reason(answering, i, &reason);
     json_object(json, NULL);
     json_integer(json, "rank", (long long)i + 1);
-    json_recipe(goal, &row->row->best, json, "recipe");
+    json_composition(goal, &row->row->best, json, "recipe");
     json_number(json, "red_remove", row->row->score.red_remove);
     json_number(json, "ra_spare_mpa05", row->row->score.ra_spare);
     json_number(json, "red_spare", hansen_red(row->place, &spared->sphere));
     json_text(json, "spared_nearest", spared->id);
     json_text(json, "reason", text_bytes(&reason));
-    struct phase_judgement phase;
-    json_text(json, "phase", phase_verdict_word(phase_of(answering, &row->blend, &phase)));
+    json_text(json, "phase", phase_verdict_word(answering->phases[i].verdict));
     json_integer(json, "passing_compositions", (long long)row->row->passing);
     json_list(json, "shares_that_pass");
     for (int k = 0; k < row->row->best.count; k++) {
         json_object(json, NULL);
         json_text(json, "bottle", bottle_ref_id(&goal->bottles[row->row->best.bottles[k]]));
-        json_number(json, "least_percent", percent_of(goal, row->row->least_steps[k]));
-        json_number(json, "most_percent", percent_of(goal, row->row->most_steps[k]));
+        json_number(json, "least_percent", percent_of_steps(goal, row->row->least_steps[k]));
+        json_number(json, "most_percent", percent_of_steps(goal, row->row->most_steps[k]));
         json_close_object(json);
     }
     json_close_list(json);
     json_integer(json, "near_identical_sets", (long long)row->similar);
     json_list(json, "near_identical");
     for (size_t k = 0; k < row->like_count; k++)
-        json_recipe(goal, &row->like[k], json, NULL);
+        json_composition(goal, &row->like[k], json, NULL);
     json_close_list(json);
     json_close_object(json);
     text_release(&reason);
@@ -302,15 +279,7 @@ static void json_row(const struct answering *answering, size_t i, struct json *j
 
 static void json_filters(const struct answering *answering, struct json *json) {
     json_list(json, "removed_by_filter");
-    for (size_t i = 0; i < answering->filters.count; i++) {
-        const struct filter_count *filter = &answering->filters.items[i];
-        json_object(json, NULL);
-        json_text(json, "filter", filter->filter);
-        json_integer(json, "bottles", (long long)filter->bottles);
-        json_text(json, "names", filter->names);
-        json_integer(json, "blends", (long long)filter->blends);
-        json_close_object(json);
-    }
+    json_filter_counts(&answering->filters, json);
     json_object(json, NULL);
     json_text(json, "filter", "too weak");
     json_number(json, "blends", answering->result.too_weak);
@@ -348,13 +317,21 @@ static void write_json(const struct answering *answering, struct text *out) {
 
 // --- the command ---
 
+// What cannot be judged may separate.
+static struct phase_judgement judge_phase(const struct answering *answering, const struct blend *blend) {
+    struct phase_judgement phase = {.verdict = PHASE_MAY_SEPARATE};
+    miscibility_judge_blend(&answering->inv->library, &answering->groups, blend, room_temp_k, &phase, NULL);
+    return phase;
+}
+
 // Rows that are two liquids in the bottle cannot be proposed; they are named instead.
 static void take_out_splits(struct answering *answering) {
     size_t kept = 0;
     for (size_t i = 0; i < answering->list.count; i++) {
         struct shortlist_row *row = &answering->list.rows[i];
-        struct phase_judgement phase;
-        if (phase_of(answering, &row->blend, &phase) != PHASE_TWO) {
+        struct phase_judgement phase = judge_phase(answering, &row->blend);
+        if (phase.verdict != PHASE_TWO) {
+            answering->phases[kept] = phase;
             answering->list.rows[kept++] = *row;
             continue;
         }

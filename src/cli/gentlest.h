@@ -21,18 +21,22 @@ struct film_answer {
     int residue_most;     // enum retention_word
     int show;
     int threads;
-    int effort; // enum doubt_effort
-    int prefer; // enum preference
+    int explain; // number of a row; 0 = the list
+    int effort;  // enum doubt_effort
+    int prefer;  // enum preference
 };
 
 enum status gentlest_by_film(struct invocation *inv, struct error *err);
 
-// "isooctane 70 + propan-2-ol 30"
-void add_composition(const struct goal *goal, const struct composition *c, struct text *out);
 void add_material_names(const struct material *const *materials, size_t count, struct text *out);
 
 void write_film_text(const struct film_answer *answer, struct text *out);
 void write_film_json(const struct film_answer *answer, struct text *out);
+
+// Both views: what the filters took off the shelf. In JSON the objects of the list that is open.
+void write_filter_counts(const struct filter_report *filters, struct text *out);
+void json_filter_counts(const struct filter_report *filters, struct json *json);
+void json_composition(const struct goal *goal, const struct composition *c, struct json *json, const char *key);
 
 // One sentence: why the row stands there and what would make it milder.
 void add_film_reason(const struct film_answer *answer, const struct ranked_row *row, struct text *out);

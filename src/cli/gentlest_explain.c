@@ -184,7 +184,7 @@ enum status write_film_explanation(const struct film_answer *answer, int number,
         return status;
     film_liquid_activities(activity, e->x, e->ln_activity);
     struct text recipe = {0};
-    add_composition(&answer->goal, &e->row->row.best, &recipe);
+    composition_recipe(&answer->goal, &e->row->row.best, &recipe);
     page_paragraph_f(out, 0, 2, "Row %d: %s", number, text_bytes(&recipe));
     text_release(&recipe);
     write_liquid(e, out);

@@ -8,12 +8,6 @@
 #include <math.h>
 #include <string.h>
 
-void add_composition(const struct goal *goal, const struct composition *c, struct text *out) {
-    for (int i = 0; i < c->count; i++)
-        text_printf(out, "%s%s %g", i ? " + " : "", bottle_ref_id(&goal->bottles[c->bottles[i]]),
-                    100.0 * c->steps[i] / goal->steps);
-}
-
 void add_material_names(const struct material *const *materials, size_t count, struct text *out) {
     for (size_t i = 0; i < count; i++)
         text_printf(out, "%s%s", i ? ", " : "", materials[i]->id);
@@ -41,6 +35,8 @@ static enum status read_options(struct film_answer *answer, struct error *err) {
     if (status == STATUS_OK)
         status = option_number(inv, "--temperature", 5, 35, 20, &answer->temp_c, err);
     if (status == STATUS_OK)
+        status = option_integer(inv, "--explain", 1, RANKING_SHOWN_MAX, 0, &answer->explain, err);
+    if (status == STATUS_OK)
         status = option_integer(inv, "--threads", 1, CREW_MAX, crew_processors(), &answer->threads, err);
     return status;
 }
@@ -66,14 +62,10 @@ static enum status rank(struct film_answer *answer, struct error *err) {
 }
 
 static enum status write_answer(struct film_answer *answer, struct error *err) {
-    int number = 0;
-    enum status status = option_integer(answer->inv, "--explain", 1, RANKING_SHOWN_MAX, 0, &number, err);
-    if (status != STATUS_OK)
-        return status;
     if (answer->inv->json)
         write_film_json(answer, answer->inv->out);
-    else if (number)
-        return write_film_explanation(answer, number, answer->inv->out, err);
+    else if (answer->explain)
+        return write_film_explanation(answer, answer->explain, answer->inv->out, err);
     else
         write_film_text(answer, answer->inv->out);
     return STATUS_OK;

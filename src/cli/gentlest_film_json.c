@@ -6,13 +6,6 @@
 
 #include <math.h>
 
-static void json_composition(const struct goal *goal, const struct composition *c, struct json *json, const char *key) {
-    struct text recipe = {0};
-    add_composition(goal, c, &recipe);
-    json_text(json, key, text_bytes(&recipe));
-    text_release(&recipe);
-}
-
 static void json_doubt(const struct ranked_row *row, struct json *json) {
     if (!row->doubted) {
         json_null(json, "doubt");
@@ -37,8 +30,8 @@ static void json_span(const struct film_answer *answer, const struct ranked_row 
     for (int i = 0; i < row->row.best.count; i++) {
         json_object(json, NULL);
         json_text(json, "bottle", bottle_ref_id(&goal->bottles[row->row.best.bottles[i]]));
-        json_number(json, "least_percent", 100.0 * row->row.least_steps[i] / goal->steps);
-        json_number(json, "most_percent", 100.0 * row->row.most_steps[i] / goal->steps);
+        json_number(json, "least_percent", percent_of_steps(goal, row->row.least_steps[i]));
+        json_number(json, "most_percent", percent_of_steps(goal, row->row.most_steps[i]));
         json_close_object(json);
     }
     json_close_list(json);
@@ -99,14 +92,7 @@ static void json_filter(struct json *json, const char *name, double blends) {
 static void json_filters(const struct film_answer *answer, struct json *json) {
     const struct ranking *ranking = &answer->ranking;
     json_list(json, "removed_by_filter");
-    for (size_t i = 0; i < answer->filters.count; i++) {
-        json_object(json, NULL);
-        json_text(json, "filter", answer->filters.items[i].filter);
-        json_integer(json, "bottles", (long long)answer->filters.items[i].bottles);
-        json_text(json, "names", answer->filters.items[i].names);
-        json_integer(json, "blends", (long long)answer->filters.items[i].blends);
-        json_close_object(json);
-    }
+    json_filter_counts(&answer->filters, json);
     json_filter(json, "does not work", ranking->search.evaluated - ranking->search.working - ranking->search.failed);
     json_filter(json, "not covered", ranking->search.not_covered);
     json_filter(json, "solver failed", ranking->search.failed);
@@ -120,13 +106,10 @@ static void json_filters(const struct film_answer *answer, struct json *json) {
 static void json_doubtful(const struct film_answer *answer, struct json *json) {
     json_list(json, "weak_but_less_likely");
     for (size_t i = 0; i < answer->ranking.doubtful_count; i++) {
-        struct text recipe = {0};
-        composition_recipe(&answer->goal, &answer->ranking.doubtful[i], &recipe);
         json_object(json, NULL);
-        json_text(json, "recipe", text_bytes(&recipe));
+        json_composition(&answer->goal, &answer->ranking.doubtful[i], json, "recipe");
         json_number(json, "p_works", answer->ranking.doubtful_p[i]);
         json_close_object(json);
-        text_release(&recipe);
     }
     json_close_list(json);
 }

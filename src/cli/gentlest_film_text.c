@@ -83,7 +83,7 @@ static void write_table(const struct film_answer *answer, struct text *out) {
     for (size_t i = 0; i < answer->ranking.count; i++) {
         const struct ranked_row *row = &answer->ranking.rows[i];
         struct text recipe = {0};
-        add_composition(&answer->goal, &row->row.best, &recipe);
+        composition_recipe(&answer->goal, &row->row.best, &recipe);
         band_range(row, words);
         sheet_cell(&sheet, "%zu", i + 1);
         if (row->apart) {
@@ -189,7 +189,7 @@ static void add_weakest(const struct film_answer *answer, const struct ranked_ro
         return;
     }
     text_add(out, " Weakest that still works: ");
-    add_composition(&answer->goal, &row->weakest, out);
+    composition_recipe(&answer->goal, &row->weakest, out);
     double swelling = row->doubted ? row->weakest_doubt.swelling_median : row->weakest_swelling;
     text_printf(out, " (%s", band_word(swelling));
     if (row->doubted)
@@ -242,7 +242,7 @@ static void add_like(const struct film_answer *answer, const struct ranked_row *
         return;
     text_printf(out, " %zu more blend%s of the list bring%s nothing new over it, among them ", row->similar,
                 row->similar == 1 ? "" : "s", row->similar == 1 ? "s" : "");
-    add_composition(&answer->goal, &row->like[0], out);
+    composition_recipe(&answer->goal, &row->like[0], out);
     text_add(out, ".");
 }
 
@@ -307,7 +307,7 @@ static void write_doubtful(const struct film_answer *answer, struct text *out) {
     struct text list = {0};
     for (size_t i = 0; i < ranking->doubtful_count; i++) {
         text_add(&list, i ? "; " : "");
-        add_composition(&answer->goal, &ranking->doubtful[i], &list);
+        composition_recipe(&answer->goal, &ranking->doubtful[i], &list);
         text_printf(&list, " (%.2f)", ranking->doubtful_p[i]);
     }
     page_paragraph_f(out, 4, 6,
@@ -321,12 +321,7 @@ static void write_doubtful(const struct film_answer *answer, struct text *out) {
 static void write_filters(const struct film_answer *answer, struct text *out) {
     const struct ranking *ranking = &answer->ranking;
     page_heading(out, "what was left out");
-    for (size_t i = 0; i < answer->filters.count; i++) {
-        const struct filter_count *filter = &answer->filters.items[i];
-        page_paragraph_f(out, 2, 4, "%s: %zu bottle%s off the shelf%s%s%s, %zu blends fewer", filter->filter,
-                         filter->bottles, filter->bottles == 1 ? "" : "s", filter->bottles ? " (" : "", filter->names,
-                         filter->bottles ? ")" : "", filter->blends);
-    }
+    write_filter_counts(&answer->filters, out);
     page_paragraph_f(
         out, 2, 4,
         "too weak for the varnish, or dissolving what is to be spared, each taken as one liquid: %.0f of %.0f "
@@ -376,7 +371,7 @@ static void write_doubts(const struct film_answer *answer, struct text *out) {
 
 static void write_likeliest(const struct film_answer *answer, struct text *out) {
     struct text recipe = {0};
-    add_composition(&answer->goal, &answer->ranking.likeliest, &recipe);
+    composition_recipe(&answer->goal, &answer->ranking.likeliest, &recipe);
     page_paragraph_f(out, 0, 2,
                      "%zu sets of bottles work by the nominal model, but none with a probability of at least %g. The "
                      "likeliest is %s with "

@@ -24,7 +24,7 @@ enum status shelf_places(const struct goal *goal, const struct library *lib, str
     return status;
 }
 
-static double percent_of(const struct goal *goal, int steps) {
+double percent_of_steps(const struct goal *goal, int steps) {
     return 100.0 * steps / goal->steps;
 }
 
@@ -32,7 +32,8 @@ enum status composition_blend(const struct goal *goal, const struct library *lib
                               struct blend *ret, struct error *err) {
     struct blend_part parts[GOAL_COMPONENTS_MAX];
     for (int i = 0; i < c->count; i++)
-        parts[i] = (struct blend_part){.bottle = goal->bottles[c->bottles[i]], .parts = percent_of(goal, c->steps[i])};
+        parts[i] =
+            (struct blend_part){.bottle = goal->bottles[c->bottles[i]], .parts = percent_of_steps(goal, c->steps[i])};
     return blend_make(lib, parts, (size_t)c->count, ret, err);
 }
 
@@ -90,7 +91,7 @@ bool composition_next_bottles(struct composition *c, int bottles) {
 // --- recipe texts and their order ---
 
 static void share_text(const struct goal *goal, int steps, char ret[SHARE_TEXT]) {
-    snprintf(ret, SHARE_TEXT, "%g", percent_of(goal, steps));
+    snprintf(ret, SHARE_TEXT, "%g", percent_of_steps(goal, steps));
 }
 
 void composition_recipe(const struct goal *goal, const struct composition *c, struct text *out) {

@@ -38,6 +38,9 @@ struct distance_score composition_score(const struct goal *goal, struct hansen p
 // True when the blend is inside every region to remove, with the margin asked for.
 bool composition_passes(const struct goal *goal, const struct distance_score *score);
 
+// The share, in percent by volume, of so many steps of the goal's grid.
+double percent_of_steps(const struct goal *goal, int steps);
+
 // The composition as a blend.
 enum status composition_blend(const struct goal *goal, const struct library *lib, const struct composition *c,
                               struct blend *ret, struct error *err);
