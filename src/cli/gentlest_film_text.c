@@ -397,7 +397,7 @@ static void write_nothing(const struct film_answer *answer, struct text *out) {
             out, 0, 2,
             "No blend of these bottles swells the layer at least %g times as much as what is to be spared: there is "
             "no window. Thin or leave it, or take it off by other means.",
-            FILM_WINDOW_RATIO);
+            GOAL_WINDOW_RATIO);
     else if (ranking->search.row_count == 0)
         page_paragraph(
             out, 0, 2,

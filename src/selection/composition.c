@@ -39,12 +39,18 @@ enum status composition_blend(const struct goal *goal, const struct library *lib
 
 struct hansen composition_position(const struct goal *goal, const struct hansen *bottle_places,
                                    const struct composition *c) {
+    struct hansen places[GOAL_COMPONENTS_MAX];
+    for (int i = 0; i < c->count; i++)
+        places[i] = bottle_places[c->bottles[i]];
+    return composition_mean(goal, places, c);
+}
+
+struct hansen composition_mean(const struct goal *goal, const struct hansen *places, const struct composition *c) {
     struct hansen sum = {0};
     for (int i = 0; i < c->count; i++) {
-        const struct hansen *place = &bottle_places[c->bottles[i]];
-        sum.delta_d += c->steps[i] * place->delta_d;
-        sum.delta_p += c->steps[i] * place->delta_p;
-        sum.delta_h += c->steps[i] * place->delta_h;
+        sum.delta_d += c->steps[i] * places[i].delta_d;
+        sum.delta_p += c->steps[i] * places[i].delta_p;
+        sum.delta_h += c->steps[i] * places[i].delta_h;
     }
     return (struct hansen){sum.delta_d / goal->steps, sum.delta_p / goal->steps, sum.delta_h / goal->steps};
 }

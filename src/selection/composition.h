@@ -30,9 +30,11 @@ enum status shelf_places(const struct goal *goal, const struct library *lib, str
                          struct error *err);
 
 // The one scoring function, used by every search so that their scores agree to the last bit: position of a composition
-// (volume mean of the bottles' Hansen parameters, in the order of the bottles) and its two figures.
+// (volume mean of the bottles' Hansen parameters, in the order of the bottles) and its two figures. bottle_places: of
+// all bottles of the goal; places: of the bottles of the composition alone, in its order.
 struct hansen composition_position(const struct goal *goal, const struct hansen *bottle_places,
                                    const struct composition *c);
+struct hansen composition_mean(const struct goal *goal, const struct hansen *places, const struct composition *c);
 struct distance_score composition_score(const struct goal *goal, struct hansen place);
 
 // True when the blend is inside every region to remove, with the margin asked for.

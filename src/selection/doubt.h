@@ -46,11 +46,6 @@ enum doubt_source {
     DOUBT_ALL = (1 << 8) - 1
 };
 
-// A cross-linked target never dissolves. It is taken to leave a window where it swells at least this many times as much
-// as every paint to spare: the assumptions move the sizes of swelling by factors of about two (film model,
-// sensitivity), so a smaller ratio is none.
-#define DOUBT_WINDOW_RATIO 2.0
-
 struct doubt_request {
     const struct goal *goal;   // 1 or more materials to remove, any number to spare
     const struct library *lib; // with components, bottles, materials and uncertainties

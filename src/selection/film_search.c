@@ -128,14 +128,7 @@ static void activities_of(const struct set_of_bottles *set, const struct composi
 
 static double red_of(const struct goal *goal, const struct set_of_bottles *set, const struct composition *c,
                      size_t material) {
-    struct hansen sum = {0};
-    for (int slot = 0; slot < set->count; slot++) {
-        sum.delta_d += c->steps[slot] * set->places[slot].delta_d;
-        sum.delta_p += c->steps[slot] * set->places[slot].delta_p;
-        sum.delta_h += c->steps[slot] * set->places[slot].delta_h;
-    }
-    struct hansen mean = {sum.delta_d / goal->steps, sum.delta_p / goal->steps, sum.delta_h / goal->steps};
-    return hansen_red(mean, &goal->remove[material]->sphere);
+    return hansen_red(composition_mean(goal, set->places, c), &goal->remove[material]->sphere);
 }
 
 enum answer { ANSWER_NO, ANSWER_YES, ANSWER_FAILED };
@@ -260,7 +253,7 @@ static void try_composition(const struct film_search_request *request, const str
     if (answer != ANSWER_YES)
         return;
     row.target_swelling = isfinite(target) ? target : NAN;
-    if (isfinite(target) && !(target >= FILM_WINDOW_RATIO * row.swelling))
+    if (isfinite(target) && !(target >= GOAL_WINDOW_RATIO * row.swelling))
         return;
     row.red_remove = worst_red(request, set, c);
     keep(&found->row, &row);

@@ -4,7 +4,7 @@
 //
 // A composition works when every material to remove that can dissolve does so (its film is taken up without limit; a
 // material ranked by RED lies inside its sphere with the goal's margin), and every cross-linked one swells at least
-// FILM_WINDOW_RATIO times as much as every material to spare. Among those that work, less swelling of what is to be
+// GOAL_WINDOW_RATIO times as much as every material to spare. Among those that work, less swelling of what is to be
 // spared is better. Distance of the mean prunes nothing here: the two orders differ grossly (a little alcohol in an
 // alkane is strong).
 //
@@ -20,10 +20,6 @@
 #include "physics/film.h"
 #include "selection/search.h"
 #include "selection/strong.h"
-
-// Below this the window between a cross-linked target and the paint is no window: the assumptions of the model move
-// sizes by factors of about two.
-#define FILM_WINDOW_RATIO 2.0
 
 // Relative; films of one blend from different starts agree to about 1e-12.
 #define FILM_EQUAL 1e-9

@@ -9,6 +9,11 @@
 
 enum { GOAL_MATERIALS_MAX = 8, GOAL_BOTTLES_MAX = 200, GOAL_COMPONENTS_MAX = 5, GOAL_NAMES_MAX = 32 };
 
+// A cross-linked target never dissolves. It is taken to leave a window where it swells at least this many times as much
+// as every paint to spare: the assumptions of the film model move the sizes of swelling by factors of about two, so a
+// smaller ratio is none.
+#define GOAL_WINDOW_RATIO 2.0
+
 struct goal {
     const struct material *remove[GOAL_MATERIALS_MAX];
     size_t remove_count;

@@ -310,7 +310,7 @@ START_TEST(a_cross_linked_target_never_dissolves) {
         ck_assert(isnan(row->p_dissolves));
         double ratio = row->target_median / row->swelling_median;
         ck_assert_double_gt(ratio, 1); // fewer strands swell more
-        ck_assert_double_eq(row->p_window, ratio >= DOUBT_WINDOW_RATIO);
+        ck_assert_double_eq(row->p_window, ratio >= GOAL_WINDOW_RATIO);
         ck_assert_double_eq(row->p_works, row->p_window);
     }
     ck_assert_double_eq(doubt.rows[0].p_window, 1); // a strong swelling hangs on the strands,
