@@ -101,19 +101,13 @@ static void write_version(struct text *out) {
 }
 
 static int unknown_command(const char *name) {
-    const char *best = NULL;
-    size_t least = name_slips(name) + 1;
-    for (size_t i = 0; i < command_count; i++) {
-        size_t distance = name_distance(name, commands[i]->name, least);
-        if (distance < least) {
-            least = distance;
-            best = commands[i]->name;
-        }
-    }
+    struct near_name near = near_name_begin(name);
+    for (size_t i = 0; i < command_count; i++)
+        near_name_try(&near, commands[i]->name);
     struct error err;
-    if (best)
+    if (near.best)
         error_set(&err, STATUS_USAGE, "no command is called '%.60s'; did you mean '%s'? `mildsolve --help` lists them",
-                  name, best);
+                  name, near.best);
     else
         error_set(&err, STATUS_USAGE, "no command is called '%.60s'; `mildsolve --help` lists them", name);
     return complain(&err, STATUS_USAGE);

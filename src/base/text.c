@@ -219,3 +219,15 @@ size_t name_slips(const char *name) {
     size_t characters = text_columns(name);
     return characters < 4 ? 1 : characters < 9 ? 2 : characters / 3;
 }
+
+struct near_name near_name_begin(const char *given) {
+    return (struct near_name){.given = given, .least = name_slips(given) + 1};
+}
+
+void near_name_try(struct near_name *near, const char *known) {
+    size_t distance = name_distance(near->given, known, near->least);
+    if (distance < near->least) {
+        near->least = distance;
+        near->best = known;
+    }
+}

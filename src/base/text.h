@@ -34,8 +34,8 @@ size_t text_prefix(const char *utf8, size_t columns);
 // above U+10FFFF), or 0 when it is not valid. `left` bytes may be read. *ret_code may be NULL.
 size_t utf8_sequence(const unsigned char *bytes, size_t left, unsigned *ret_code);
 
-// Comparison of names as people mean them: case of ASCII and Latin letters with accents does not count, hyphen and space
-// are the same; returns as strcmp.
+// Comparison of names as people mean them: case of ASCII and Latin letters with accents does not count, hyphen and
+// space are the same; returns as strcmp.
 int name_compare(const char *a, const char *b);
 
 // Number of single-character edits between two names, case folded (Levenshtein), at most `limit` + 1.
@@ -43,5 +43,15 @@ size_t name_distance(const char *a, const char *b, size_t limit);
 
 // Edits in a name that still look like a slip of its writer: 1 below 4 characters, 2 below 9, then a third of them.
 size_t name_slips(const char *name);
+
+// The nearest to a name that is none of the known ones: begin, try every known name, then read `best`, the first of the
+// nearest, NULL when no difference looks like a slip.
+struct near_name {
+    const char *given;
+    const char *best;
+    size_t least; // edits that the next one must stay below
+};
+struct near_name near_name_begin(const char *given);
+void near_name_try(struct near_name *near, const char *known);
 
 #endif

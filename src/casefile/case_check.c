@@ -16,18 +16,12 @@ const struct yaml_node *case_key_node(const struct yaml_node *entry, const char 
 }
 
 const char *case_nearest(const char *name, const char *const *names, size_t count, char buffer[NEAREST_BYTES]) {
-    size_t least = name_slips(name) + 1;
-    const char *best = NULL;
-    for (size_t i = 0; i < count; i++) {
-        size_t distance = name_distance(name, names[i], least);
-        if (distance < least) {
-            least = distance;
-            best = names[i];
-        }
-    }
+    struct near_name near = near_name_begin(name);
+    for (size_t i = 0; i < count; i++)
+        near_name_try(&near, names[i]);
     buffer[0] = '\0';
-    if (best)
-        snprintf(buffer, NEAREST_BYTES, "; nearest: '%.*s'", (int)text_prefix(best, 80), best);
+    if (near.best)
+        snprintf(buffer, NEAREST_BYTES, "; nearest: '%.*s'", (int)text_prefix(near.best, 80), near.best);
     return buffer;
 }
 

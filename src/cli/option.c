@@ -32,19 +32,13 @@ static size_t slot_of(const struct command *command, const char *name, size_t le
 }
 
 static enum status unknown_option(const struct command *command, const char *given, struct error *err) {
-    const char *best = NULL;
-    size_t least = name_slips(given) + 1;
-    for (size_t i = 0; i < all_options(command); i++) {
-        size_t distance = name_distance(given, option_at(command, i)->name, least);
-        if (distance < least) {
-            least = distance;
-            best = option_at(command, i)->name;
-        }
-    }
-    if (best)
+    struct near_name near = near_name_begin(given);
+    for (size_t i = 0; i < all_options(command); i++)
+        near_name_try(&near, option_at(command, i)->name);
+    if (near.best)
         return error_set(err, STATUS_USAGE,
                          "option '%.60s' is not known to `mildsolve %s`; did you mean '%s'? See `mildsolve %s --help`",
-                         given, command->name, best, command->name);
+                         given, command->name, near.best, command->name);
     return error_set(err, STATUS_USAGE, "option '%.60s' is not known to `mildsolve %s`; see `mildsolve %s --help`",
                      given, command->name, command->name);
 }

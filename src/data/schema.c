@@ -515,16 +515,10 @@ static const struct field *field_named(const struct record *record, const char *
 }
 
 static const char *nearest_key(const struct record *record, const char *key) {
-    const char *best = NULL;
-    size_t least = name_slips(key) + 1;
-    for (size_t i = 0; i < record->field_count; i++) {
-        size_t distance = name_distance(key, record->fields[i].key, least);
-        if (distance < least) {
-            least = distance;
-            best = record->fields[i].key;
-        }
-    }
-    return best;
+    struct near_name near = near_name_begin(key);
+    for (size_t i = 0; i < record->field_count; i++)
+        near_name_try(&near, record->fields[i].key);
+    return near.best;
 }
 
 static void unknown_key(const struct schema_reader *reader, const struct record *record, const struct yaml_node *key,
