@@ -4,8 +4,8 @@
 #include "casefile/case_records.h"
 
 #include "casefile/casefile.h"
+#include "data/schema_fields.h"
 
-#include <stdint.h>
 #include <string.h>
 
 const char *const corner_words[] = {"not stated", "lower left", "lower right", "upper left", "upper right", NULL};
@@ -25,40 +25,6 @@ const char *const delivery_words[] = {"not stated", "swab", "swab through tissue
 const char *const result_words[] = {"none", "gloss change", "softened", "partly removed", "removed", NULL};
 const char *const colour_words[] = {"not looked", "none", "varnish tint", "overpaint", "original", "unsure", NULL};
 const char *const blanching_words[] = {"not looked", "none", "wet only", "after drying", NULL};
-
-#define COUNT(array) (sizeof(array) / sizeof((array)[0]))
-#define AT(member) .offset = offsetof(ROW, member)
-#define TEXT(name)                                                                                                     \
-    { .key = #name, .kind = FIELD_TEXT, AT(name) }
-#define NEEDED_TEXT(name)                                                                                              \
-    { .key = #name, .kind = FIELD_TEXT, AT(name), .flags = FIELD_REQUIRED }
-#define NEEDED_ID(name)                                                                                                \
-    { .key = #name, .kind = FIELD_ID, AT(name), .flags = FIELD_REQUIRED }
-#define TEXTS(name)                                                                                                    \
-    { .key = #name, .kind = FIELD_TEXT_LIST, AT(name) }
-#define NUMBER(name, unit_text, low, high)                                                                             \
-    { .key = #name, .kind = FIELD_NUMBER, AT(name), .unit = unit_text, .min = low, .max = high }
-#define NEEDED_NUMBER(name, unit_text, low, high)                                                                      \
-    {                                                                                                                  \
-        .key = #name, .kind = FIELD_NUMBER, AT(name), .unit = unit_text, .min = low, .max = high,                      \
-        .flags = FIELD_REQUIRED                                                                                        \
-    }
-#define INTEGER(name, low, high)                                                                                       \
-    { .key = #name, .kind = FIELD_INTEGER, AT(name), .min = low, .max = high }
-#define WORD(name, list)                                                                                               \
-    { .key = #name, .kind = FIELD_WORD, AT(name), .words = list }
-#define NEEDED_WORD(name, list)                                                                                        \
-    { .key = #name, .kind = FIELD_WORD, AT(name), .words = list, .flags = FIELD_REQUIRED }
-#define DATE(name, how)                                                                                                \
-    { .key = #name, .kind = FIELD_DATE, AT(name), .flags = how }
-#define GROUP(name, description)                                                                                       \
-    { .key = #name, .kind = FIELD_GROUP, AT(name), .record = &description }
-#define RECORDS(name, description)                                                                                     \
-    { .key = #name, .kind = FIELD_RECORDS, AT(name), .record = &description }
-#define RECORD(variable, words, field_array, id)                                                                       \
-    const struct record variable = {                                                                                   \
-        .name = words, .size = sizeof(ROW), .fields = field_array, .field_count = COUNT(field_array), .id_offset = id}
-#define NO_ID SIZE_MAX
 
 #define LARGEST_MM 100000 // 100 m: a painted wall
 
@@ -171,11 +137,8 @@ static RECORD(delivery_record, "delivery group", delivery_fields, NO_ID);
 #undef ROW
 
 #define ROW struct case_decision
-static const struct field decision_fields[] = {{.key = "date", .kind = FIELD_DATE, AT(date), .flags = FIELD_REQUIRED},
-                                               NEEDED_TEXT(by),
-                                               NEEDED_TEXT(decision),
-                                               TEXT(because),
-                                               TEXT(blend)};
+static const struct field decision_fields[] = {DATE(date, FIELD_REQUIRED), NEEDED_TEXT(by), NEEDED_TEXT(decision),
+                                               TEXT(because), TEXT(blend)};
 static RECORD(decision_record, "decision", decision_fields, NO_ID);
 #undef ROW
 

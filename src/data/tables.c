@@ -2,9 +2,7 @@
 // The description of every table: keys, units, valid ranges. Ranges are wider than any liquid we know of, narrow
 // enough to catch a slipped decimal point.
 #include "data/records.h"
-
-#include <float.h>
-#include <stdint.h>
+#include "data/schema_fields.h"
 
 const char *const reference_seen_words[] = {"whole", "part", "abstract", "no", "common-practice", "own", NULL};
 const char *const family_words[] = {"alkane",
@@ -46,40 +44,6 @@ const char *const material_film_words[] = {"dissolves", "cross-linked", NULL};
 const char *const unifac_model_words[] = {"dortmund", "original", NULL};
 const char *const miscible_words[] = {"no", "partial", "yes", NULL};
 const char *const assignment_status_words[] = {"ok", "unreliable", "provisional", "built", "surrogate", "none", NULL};
-
-#define COUNT(array) (sizeof(array) / sizeof((array)[0]))
-#define AT(member) .offset = offsetof(ROW, member)
-#define QUANTITY(name, unit_text, low, high)                                                                           \
-    { .key = #name, .kind = FIELD_QUANTITY, AT(name), .unit = unit_text, .min = low, .max = high }
-#define NUMBER(name, unit_text, low, high)                                                                             \
-    { .key = #name, .kind = FIELD_NUMBER, AT(name), .unit = unit_text, .min = low, .max = high }
-#define NEEDED_NUMBER(name, unit_text, low, high)                                                                      \
-    {                                                                                                                  \
-        .key = #name, .kind = FIELD_NUMBER, AT(name), .unit = unit_text, .min = low, .max = high,                      \
-        .flags = FIELD_REQUIRED                                                                                        \
-    }
-#define TEXT(name)                                                                                                     \
-    { .key = #name, .kind = FIELD_TEXT, AT(name) }
-#define NEEDED_TEXT(name)                                                                                              \
-    { .key = #name, .kind = FIELD_TEXT, AT(name), .flags = FIELD_REQUIRED }
-#define TEXTS(name)                                                                                                    \
-    { .key = #name, .kind = FIELD_TEXT_LIST, AT(name) }
-#define NEEDED_TEXTS(name)                                                                                             \
-    { .key = #name, .kind = FIELD_TEXT_LIST, AT(name), .flags = FIELD_REQUIRED }
-#define NEEDED_ID(name)                                                                                                \
-    { .key = #name, .kind = FIELD_ID, AT(name), .flags = FIELD_REQUIRED }
-#define WORD(name, list)                                                                                               \
-    { .key = #name, .kind = FIELD_WORD, AT(name), .words = list }
-#define NEEDED_WORD(name, list)                                                                                        \
-    { .key = #name, .kind = FIELD_WORD, AT(name), .words = list, .flags = FIELD_REQUIRED }
-#define GROUP(name, description)                                                                                       \
-    { .key = #name, .kind = FIELD_GROUP, AT(name), .record = &description }
-#define UNIT(text)                                                                                                     \
-    { .key = "unit", .kind = FIELD_UNIT, .unit = text, .flags = FIELD_REQUIRED }
-#define RECORD(variable, words, field_array, id)                                                                       \
-    const struct record variable = {                                                                                   \
-        .name = words, .size = sizeof(ROW), .fields = field_array, .field_count = COUNT(field_array), .id_offset = id}
-#define NO_ID SIZE_MAX
 
 // --- references.yaml ---
 #define ROW struct reference
@@ -142,11 +106,9 @@ static RECORD(antoine_record, "vapour pressure curve", antoine_fields, NO_ID);
 #undef ROW
 
 #define ROW struct formula_values
-#define ATOMS(name, most)                                                                                              \
-    { .key = #name, .kind = FIELD_INTEGER, AT(name), .min = 0, .max = most }
-static const struct field formula_fields[] = {ATOMS(c, 200), ATOMS(h, 400),    ATOMS(n, 50),
-                                              ATOMS(o, 50),  ATOMS(s, 50),     ATOMS(cl, 50),
-                                              ATOMS(si, 50), ATOMS(rings, 20), PROVENANCE_FIELDS(ROW, from)};
+static const struct field formula_fields[] = {INTEGER(c, 0, 200), INTEGER(h, 0, 400),    INTEGER(n, 0, 50),
+                                              INTEGER(o, 0, 50),  INTEGER(s, 0, 50),     INTEGER(cl, 0, 50),
+                                              INTEGER(si, 0, 50), INTEGER(rings, 0, 20), PROVENANCE_FIELDS(ROW, from)};
 static RECORD(formula_record, "formula", formula_fields, NO_ID);
 #undef ROW
 
@@ -192,32 +154,31 @@ static RECORD(m_factors_record, "group of M-factors", m_factor_fields, NO_ID);
 #undef ROW
 
 #define ROW struct hazard
-static const struct field hazard_fields[] = {
-    NEEDED_ID(id),
-    TEXTS(h_statements),
-    TEXTS(h_unless_low_benzene),
-    WORD(signal_word, signal_words),
-    TEXTS(pictograms),
-    TEXT(iarc_group),
-    TEXT(reproductive),
-    WORD(reproductive_category, category_words),
-    TEXT(carcinogen_mutagen),
-    WORD(carcinogen_category, category_words),
-    WORD(mutagen_category, category_words),
-    TEXT(skin_absorption),
-    TEXT(sensitiser),
-    WORD(sensitiser_category, sensitiser_category_words),
-    {.key = "specific_limits", .kind = FIELD_RECORDS, AT(specific_limits), .record = &specific_limit_record},
-    GROUP(acute_estimates, acute_estimates_record),
-    GROUP(m_factors, m_factors_record),
-    WORD(peroxide_former, peroxide_words),
-    TEXTS(gloves_resistant),
-    TEXTS(gloves_unsuitable),
-    QUANTITY(odour_threshold, "ppm", 0, 1e6),
-    TEXT(health_note),
-    TEXT(regulatory),
-    {.key = "restricted", .kind = FIELD_YES_NO, AT(restricted)},
-    PROVENANCE_FIELDS(ROW, from)};
+static const struct field hazard_fields[] = {NEEDED_ID(id),
+                                             TEXTS(h_statements),
+                                             TEXTS(h_unless_low_benzene),
+                                             WORD(signal_word, signal_words),
+                                             TEXTS(pictograms),
+                                             TEXT(iarc_group),
+                                             TEXT(reproductive),
+                                             WORD(reproductive_category, category_words),
+                                             TEXT(carcinogen_mutagen),
+                                             WORD(carcinogen_category, category_words),
+                                             WORD(mutagen_category, category_words),
+                                             TEXT(skin_absorption),
+                                             TEXT(sensitiser),
+                                             WORD(sensitiser_category, sensitiser_category_words),
+                                             RECORDS(specific_limits, specific_limit_record),
+                                             GROUP(acute_estimates, acute_estimates_record),
+                                             GROUP(m_factors, m_factors_record),
+                                             WORD(peroxide_former, peroxide_words),
+                                             TEXTS(gloves_resistant),
+                                             TEXTS(gloves_unsuitable),
+                                             QUANTITY(odour_threshold, "ppm", 0, 1e6),
+                                             TEXT(health_note),
+                                             TEXT(regulatory),
+                                             {.key = "restricted", .kind = FIELD_YES_NO, AT(restricted)},
+                                             PROVENANCE_FIELDS(ROW, from)};
 RECORD(hazard_record, "hazard row", hazard_fields, offsetof(ROW, id));
 #undef ROW
 
@@ -248,7 +209,7 @@ static const struct field limit_fields[] = {
     NUMBER(mg_m3, "mg/m3", 0, 1e7),
     {.key = "period_min", .kind = FIELD_INTEGER, AT(period_min), .unit = "min", .min = 1, .max = 480},
     TEXTS(notations),
-    {.key = "year", .kind = FIELD_INTEGER, AT(year), .min = 1900, .max = 2100},
+    INTEGER(year, 1900, 2100),
     PROVENANCE_FIELDS(ROW, from)};
 RECORD(limit_record, "limit", limit_fields, NO_ID);
 #undef ROW
@@ -285,12 +246,12 @@ static const struct field film_fields[] = {
     NUMBER(molar_volume_most, "cm3/mol", 50, 1e9),
     NUMBER(pigment, "volume fraction", 0, 0.9),
     {.key = "calibrations", .kind = FIELD_TUPLES, AT(calibrations), .tuple = 3, .min = 0, .max = 1e9},
-    {.key = "anchor_fails", .kind = FIELD_RECORDS, AT(anchor_fails), .record = &part_record},
-    {.key = "anchor_dissolves", .kind = FIELD_RECORDS, AT(anchor_dissolves), .record = &part_record},
+    RECORDS(anchor_fails, part_record),
+    RECORDS(anchor_dissolves, part_record),
     NEEDED_WORD(rank_by, rank_by_words),
-    {.key = "tested", .kind = FIELD_INTEGER, AT(tested), .min = 1, .max = 9999},
-    {.key = "hits_film", .kind = FIELD_INTEGER, AT(hits_film), .min = 0, .max = 9999},
-    {.key = "hits_sphere", .kind = FIELD_INTEGER, AT(hits_sphere), .min = 0, .max = 9999},
+    INTEGER(tested, 1, 9999),
+    INTEGER(hits_film, 0, 9999),
+    INTEGER(hits_sphere, 0, 9999),
     PROVENANCE_FIELDS(ROW, from)};
 static RECORD(film_record, "film model", film_fields, NO_ID);
 #undef ROW
@@ -312,21 +273,20 @@ static RECORD(region_record, "Teas area", region_fields, offsetof(ROW, id));
 #undef ROW
 
 #define ROW struct material
-static const struct field material_fields[] = {
-    NEEDED_ID(id),
-    NEEDED_TEXT(name),
-    NEEDED_WORD(kind, material_kind_words),
-    WORD(age, material_age_words),
-    NEEDED_WORD(film, material_film_words),
-    GROUP(synonyms, synonyms_record),
-    GROUP(sphere, sphere_record),
-    GROUP(film_model, film_record),
-    TEXTS(non_solvents),
-    TEXT(no_region),
-    TEXT(substitute),
-    TEXT(behaviour),
-    {.key = "refs", .kind = FIELD_REFS, AT(from)},
-    {.key = "regions", .kind = FIELD_RECORDS, AT(regions), .record = &region_record}};
+static const struct field material_fields[] = {NEEDED_ID(id),
+                                               NEEDED_TEXT(name),
+                                               NEEDED_WORD(kind, material_kind_words),
+                                               WORD(age, material_age_words),
+                                               NEEDED_WORD(film, material_film_words),
+                                               GROUP(synonyms, synonyms_record),
+                                               GROUP(sphere, sphere_record),
+                                               GROUP(film_model, film_record),
+                                               TEXTS(non_solvents),
+                                               TEXT(no_region),
+                                               TEXT(substitute),
+                                               TEXT(behaviour),
+                                               {.key = "refs", .kind = FIELD_REFS, AT(from)},
+                                               RECORDS(regions, region_record)};
 RECORD(material_record, "material", material_fields, offsetof(ROW, id));
 #undef ROW
 
@@ -342,11 +302,7 @@ RECORD(bottle_record, "bottle", bottle_fields, offsetof(ROW, id));
 #undef ROW
 
 #define ROW struct shelf
-static const struct field shelf_fields[] = {
-    NEEDED_ID(id),
-    NEEDED_TEXT(name),
-    {.key = "bottles", .kind = FIELD_TEXT_LIST, AT(bottles), .flags = FIELD_REQUIRED},
-    TEXT(note)};
+static const struct field shelf_fields[] = {NEEDED_ID(id), NEEDED_TEXT(name), NEEDED_TEXTS(bottles), TEXT(note)};
 RECORD(shelf_record, "shelf", shelf_fields, offsetof(ROW, id));
 #undef ROW
 
