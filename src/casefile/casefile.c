@@ -120,24 +120,13 @@ enum status casefile_read(struct arena *arena, const char *path, const struct li
     return status;
 }
 
-static enum status first_fault(const struct fault_list *faults, const char *path, struct error *err) {
-    if (faults->lines.failed)
-        return error_set(err, STATUS_MEMORY, "%s: out of memory while reading", path);
-    const char *lines = text_bytes(&faults->lines);
-    int first = (int)strcspn(lines, "\n");
-    if (faults->count == 1)
-        return error_set(err, STATUS_INPUT, "%.*s", first, lines);
-    return error_set(err, STATUS_INPUT, "%.*s (and %zu more; `mildsolve check %s` lists them)", first, lines,
-                     faults->count - 1, path);
-}
-
 enum status casefile_open(struct arena *arena, const char *path, const struct library *lib, struct date as_of,
                           struct casefile *ret, struct error *err) {
     struct fault_list faults = {.most = 1};
     struct casefile file;
     enum status status = casefile_read(arena, path, lib, as_of, &file, &faults, err);
     if (status == STATUS_OK && faults.count)
-        status = first_fault(&faults, path, err);
+        status = faults_error(&faults, path, err);
     if (status == STATUS_OK)
         *ret = file;
     faults_release(&faults);

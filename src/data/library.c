@@ -437,24 +437,13 @@ enum status library_read(struct library *lib, unsigned tables, const struct want
     return STATUS_OK;
 }
 
-static enum status first_fault(const struct fault_list *faults, struct error *err) {
-    if (faults->lines.failed)
-        return error_set(err, STATUS_MEMORY, "out of memory while reading the tables");
-    const char *lines = text_bytes(&faults->lines);
-    int first = (int)strcspn(lines, "\n");
-    if (faults->count == 1)
-        return error_set(err, STATUS_INPUT, "%.*s", first, lines);
-    return error_set(err, STATUS_INPUT, "%.*s (and %zu more; `mildsolve check` lists them)", first, lines,
-                     faults->count - 1);
-}
-
 // Reads with the first fault as the error; *lib is left empty after one.
 static enum status read_or_release(struct library *lib, unsigned tables, const struct wanted_rows *wanted,
                                    struct error *err) {
     struct fault_list faults = {.most = 1};
     enum status status = library_read(lib, tables, wanted, &faults, err);
     if (status == STATUS_OK && faults.count)
-        status = first_fault(&faults, err);
+        status = faults_error(&faults, NULL, err);
     faults_release(&faults);
     if (status != STATUS_OK)
         library_release(lib);

@@ -4,7 +4,6 @@
 #include <assert.h>
 #include <float.h>
 #include <math.h>
-#include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
@@ -12,114 +11,10 @@
 static const char *const sure_words[] = {"unstated", "checked", "memory", "estimate", NULL};
 static const char *const yes_no_words[] = {"no", "yes", NULL};
 
-enum { PATH_SIZE = 256, SHOWN_VALUE = 60, REFS_CAP = 64, NUMBER_LENGTH = 64, EXACT_DIGITS = 15, EXACT_PLACES = 22 };
+enum { PATH_SIZE = 256, SHOWN_VALUE = 60, REFS_CAP = 64 };
 
 const char *sureness_word(enum sureness sure) {
     return sure_words[sure];
-}
-
-// --- faults ---
-
-void faults_add(struct fault_list *faults, const char *file, const struct yaml_node *at, const char *format, ...) {
-    faults->count++;
-    if (faults->most && faults->count > faults->most)
-        return;
-    char sentence[ERROR_TEXT_SIZE];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(sentence, sizeof sentence, format, arguments);
-    va_end(arguments);
-    for (char *byte = sentence; *byte; byte++)
-        if ((unsigned char)*byte < 0x20 || *byte == 0x7F)
-            *byte = '?';
-    if (at && at->line > 0)
-        text_printf(&faults->lines, "%s:%d:%d: %s\n", file, at->line, at->column, sentence);
-    else
-        text_printf(&faults->lines, "%s: %s\n", file, sentence);
-}
-
-void faults_add_line(struct fault_list *faults, const char *line) {
-    faults->count++;
-    if (!faults->most || faults->count <= faults->most)
-        text_printf(&faults->lines, "%s\n", line);
-}
-
-void faults_release(struct fault_list *faults) {
-    text_release(&faults->lines);
-    faults->count = 0;
-}
-
-// --- numbers ---
-
-// Digits of a number, gathered while its shape is checked.
-struct decimal {
-    uint64_t digits; // all of them as one whole number, as long as they are few
-    int count;       // digits without leading zeros
-    int places;      // of them after the point
-};
-
-static bool digits_at(const char **at, struct decimal *number, bool after_point) {
-    const char *start = *at;
-    for (; **at >= '0' && **at <= '9'; (*at)++) {
-        if (number->count < EXACT_DIGITS)
-            number->digits = 10 * number->digits + (uint64_t)(**at - '0');
-        number->count += number->digits > 0;
-        number->places += after_point;
-    }
-    return *at > start;
-}
-
-// *ret_plain: without an exponent.
-static bool number_shape(const char *text, struct decimal *number, bool *ret_plain) {
-    const char *at = text;
-    if (*at == '-' || *at == '+')
-        at++;
-    bool whole = digits_at(&at, number, false);
-    bool part = false;
-    if (*at == '.') {
-        at++;
-        part = digits_at(&at, number, true);
-    }
-    if (!whole && !part)
-        return false;
-    *ret_plain = *at == '\0';
-    if (*at == 'e' || *at == 'E') {
-        struct decimal exponent = {0};
-        at++;
-        if (*at == '-' || *at == '+')
-            at++;
-        if (!digits_at(&at, &exponent, false))
-            return false;
-    }
-    return *at == '\0';
-}
-
-// Up to 15 digits and a power of ten up to 10^22 are exact as doubles, so that one division rounds once, to the double
-// nearest to the text (W. D. Clinger, How to Read Floating Point Numbers Accurately, PLDI 1990): the same as sscanf
-// gives, at a tenth of the work. Not where intermediate results have more bits.
-static bool exact_number(const char *text, const struct decimal *number, double *ret_value) {
-    static const double power[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
-                                   1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
-    if (FLT_EVAL_METHOD != 0 || number->count > EXACT_DIGITS || number->places > EXACT_PLACES)
-        return false;
-    double value = (double)number->digits / power[number->places];
-    *ret_value = text[0] == '-' ? -value : value;
-    return true;
-}
-
-// LC_NUMERIC stays "C" in the whole program, so sscanf reads a decimal point.
-bool schema_number(const char *text, double *ret_value) {
-    struct decimal number = {0};
-    bool plain;
-    if (strnlen(text, NUMBER_LENGTH + 1) > NUMBER_LENGTH || !number_shape(text, &number, &plain))
-        return false;
-    if (plain && exact_number(text, &number, ret_value))
-        return true;
-    double value;
-    if (sscanf(text, "%lf", &value) != 1 || !isfinite(value))
-        return false;
-    *ret_value = value;
-    return true;
 }
 
 // --- where in the file, for messages: put into words only when there is something to say ---

@@ -7,7 +7,7 @@
 #include "base/arena.h"
 #include "base/date.h"
 #include "base/error.h"
-#include "base/text.h"
+#include "data/faults.h"
 #include "data/yaml.h"
 
 #include <stddef.h>
@@ -101,21 +101,6 @@ struct record {
         {.key = "refs", .kind = FIELD_REFS, .offset = offsetof(type, member)}, {                                       \
         .key = "note", .kind = FIELD_NOTE, .offset = offsetof(type, member)                                            \
     }
-
-// Every fault found in a file, one line each: "file:line:column: path: value: rule", without line and column where the
-// node has none (line 0: made by the program, not read). Control characters are shown as '?'.
-struct fault_list {
-    struct text lines;
-    size_t count;
-    size_t most; // stop counting in words beyond this many; 0 = no limit
-};
-
-void faults_add(struct fault_list *faults, const char *file, const struct yaml_node *at, const char *format, ...)
-    __attribute__((format(printf, 4, 5)));
-
-// A line that already says where it belongs ("file:line:column: what is wrong"), without its line end.
-void faults_add_line(struct fault_list *faults, const char *line);
-void faults_release(struct fault_list *faults);
 
 // Reads a map into *record_out. Absent fields of a fresh record become NAN (numbers, quantities), NULL, 0 or empty;
 // with `over` true the struct keeps what the file doesn't give (the user's table overriding ours).
