@@ -15,9 +15,6 @@
 // Standard atmosphere, kPa (10th CGPM 1954).
 #define ATMOSPHERE_KPA 101.325
 
-// MPa^0.5 in one (cal/cm3)^0.5: sqrt(4.184) (thermochemical calorie).
-#define MPA05_PER_CAL05 2.0454828280872954
-
 static inline double kelvin_from_celsius(double temp_c) {
     return temp_c + ZERO_CELSIUS_K;
 }

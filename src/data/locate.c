@@ -14,7 +14,8 @@ static bool is_directory(const char *path) {
     return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
 }
 
-const char *locate_program_directory(struct arena *arena) {
+// NULL when the system cannot tell.
+static const char *program_directory(struct arena *arena) {
     char path[PATH_BYTES];
     ssize_t length = readlink("/proc/self/exe", path, sizeof path - 1);
     if (length <= 0)
@@ -42,7 +43,7 @@ static const char *uninstalled(struct arena *arena, const char *program) {
 }
 
 static const char *shipped(struct arena *arena) {
-    const char *program = locate_program_directory(arena);
+    const char *program = program_directory(arena);
     if (!program)
         return NULL;
     const char *path = uninstalled(arena, program);

@@ -21,7 +21,4 @@ struct data_directories {
 enum status locate_data(struct arena *arena, const char *const *extra, size_t extra_count, struct data_directories *ret,
                         struct error *err);
 
-// Directory of the running program; NULL when the system cannot tell.
-const char *locate_program_directory(struct arena *arena);
-
 #endif
