@@ -180,21 +180,6 @@ static bool is_one_value(const struct record *record) {
            record == &unifac_assignment_record || record == &miscible_pair_record || record == &uncertainty_record;
 }
 
-// The film model was fitted around the centre of our sphere.
-static void forget_film(struct film_values *film) {
-    if (isnan(film->delta_d))
-        *film = (struct film_values){.delta_d = NAN,
-                                     .delta_p = NAN,
-                                     .delta_h = NAN,
-                                     .network_mol_m3 = NAN,
-                                     .network_least = NAN,
-                                     .network_most = NAN,
-                                     .molar_volume_cm3_mol = NAN,
-                                     .molar_volume_least = NAN,
-                                     .molar_volume_most = NAN,
-                                     .pigment = NAN};
-}
-
 // What the user's values make untrue of the rest of our row: a sphere ends "no region is published" and the other way
 // round, and either ends the film fitted to ours; values of the user's own are no longer those of a surrogate.
 static void settle_override(const struct table_list *list, const struct yaml_node *node, void *row) {
@@ -209,8 +194,10 @@ static void settle_override(const struct table_list *list, const struct yaml_nod
         material->no_region = NULL;
     if (yaml_find(node, "no_region") && !yaml_find(node, "sphere"))
         material->sphere.r0 = NAN;
-    if ((yaml_find(node, "sphere") || yaml_find(node, "no_region")) && !yaml_find(node, "film_model"))
-        forget_film(&material->film_model);
+    // A film without a centre of its own was fitted around that of our sphere.
+    if ((yaml_find(node, "sphere") || yaml_find(node, "no_region")) && !yaml_find(node, "film_model") &&
+        isnan(material->film_model.delta_d))
+        schema_blank(&film_record, &material->film_model);
 }
 
 // The numbers of the shipped list are what our own values point to; a user's number must not turn them round.
@@ -299,11 +286,10 @@ static void check_top(const struct file_reading *reading, const char *file, cons
                        root->pairs[i].key->text, file);
 }
 
-static enum status take_version(const struct file_reading *reading, const char *file, const struct yaml_node *root) {
+static void take_version(const struct file_reading *reading, const char *file, const struct yaml_node *root) {
     const struct yaml_node *version = yaml_find(root, "version");
     if (!reading->user && version && version->kind == YAML_SCALAR && strcmp(file, "components.yaml") == 0)
         reading->lib->version = version->text;
-    return STATUS_OK;
 }
 
 // Fills every list of one parsed file.

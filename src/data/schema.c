@@ -8,13 +8,13 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const sure_words[] = {"unstated", "checked", "memory", "estimate", NULL};
+const char *const sureness_words[] = {"unstated", "checked", "memory", "estimate", NULL};
 static const char *const yes_no_words[] = {"no", "yes", NULL};
 
 enum { PATH_SIZE = 256, SHOWN_VALUE = 60, REFS_CAP = 64 };
 
 const char *sureness_word(enum sureness sure) {
-    return sure_words[sure];
+    return sureness_words[sure];
 }
 
 // --- where in the file, for messages: put into words only when there is something to say ---
@@ -317,7 +317,7 @@ static enum status read_yes_no(const struct place *place, bool *out) {
 
 static enum status read_sure(const struct place *place, struct provenance *out) {
     int word = (int)out->sure;
-    enum status status = read_word(place, sure_words, &word);
+    enum status status = read_word(place, sureness_words, &word);
     out->sure = (enum sureness)word;
     return status;
 }

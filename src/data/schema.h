@@ -14,7 +14,8 @@
 
 // How sure a value is. USER is set for every value read from the user's own tables.
 enum sureness { SURE_UNSTATED, SURE_CHECKED, SURE_MEMORY, SURE_ESTIMATE };
-const char *sureness_word(enum sureness sure); // "checked", "memory", "estimate", "unstated"
+extern const char *const sureness_words[]; // "unstated", "checked", "memory", "estimate"
+const char *sureness_word(enum sureness sure);
 
 enum { REFERENCE_MAX = 9999 };
 

@@ -253,7 +253,7 @@ static const struct field film_fields[] = {
     INTEGER(hits_film, 0, 9999),
     INTEGER(hits_sphere, 0, 9999),
     PROVENANCE_FIELDS(ROW, from)};
-static RECORD(film_record, "film model", film_fields, NO_ID);
+RECORD(film_record, "film model", film_fields, NO_ID);
 #undef ROW
 
 #define ROW struct teas_region
@@ -367,9 +367,8 @@ RECORD(sensitivity_record, "sensitivity", sensitivity_fields, offsetof(ROW, id))
 
 // --- uncertainty.yaml ---
 #define ROW struct default_uncertainty
-static const char *const sure_choice[] = {"unstated", "checked", "memory", "estimate", NULL};
 static const struct field uncertainty_fields[] = {NEEDED_TEXT(quantity),
-                                                  NEEDED_WORD(sure, sure_choice),
+                                                  NEEDED_WORD(sure, sureness_words),
                                                   NEEDED_NUMBER(value, "", 0, 1000),
                                                   NEEDED_TEXT(unit),
                                                   {.key = "relative", .kind = FIELD_YES_NO, AT(relative)},
