@@ -32,15 +32,30 @@ static bool is_called(const struct named *named, const char *name) {
            (named->cas && strcmp(named->cas, name) == 0) || synonyms_have(named->synonyms, name);
 }
 
-static struct named component_names(const struct component *row) {
+// Rows that one name may stand for, as if they were one list.
+struct named_rows {
+    const char *kind;    // for messages: what was looked for,
+    const char *one;     // what the rows are when a name fits several of them,
+    const char *command; // and what lists them
+    struct named (*row)(const struct library *lib, size_t i);
+    size_t count;
+};
+
+static struct named component_row(const struct library *lib, size_t i) {
+    const struct component *row = &lib->components[i];
     return (struct named){row->id, row->name, row->cas, &row->synonyms};
 }
 
-static struct named bottle_names(const struct bottle *row) {
+static struct named material_row(const struct library *lib, size_t i) {
+    const struct material *row = &lib->materials[i];
     return (struct named){row->id, row->name, NULL, &row->synonyms};
 }
 
-static struct named material_names(const struct material *row) {
+// Bottles of the table first, then every component as its own neat bottle.
+static struct named bottle_row(const struct library *lib, size_t i) {
+    if (i >= lib->bottle_count)
+        return component_row(lib, i - lib->bottle_count);
+    const struct bottle *row = &lib->bottles[i];
     return (struct named){row->id, row->name, NULL, &row->synonyms};
 }
 
@@ -126,120 +141,70 @@ static enum status several(const char *kind, const char *name, const char *first
 
 // --- lookups: an id wins over any other name ---
 
-enum status library_component(const struct library *lib, const char *name, const struct component **ret,
-                              struct error *err) {
-    const struct component *found = NULL;
-    for (size_t i = 0; i < lib->component_count; i++)
-        if (name_compare(lib->components[i].id, name) == 0) {
-            *ret = &lib->components[i];
+static enum status unknown_row(const struct library *lib, const struct named_rows *rows, const char *name,
+                               struct error *err) {
+    if (!err) // nobody will read the words
+        return STATUS_UNKNOWN_NAME;
+    struct nearest nearest = {0};
+    for (size_t i = 0; i < rows->count; i++) {
+        struct named row = rows->row(lib, i);
+        nearest_row(&nearest, &row, name);
+    }
+    return unknown(rows->kind, rows->command, name, &nearest, err);
+}
+
+static enum status find_row(const struct library *lib, const struct named_rows *rows, const char *name, size_t *ret,
+                            struct error *err) {
+    for (size_t i = 0; i < rows->count; i++)
+        if (name_compare(rows->row(lib, i).id, name) == 0) {
+            *ret = i;
             return STATUS_OK;
         }
-    for (size_t i = 0; i < lib->component_count; i++) {
-        const struct component *row = &lib->components[i];
-        struct named names = component_names(row);
-        if (!is_called(&names, name))
+    size_t found = rows->count;
+    for (size_t i = 0; i < rows->count; i++) {
+        struct named row = rows->row(lib, i);
+        if (!is_called(&row, name))
             continue;
-        if (found)
-            return several("component", name, found->id, row->id, err);
-        found = row;
+        if (found < rows->count)
+            return several(rows->one, name, rows->row(lib, found).id, row.id, err);
+        found = i;
     }
-    if (found) {
-        *ret = found;
-        return STATUS_OK;
-    }
-    struct nearest nearest = {0};
-    for (size_t i = 0; err && i < lib->component_count; i++) {
-        struct named names = component_names(&lib->components[i]);
-        nearest_row(&nearest, &names, name);
-    }
-    return unknown("solvent", "solvents", name, &nearest, err);
+    if (found == rows->count)
+        return unknown_row(lib, rows, name, err);
+    *ret = found;
+    return STATUS_OK;
+}
+
+enum status library_component(const struct library *lib, const char *name, const struct component **ret,
+                              struct error *err) {
+    const struct named_rows rows = {"solvent", "component", "solvents", component_row, lib->component_count};
+    size_t i = 0;
+    enum status status = find_row(lib, &rows, name, &i, err);
+    if (status == STATUS_OK)
+        *ret = &lib->components[i];
+    return status;
 }
 
 enum status library_material(const struct library *lib, const char *name, const struct material **ret,
                              struct error *err) {
-    const struct material *found = NULL;
-    for (size_t i = 0; i < lib->material_count; i++)
-        if (name_compare(lib->materials[i].id, name) == 0) {
-            *ret = &lib->materials[i];
-            return STATUS_OK;
-        }
-    for (size_t i = 0; i < lib->material_count; i++) {
-        const struct material *row = &lib->materials[i];
-        struct named names = material_names(row);
-        if (!is_called(&names, name))
-            continue;
-        if (found)
-            return several("material", name, found->id, row->id, err);
-        found = row;
-    }
-    if (found) {
-        *ret = found;
-        return STATUS_OK;
-    }
-    struct nearest nearest = {0};
-    for (size_t i = 0; err && i < lib->material_count; i++) {
-        struct named names = material_names(&lib->materials[i]);
-        nearest_row(&nearest, &names, name);
-    }
-    return unknown("material", "materials", name, &nearest, err);
-}
-
-static enum status unknown_bottle(const struct library *lib, const char *name, struct error *err) {
-    struct nearest nearest = {0};
-    if (!err) // nobody will read the words
-        return STATUS_UNKNOWN_NAME;
-    for (size_t i = 0; i < lib->bottle_count; i++) {
-        struct named names = bottle_names(&lib->bottles[i]);
-        nearest_row(&nearest, &names, name);
-    }
-    for (size_t i = 0; i < lib->component_count; i++) {
-        struct named names = component_names(&lib->components[i]);
-        nearest_row(&nearest, &names, name);
-    }
-    return unknown("solvent or bottle", "solvents", name, &nearest, err);
-}
-
-static bool bottle_with_id(const struct library *lib, const char *id, struct bottle_ref *ret) {
-    for (size_t i = 0; i < lib->bottle_count; i++)
-        if (name_compare(lib->bottles[i].id, id) == 0) {
-            *ret = (struct bottle_ref){.bottle = &lib->bottles[i]};
-            return true;
-        }
-    for (size_t i = 0; i < lib->component_count; i++)
-        if (name_compare(lib->components[i].id, id) == 0) {
-            *ret = (struct bottle_ref){.component = &lib->components[i]};
-            return true;
-        }
-    return false;
-}
-
-// Bottles and components with the name, the first two of them kept; returns how many there are.
-static size_t bottles_called(const struct library *lib, const char *name, struct bottle_ref ret[2]) {
-    size_t count = 0;
-    for (size_t i = 0; i < lib->bottle_count; i++) {
-        struct named names = bottle_names(&lib->bottles[i]);
-        if (is_called(&names, name) && count++ < 2)
-            ret[count - 1] = (struct bottle_ref){.bottle = &lib->bottles[i]};
-    }
-    for (size_t i = 0; i < lib->component_count; i++) {
-        struct named names = component_names(&lib->components[i]);
-        if (is_called(&names, name) && count++ < 2)
-            ret[count - 1] = (struct bottle_ref){.component = &lib->components[i]};
-    }
-    return count;
+    const struct named_rows rows = {"material", "material", "materials", material_row, lib->material_count};
+    size_t i = 0;
+    enum status status = find_row(lib, &rows, name, &i, err);
+    if (status == STATUS_OK)
+        *ret = &lib->materials[i];
+    return status;
 }
 
 enum status library_bottle(const struct library *lib, const char *name, struct bottle_ref *ret, struct error *err) {
-    if (bottle_with_id(lib, name, ret))
-        return STATUS_OK;
-    struct bottle_ref found[2];
-    size_t count = bottles_called(lib, name, found);
-    if (count == 0)
-        return unknown_bottle(lib, name, err);
-    if (count > 1)
-        return several("bottle", name, bottle_ref_id(&found[0]), bottle_ref_id(&found[1]), err);
-    *ret = found[0];
-    return STATUS_OK;
+    const struct named_rows rows = {"solvent or bottle", "bottle", "solvents", bottle_row,
+                                    lib->bottle_count + lib->component_count};
+    size_t i = 0;
+    enum status status = find_row(lib, &rows, name, &i, err);
+    if (status == STATUS_OK && i < lib->bottle_count)
+        *ret = (struct bottle_ref){.bottle = &lib->bottles[i]};
+    else if (status == STATUS_OK)
+        *ret = (struct bottle_ref){.component = &lib->components[i - lib->bottle_count]};
+    return status;
 }
 
 const char *bottle_ref_id(const struct bottle_ref *ref) {
@@ -260,21 +225,47 @@ bool library_knows_material(const struct library *lib, const char *name) {
     return library_material(lib, name, &material, NULL) == STATUS_OK;
 }
 
-enum status library_authority(const struct library *lib, const char *name, const struct authority **ret,
-                              struct error *err) {
-    struct text known = {0};
-    for (size_t i = 0; i < lib->authority_count; i++) {
-        if (name_compare(lib->authorities[i].id, name) == 0) {
-            *ret = &lib->authorities[i];
-            text_release(&known);
+// Rows of a few, all of which an unknown name is answered with; their ids are read with `id`.
+static enum status find_of_few(const struct library *lib, const char *kind,
+                               const char *(*id)(const struct library *, size_t), size_t count, const char *name,
+                               size_t *ret, struct error *err) {
+    for (size_t i = 0; i < count; i++)
+        if (name_compare(id(lib, i), name) == 0) {
+            *ret = i;
             return STATUS_OK;
         }
-        text_printf(&known, "%s%s", known.length ? ", " : "", lib->authorities[i].id);
-    }
-    error_set(err, STATUS_UNKNOWN_NAME, "no limit set is called '%.60s'; one of these is expected: %s", name,
+    struct text known = {0};
+    for (size_t i = 0; i < count; i++)
+        text_printf(&known, "%s%s", i ? ", " : "", id(lib, i));
+    error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.60s'; one of these is expected: %s", kind, name,
               text_bytes(&known));
     text_release(&known);
     return STATUS_UNKNOWN_NAME;
+}
+
+static const char *authority_id(const struct library *lib, size_t i) {
+    return lib->authorities[i].id;
+}
+
+enum status library_authority(const struct library *lib, const char *name, const struct authority **ret,
+                              struct error *err) {
+    size_t i = 0;
+    enum status status = find_of_few(lib, "limit set", authority_id, lib->authority_count, name, &i, err);
+    if (status == STATUS_OK)
+        *ret = &lib->authorities[i];
+    return status;
+}
+
+static const char *shelf_id(const struct library *lib, size_t i) {
+    return lib->shelves[i].id;
+}
+
+enum status library_shelf(const struct library *lib, const char *name, const struct shelf **ret, struct error *err) {
+    size_t i = 0;
+    enum status status = find_of_few(lib, "shelf", shelf_id, lib->shelf_count, name, &i, err);
+    if (status == STATUS_OK)
+        *ret = &lib->shelves[i];
+    return status;
 }
 
 enum status library_sensitivity(const struct library *lib, const char *name, const struct sensitivity **ret,
@@ -290,22 +281,6 @@ enum status library_sensitivity(const struct library *lib, const char *name, con
         nearest_row(&nearest, &names, name);
     }
     return unknown("sensitivity", "materials", name, &nearest, err);
-}
-
-enum status library_shelf(const struct library *lib, const char *name, const struct shelf **ret, struct error *err) {
-    struct text known = {0};
-    for (size_t i = 0; i < lib->shelf_count; i++) {
-        if (name_compare(lib->shelves[i].id, name) == 0) {
-            *ret = &lib->shelves[i];
-            text_release(&known);
-            return STATUS_OK;
-        }
-        text_printf(&known, "%s%s", known.length ? ", " : "", lib->shelves[i].id);
-    }
-    error_set(err, STATUS_UNKNOWN_NAME, "no shelf is called '%.60s'; one of these is expected: %s", name,
-              text_bytes(&known));
-    text_release(&known);
-    return STATUS_UNKNOWN_NAME;
 }
 
 const struct reference *library_reference(const struct library *lib, int id) {
