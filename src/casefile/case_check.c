@@ -25,6 +25,26 @@ const char *case_nearest(const char *name, const char *const *names, size_t coun
     return buffer;
 }
 
+void case_check_characters(struct fault_list *faults, const char *name, const struct yaml_node *node, const char *key) {
+    const char *before = key ? key : "";
+    const char *colon = key ? ": " : "";
+    for (const char *at = node->text; *at;) {
+        unsigned code = 0;
+        size_t length = utf8_sequence((const unsigned char *)at, strnlen(at, 4), &code);
+        if (length == 0) {
+            faults_add(faults, name, node, "%s%sbyte 0x%02X is not valid UTF-8", before, colon, (unsigned char)*at);
+            return;
+        }
+        if ((code < 0x20 && code != '\n' && code != '\t') || (code >= 0x7F && code < 0xA0)) {
+            faults_add(faults, name, node,
+                       "%s%scontrol character U+%04X; only printable text, tab and line ends may stand in a case",
+                       before, colon, code);
+            return;
+        }
+        at += length;
+    }
+}
+
 // --- one place for the words around a fault ---
 
 struct entry {
@@ -50,6 +70,11 @@ __attribute__((format(printf, 3, 4))) static void wrong(const struct entry *entr
 static struct entry entry_of(const struct case_reading *reading, const char *list, size_t i, const char *kind,
                              const char *id) {
     return (struct entry){reading, reading->file->path, case_entry_node(reading->file, list, i), kind, id};
+}
+
+// A group at the top of the file.
+static struct entry group_of(const struct case_reading *reading, const char *key) {
+    return (struct entry){reading, reading->file->path, yaml_find(reading->file->root, key), key, NULL};
 }
 
 // --- words in lists ---
@@ -87,35 +112,23 @@ static void check_words(const struct entry *entry, const char *key, const struct
 
 enum { NAMES_MAX = 64, BOTTLES_MAX = 150, TESTS_MAX = 5000 };
 
+// `size` of one of the records.
 static void check_id(const struct entry *entry, const char *key, const char *id, const char *what,
-                     const char *const *ids, size_t count) {
-    for (size_t i = 0; i < count; i++)
+                     const struct record_list *records, size_t size) {
+    const char *ids[NAMES_MAX];
+    size_t count = records->count < NAMES_MAX ? records->count : NAMES_MAX;
+    for (size_t i = 0; i < count; i++) {
+        ids[i] = case_entry_id(records, size, i);
         if (strcmp(ids[i], id) == 0)
             return;
+    }
     char near[NEAREST_BYTES];
     wrong(entry, key, "this case has no %s '%.*s'%s", what, (int)text_prefix(id, 60), id,
           case_nearest(id, ids, count, near));
 }
 
-static size_t layer_ids(const struct casefile *file, const char *ret[NAMES_MAX]) {
-    const struct case_layer *layers = file->layers.items;
-    size_t count = file->layers.count < NAMES_MAX ? file->layers.count : NAMES_MAX;
-    for (size_t i = 0; i < count; i++)
-        ret[i] = layers[i].id;
-    return count;
-}
-
-static size_t passage_ids(const struct casefile *file, const char *ret[NAMES_MAX]) {
-    const struct case_passage *passages = file->passages.items;
-    size_t count = file->passages.count < NAMES_MAX ? file->passages.count : NAMES_MAX;
-    for (size_t i = 0; i < count; i++)
-        ret[i] = passages[i].id;
-    return count;
-}
-
 static void check_layer_id(const struct entry *entry, const char *key, const char *id) {
-    const char *ids[NAMES_MAX];
-    check_id(entry, key, id, "layer", ids, layer_ids(entry->reading->file, ids));
+    check_id(entry, key, id, "layer", &entry->reading->file->layers, sizeof(struct case_layer));
 }
 
 static void check_short(const struct case_reading *reading, const char *list, size_t count, size_t most) {
@@ -124,14 +137,12 @@ static void check_short(const struct case_reading *reading, const char *list, si
                    "%s: %zu entries; at most %zu fit into one case", list, count, most);
 }
 
-// Ids are the first member of their struct, as case_records.c relies on as well.
 static void check_unique(const struct case_reading *reading, const char *list, const char *kind,
                          const struct record_list *records, size_t size) {
     for (size_t i = 0; i < records->count; i++) {
-        const char *id = *(const char *const *)(const void *)((const char *)records->items + i * size);
+        const char *id = case_entry_id(records, size, i);
         for (size_t j = 0; j < i; j++) {
-            const char *other = *(const char *const *)(const void *)((const char *)records->items + j * size);
-            if (strcmp(id, other) != 0)
+            if (strcmp(id, case_entry_id(records, size, j)) != 0)
                 continue;
             struct entry entry = entry_of(reading, list, i, kind, id);
             wrong(&entry, "id", "stands here for the second time (first in line %d)",
@@ -177,7 +188,7 @@ static void check_studio(const struct case_reading *reading) {
     if (!limits || strcmp(limits, "strictest") == 0 || !(reading->lib->loaded & TABLE_LIMITS) ||
         library_authority(reading->lib, limits, &authority, &err) == STATUS_OK)
         return;
-    struct entry entry = {reading, reading->file->path, yaml_find(reading->file->root, "studio"), "studio", NULL};
+    struct entry entry = group_of(reading, "studio");
     wrong(&entry, "limits", "%s", err.text);
 }
 
@@ -238,7 +249,7 @@ static void check_bottles(const struct case_reading *reading) {
 
 static void check_room(const struct case_reading *reading) {
     const struct case_room *room = &reading->file->room;
-    struct entry entry = {reading, reading->file->path, yaml_find(reading->file->root, "room"), "room", NULL};
+    struct entry entry = group_of(reading, "room");
     if (room->arm == ARM_MEASURED && isnan(room->arm_capture_percent))
         wrong(&entry, "arm", "'capture measured' needs arm_capture_percent: what was measured?");
     if (room->arm != ARM_MEASURED && !isnan(room->arm_capture_percent))
@@ -247,7 +258,7 @@ static void check_room(const struct case_reading *reading) {
 }
 
 static void check_people(const struct case_reading *reading) {
-    struct entry entry = {reading, reading->file->path, yaml_find(reading->file->root, "people"), "people", NULL};
+    struct entry entry = group_of(reading, "people");
     check_words(&entry, "flags", &reading->file->people.flags, person_flag_words);
 }
 
@@ -259,7 +270,7 @@ static void check_goal(const struct entry *entry, const char *key, const struct 
 
 static void check_goals(const struct case_reading *reading) {
     const struct case_goals *goals = &reading->file->goals;
-    struct entry entry = {reading, reading->file->path, yaml_find(reading->file->root, "goals"), "goals", NULL};
+    struct entry entry = group_of(reading, "goals");
     check_goal(&entry, "remove", &goals->remove);
     check_goal(&entry, "spare", &goals->spare);
     check_goal(&entry, "unsure", &goals->unsure);
@@ -303,10 +314,8 @@ void case_check_test(const struct case_reading *reading, const char *name, const
     const struct case_object *object = &reading->file->object;
     struct entry entry = {reading, name, node, "test", test->id};
     check_day(&entry, "date", test->date);
-    if (test->passage) {
-        const char *ids[NAMES_MAX];
-        check_id(&entry, "passage", test->passage, "passage", ids, passage_ids(reading->file, ids));
-    }
+    if (test->passage)
+        check_id(&entry, "passage", test->passage, "passage", &reading->file->passages, sizeof(struct case_passage));
     if (isnan(test->x_mm) != isnan(test->y_mm))
         wrong(&entry, isnan(test->x_mm) ? "y_mm" : "x_mm", "a site needs both x_mm and y_mm");
     check_corner(&entry, "x_mm", test->x_mm);

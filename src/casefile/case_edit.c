@@ -33,19 +33,15 @@ static bool begins_line(const struct casefile *file, size_t at) {
     return false;
 }
 
-// The place behind the line that holds `at`; `at` itself when a line begins there (the end of a block of text).
-static size_t after_line(const struct casefile *file, size_t at) {
-    if (begins_line(file, at))
-        return at;
+static size_t next_line(const struct casefile *file, size_t at) {
     while (at < file->length && break_length(file, at) == 0)
         at++;
     return at + (at < file->length ? break_length(file, at) : 0);
 }
 
-static size_t next_line(const struct casefile *file, size_t at) {
-    while (at < file->length && break_length(file, at) == 0)
-        at++;
-    return at + (at < file->length ? break_length(file, at) : 0);
+// The place behind the line that holds `at`; `at` itself when a line begins there (the end of a block of text).
+static size_t after_line(const struct casefile *file, size_t at) {
+    return begins_line(file, at) ? at : next_line(file, at);
 }
 
 // Comments that are indented by at least `indent` spaces belong to what stands above them.
@@ -157,29 +153,6 @@ static const struct yaml_node *row_node(struct arena *arena, const struct test_r
     return map;
 }
 
-static void check_text(struct fault_list *faults, const char *name, const struct yaml_node *map) {
-    for (size_t i = 0; i < map->count; i++) {
-        const struct yaml_node *node = map->pairs[i].value;
-        const char *key = map->pairs[i].key->text;
-        for (const char *at = node->text; *at;) {
-            unsigned code = 0;
-            size_t length = utf8_sequence((const unsigned char *)at, strnlen(at, 4), &code);
-            if (length == 0) {
-                faults_add(faults, name, node, "%s: byte 0x%02X is not valid UTF-8", key, (unsigned char)*at);
-                break;
-            }
-            if ((code < 0x20 && code != '\n' && code != '\t') || (code >= 0x7F && code < 0xA0)) {
-                faults_add(faults, name, node,
-                           "%s: control character U+%04X; only printable text, tab and line ends "
-                           "may stand in a case",
-                           key, code);
-                break;
-            }
-            at += length;
-        }
-    }
-}
-
 enum status test_row_check(struct arena *arena, const struct casefile *file, struct date as_of, const char *name,
                            const struct test_row *row, struct case_test *ret, struct fault_list *faults,
                            struct error *err) {
@@ -188,7 +161,8 @@ enum status test_row_check(struct arena *arena, const struct casefile *file, str
     if (!node)
         return error_set(err, STATUS_MEMORY, "out of memory");
     size_t before = faults->count;
-    check_text(faults, name, node);
+    for (size_t i = 0; i < node->count; i++)
+        case_check_characters(faults, name, node->pairs[i].value, node->pairs[i].key->text);
     if (faults->count > before)
         return STATUS_OK;
     struct schema_reader reader = {.arena = arena, .file = name, .user = true, .faults = faults};

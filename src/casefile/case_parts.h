@@ -22,9 +22,16 @@ struct case_reading {
 const struct yaml_node *case_entry_node(const struct casefile *file, const char *list, size_t i);
 const struct yaml_node *case_key_node(const struct yaml_node *entry, const char *key);
 
+// Id of entry `i` of a list of records of `size` bytes: layers, passages, bottles or tests, whose first member it is.
+const char *case_entry_id(const struct record_list *records, size_t size, size_t i);
+
 // "; nearest: 'x'" for a name that is none of `names`, "" when nothing is near. Returns the buffer.
 enum { NEAREST_BYTES = 128 };
 const char *case_nearest(const char *name, const char *const *names, size_t count, char buffer[NEAREST_BYTES]);
+
+// Adds a fault when the text of a scalar is not UTF-8 or has a control character. `key` stands in front of the words;
+// may be NULL.
+void case_check_characters(struct fault_list *faults, const char *name, const struct yaml_node *node, const char *key);
 
 // Turns the bottles of the case into rows of file->library, in front of the tables' own. Needs a file whose records
 // were read without a fault; adds faults, returns only STATUS_OK or STATUS_MEMORY.

@@ -4,7 +4,8 @@
 #include "base/file_read.h"
 #include "casefile/case_parts.h"
 
-#include <stdlib.h>
+#include <assert.h>
+#include <stddef.h>
 #include <string.h>
 
 static const char version_key[] = "mildsolve_case";
@@ -36,33 +37,14 @@ static enum status check_version(const char *name, const struct yaml_node *root,
     return STATUS_OK;
 }
 
-static bool is_control(unsigned code) {
-    return (code < 0x20 && code != '\n' && code != '\t') || (code >= 0x7F && code < 0xA0);
-}
-
 // Escapes of YAML ("\e") can smuggle in what the reader refuses as bytes; on a terminal such text is a command.
-static void check_characters(const struct case_reading *reading, const char *name, const struct yaml_node *node) {
-    for (const char *at = node->text; *at;) {
-        unsigned code = 0;
-        size_t length = utf8_sequence((const unsigned char *)at, strnlen(at, 4), &code);
-        if (is_control(code)) {
-            faults_add(reading->faults, name, node,
-                       "control character U+%04X; only printable text, tab and line ends "
-                       "may stand in a case",
-                       code);
-            return;
-        }
-        at += length ? length : 1;
-    }
-}
-
 // The reader bounds the depth of a tree (yaml_default_limits), and with it this recursion.
 static void check_all_characters(const struct case_reading *reading, const char *name, const struct yaml_node *node) {
     if (node->kind == YAML_SCALAR)
-        check_characters(reading, name, node);
+        case_check_characters(reading->faults, name, node, NULL);
     for (size_t i = 0; i < node->count; i++) {
         if (node->kind == YAML_MAP)
-            check_characters(reading, name, node->pairs[i].key);
+            case_check_characters(reading->faults, name, node->pairs[i].key, NULL);
         check_all_characters(reading, name, node->kind == YAML_MAP ? node->pairs[i].value : node->items[i]);
     }
 }
@@ -135,28 +117,31 @@ enum status casefile_open(struct arena *arena, const char *path, const struct li
 
 // --- questions ---
 
-const struct case_layer *case_layer(const struct casefile *file, const char *id) {
-    const struct case_layer *layers = file->layers.items;
-    for (size_t i = 0; i < file->layers.count; i++)
-        if (strcmp(layers[i].id, id) == 0)
-            return &layers[i];
+static_assert(offsetof(struct case_layer, id) == 0 && offsetof(struct case_passage, id) == 0 &&
+                  offsetof(struct case_bottle, id) == 0 && offsetof(struct case_test, id) == 0,
+              "ids are read without knowing the struct they begin");
+
+const char *case_entry_id(const struct record_list *records, size_t size, size_t i) {
+    return *(const char *const *)(const void *)((const char *)records->items + i * size);
+}
+
+static const void *entry_with_id(const struct record_list *records, size_t size, const char *id) {
+    for (size_t i = 0; i < records->count; i++)
+        if (strcmp(case_entry_id(records, size, i), id) == 0)
+            return (const char *)records->items + i * size;
     return NULL;
+}
+
+const struct case_layer *case_layer(const struct casefile *file, const char *id) {
+    return entry_with_id(&file->layers, sizeof(struct case_layer), id);
 }
 
 const struct case_passage *case_passage(const struct casefile *file, const char *id) {
-    const struct case_passage *passages = file->passages.items;
-    for (size_t i = 0; i < file->passages.count; i++)
-        if (strcmp(passages[i].id, id) == 0)
-            return &passages[i];
-    return NULL;
+    return entry_with_id(&file->passages, sizeof(struct case_passage), id);
 }
 
 const struct case_test *case_test(const struct casefile *file, const char *id) {
-    const struct case_test *tests = file->tests.items;
-    for (size_t i = 0; i < file->tests.count; i++)
-        if (strcmp(tests[i].id, id) == 0)
-            return &tests[i];
-    return NULL;
+    return entry_with_id(&file->tests, sizeof(struct case_test), id);
 }
 
 bool case_test_stops(const struct case_test *test) {
