@@ -220,6 +220,13 @@ size_t name_slips(const char *name) {
     return characters < 4 ? 1 : characters < 9 ? 2 : characters / 3;
 }
 
+int word_index(const char *word, const char *const *words) {
+    for (int i = 0; words[i]; i++)
+        if (strcmp(words[i], word) == 0)
+            return i;
+    return -1;
+}
+
 struct near_name near_name_begin(const char *given) {
     return (struct near_name){.given = given, .least = name_slips(given) + 1};
 }

@@ -44,6 +44,9 @@ size_t name_distance(const char *a, const char *b, size_t limit);
 // Edits in a name that still look like a slip of its writer: 1 below 4 characters, 2 below 9, then a third of them.
 size_t name_slips(const char *name);
 
+// Where a word stands in a list that NULL ends; -1 when it is none of them. Every letter counts.
+int word_index(const char *word, const char *const *words);
+
 // The nearest to a name that is none of the known ones: begin, try every known name, then read `best`, the first of the
 // nearest, NULL when no difference looks like a slip.
 struct near_name {

@@ -86,18 +86,11 @@ static size_t word_count(const char *const *words) {
     return count;
 }
 
-static bool is_word(const char *text, const char *const *words) {
-    for (size_t i = 0; words[i]; i++)
-        if (strcmp(words[i], text) == 0)
-            return true;
-    return false;
-}
-
 static void check_words(const struct entry *entry, const char *key, const struct text_list *list,
                         const char *const *words) {
     char near[NEAREST_BYTES];
     for (size_t i = 0; i < list->count; i++) {
-        if (is_word(list->items[i], words))
+        if (word_index(list->items[i], words) >= 0)
             continue;
         struct text known = {0};
         for (size_t w = 0; words[w]; w++)

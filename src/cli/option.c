@@ -199,11 +199,11 @@ enum status option_word(const struct invocation *inv, const char *name, const ch
         *ret = fallback;
         return STATUS_OK;
     }
-    for (int i = 0; words[i]; i++)
-        if (strcmp(words[i], text) == 0) {
-            *ret = i;
-            return STATUS_OK;
-        }
+    int word = word_index(text, words);
+    if (word >= 0) {
+        *ret = word;
+        return STATUS_OK;
+    }
     char known[256] = "";
     size_t at = 0;
     for (int i = 0; words[i] && at < sizeof known; i++)

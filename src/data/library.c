@@ -49,6 +49,15 @@ const struct table_list library_lists[] = {
 };
 const size_t library_list_count = sizeof library_lists / sizeof library_lists[0];
 
+size_t table_name_length(const char *file) {
+    return strlen(file) - strlen(".yaml");
+}
+
+bool table_is_in(const char *file, const char *table) {
+    size_t length = table_name_length(file);
+    return strlen(table) == length && strncmp(table, file, length) == 0;
+}
+
 void *table_rows(const struct library *lib, const struct table_list *list) {
     return *(void *const *)(const void *)((const char *)lib + list->rows_offset);
 }
@@ -277,9 +286,9 @@ static bool known_top_key(const char *file, const char *key) {
 
 static void check_top(const struct file_reading *reading, const char *file, const struct yaml_node *root) {
     const struct yaml_node *table = yaml_find(root, "table");
-    size_t stem = strlen(file) - strlen(".yaml");
-    if (table && (table->kind != YAML_SCALAR || strlen(table->text) != stem || strncmp(table->text, file, stem) != 0))
-        faults_add(reading->faults, reading->path, table, "table: the table in %s is '%.*s'", file, (int)stem, file);
+    if (table && (table->kind != YAML_SCALAR || !table_is_in(file, table->text)))
+        faults_add(reading->faults, reading->path, table, "table: the table in %s is '%.*s'", file,
+                   (int)table_name_length(file), file);
     for (size_t i = 0; i < root->count; i++)
         if (!known_top_key(file, root->pairs[i].key->text))
             faults_add(reading->faults, reading->path, root->pairs[i].key, "key '%.60s' is not known at the top of %s",

@@ -12,11 +12,9 @@
 
 // The file that holds the table of a name: "components" is components.yaml; NULL when there is none.
 static const char *file_of_table(const char *table) {
-    for (size_t i = 0; i < library_list_count; i++) {
-        size_t stem = strlen(library_lists[i].file) - strlen(".yaml");
-        if (strlen(table) == stem && strncmp(table, library_lists[i].file, stem) == 0)
+    for (size_t i = 0; i < library_list_count; i++)
+        if (table_is_in(library_lists[i].file, table))
             return library_lists[i].file;
-    }
     return NULL;
 }
 
@@ -24,7 +22,7 @@ static void unknown_table(const char *path, const struct yaml_node *table, struc
     struct text known = {0};
     for (size_t i = 0; i < library_list_count; i++)
         if (i == 0 || strcmp(library_lists[i].file, library_lists[i - 1].file) != 0)
-            text_printf(&known, "%s%.*s", i ? ", " : "", (int)(strlen(library_lists[i].file) - strlen(".yaml")),
+            text_printf(&known, "%s%.*s", i ? ", " : "", (int)table_name_length(library_lists[i].file),
                         library_lists[i].file);
     faults_add(faults, path, table, "table: '%.60s': is not known; one of these is expected: %s", table->text,
                text_bytes(&known));

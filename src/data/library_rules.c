@@ -298,14 +298,10 @@ static void check_sources(const struct checking *checking, const struct record *
 
 static void check_sensitivity(const struct checking *checking, const void *row) {
     const struct sensitivity *sensitivity = row;
-    for (size_t i = 0; i < sensitivity->families.count; i++) {
-        size_t at = 0;
-        while (family_words[at] && strcmp(family_words[at], sensitivity->families.items[i]) != 0)
-            at++;
-        if (!family_words[at])
+    for (size_t i = 0; i < sensitivity->families.count; i++)
+        if (word_index(sensitivity->families.items[i], family_words) < 0)
             complain(checking, "families", NULL, sensitivity->families.items[i],
                      "no family of components has this name");
-    }
 }
 
 static const struct {

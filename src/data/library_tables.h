@@ -23,6 +23,10 @@ struct table_list {
 extern const struct table_list library_lists[];
 extern const size_t library_list_count;
 
+// A table is named as its file without ".yaml": bytes of the name, and whether `table` is the one of `file`.
+size_t table_name_length(const char *file);
+bool table_is_in(const char *file, const char *table);
+
 void *table_rows(const struct library *lib, const struct table_list *list);
 size_t table_count(const struct library *lib, const struct table_list *list);
 

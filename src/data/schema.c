@@ -108,14 +108,11 @@ static enum status wrong_word(const struct place *place, const char *const *word
 }
 
 static enum status read_word(const struct place *place, const char *const *words, int *out) {
-    if (place->node->kind != YAML_SCALAR)
+    int i = place->node->kind == YAML_SCALAR ? word_index(place->node->text, words) : -1;
+    if (i < 0)
         return wrong_word(place, words);
-    for (int i = 0; words[i]; i++)
-        if (strcmp(words[i], place->node->text) == 0) {
-            *out = i;
-            return STATUS_OK;
-        }
-    return wrong_word(place, words);
+    *out = i;
+    return STATUS_OK;
 }
 
 static enum status read_date(const struct place *place, struct date *out) {
@@ -303,13 +300,13 @@ static enum status read_records(const struct place *place, struct record_list *o
 
 // YAML spells a truth value "true" or "false" as well.
 static enum status read_yes_no(const struct place *place, bool *out) {
-    static const char *const true_false[] = {"false", "true"};
-    for (int i = 0; i < 2; i++)
-        if (place->node->kind == YAML_SCALAR && strcmp(place->node->text, true_false[i]) == 0) {
-            *out = i == 1;
-            return STATUS_OK;
-        }
-    int word = *out;
+    static const char *const true_false[] = {"false", "true", NULL};
+    int word = place->node->kind == YAML_SCALAR ? word_index(place->node->text, true_false) : -1;
+    if (word >= 0) {
+        *out = word == 1;
+        return STATUS_OK;
+    }
+    word = *out;
     enum status status = read_word(place, yes_no_words, &word);
     *out = word == 1;
     return status;
