@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Days: what is one, which comes first, what "12 months later" means, and the clock held still.
 #include "base/date.h"
+#include "suite.h"
 
 #include <check.h>
 #include <stdlib.h>
@@ -117,9 +118,5 @@ int main(void) {
     tcase_add_test(tests, months_later);
     tcase_add_test(tests, the_clock_can_be_held);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -2,6 +2,7 @@
 // Files are replaced whole or not at all.
 #include "base/file.h"
 #include "base/memory.h"
+#include "suite.h"
 
 #include <check.h>
 #include <dirent.h>
@@ -223,10 +224,5 @@ int main(void) {
     tcase_add_test(tests, two_unfinished_files_do_not_meet);
     tcase_add_test(tests, without_memory_nothing_is_touched);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_set_fork_status(runner, CK_FORK); // tests change the directory, the user or the limits of their process
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run_in_processes(suite);
 }

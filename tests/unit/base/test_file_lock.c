@@ -2,6 +2,7 @@
 // One writer at a time, whatever name it uses for the file and however the last one ended.
 #include "base/file_lock.h"
 #include "base/memory.h"
+#include "suite.h"
 
 #include <check.h>
 #include <signal.h>
@@ -171,9 +172,5 @@ int main(void) {
     tcase_add_test(tests, nothing_is_lost_between_many_writers);
     tcase_add_test(tests, without_memory_nothing_is_held);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -4,10 +4,10 @@
 #include "base/error.h"
 #include "base/memory.h"
 #include "base/text.h"
+#include "suite.h"
 
 #include <check.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 
 START_TEST(text_grows_and_keeps_what_was_added) {
@@ -145,9 +145,5 @@ int main(void) {
     tcase_add_test(tests, every_status_has_a_name_and_an_exit_status);
     tcase_add_test(tests, arena_keeps_its_limit_and_zeroes);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -4,11 +4,11 @@
 #include "casefile/case_csv.h"
 #include "casefile/case_edit.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -513,9 +513,5 @@ int main(void) {
     tcase_add_test(tests, tables_with_other_columns);
     tcase_add_test(tests, nothing_lost_nothing_changed);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -4,11 +4,11 @@
 #include "casefile/case_edit.h"
 #include "casefile/case_store.h"
 #include "folder.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -151,9 +151,5 @@ int main(void) {
     tcase_add_test(tests, a_wrong_case_is_left_alone);
     tcase_add_test(tests, every_failing_allocation_leaves_it_whole);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

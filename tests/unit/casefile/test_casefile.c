@@ -2,12 +2,12 @@
 // What a case may say, and which line is wrong and how when it says something else.
 #include "base/memory.h"
 #include "casefile/casefile.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -436,9 +436,5 @@ int main(void) {
     tcase_add_test(tests, goals_become_materials);
     tcase_add_test(tests, every_failing_allocation_is_reported);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -2,9 +2,9 @@
 // Tables as RFC 4180 writes them, and as spreadsheets do.
 #include "base/memory.h"
 #include "data/csv.h"
+#include "suite.h"
 
 #include <check.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct arena arena;
@@ -139,9 +139,5 @@ int main(void) {
     tcase_add_test(tests, what_is_written_is_read_back);
     tcase_add_test(tests, every_failing_allocation_is_reported);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

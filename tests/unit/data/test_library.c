@@ -3,12 +3,12 @@
 #include "base/memory.h"
 #include "data/library.h"
 #include "folder.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -515,9 +515,5 @@ int main(void) {
     tcase_add_test(tests, every_failing_allocation_is_survived);
     tcase_add_test(tests, check_survives_every_failing_allocation);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

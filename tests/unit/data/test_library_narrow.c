@@ -5,10 +5,10 @@
 #include "data/records.h"
 #include "folder.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { WANTED_MAX = 12 };
@@ -392,9 +392,5 @@ int main(void) {
     tcase_add_test(tests, a_fault_in_a_wanted_row_names_its_line);
     tcase_add_test(tests, every_failing_allocation_is_survived);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -6,6 +6,7 @@
 #include "data/row_filter.h"
 #include "data/yaml.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -222,9 +223,5 @@ int main(void) {
     tcase_add_test(tests, other_layouts_are_left_alone);
     tcase_add_loop_test(tests, rows_of_every_table_stay_as_they_are, 0, (int)(sizeof files / sizeof files[0]));
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

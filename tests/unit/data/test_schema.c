@@ -4,6 +4,7 @@
 #include "data/schema.h"
 #include "folder.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -550,9 +551,5 @@ int main(void) {
     tcase_add_test(tests, numbers_are_the_nearest_doubles);
     tcase_add_test(tests, sureness_has_words);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

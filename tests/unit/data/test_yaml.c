@@ -2,6 +2,7 @@
 // What the YAML reader takes, and what it refuses with which line.
 #include "base/memory.h"
 #include "data/yaml.h"
+#include "suite.h"
 
 #include <check.h>
 #include <stdio.h>
@@ -207,9 +208,5 @@ int main(void) {
     tcase_add_test(tests, every_failing_allocation_is_reported);
     tcase_add_test(tests, missing_files_are_named);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

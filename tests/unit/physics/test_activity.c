@@ -5,6 +5,7 @@
 
 #include "csv.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -320,9 +321,5 @@ int main(void) {
     tcase_add_test(tests, temperature_can_change);
     tcase_add_test(tests, coverage_of_all_pairs);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

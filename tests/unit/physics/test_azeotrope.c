@@ -4,11 +4,11 @@
 
 #include "base/units.h"
 #include "errors.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct error_tables tables;
@@ -153,9 +153,5 @@ int main(void) {
     tcase_add_test(all, refusals);
     tcase_add_test(all, words);
     suite_add_tcase(suite, all);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

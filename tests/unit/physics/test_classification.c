@@ -4,6 +4,7 @@
 #include "base/memory.h"
 #include "physics/classification.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -843,9 +844,5 @@ static Suite *classification_suite(void) {
 }
 
 int main(void) {
-    SRunner *runner = srunner_create(classification_suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(classification_suite());
 }

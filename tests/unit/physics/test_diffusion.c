@@ -3,11 +3,11 @@
 #include "physics/diffusion.h"
 
 #include "base/units.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -108,9 +108,5 @@ int main(void) {
     tcase_add_test(all, diffusivities_against_measurements);
     tcase_add_test(all, what_is_lacking_is_named);
     suite_add_tcase(suite, all);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

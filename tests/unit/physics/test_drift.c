@@ -7,12 +7,12 @@
 #include "errors.h"
 #include "physics/vapour.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct error_tables tables;
@@ -265,9 +265,5 @@ int main(void) {
     tcase_add_test(all, it_says_why_it_stops);
     tcase_add_test(all, a_start_that_is_none);
     suite_add_tcase(suite, all);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

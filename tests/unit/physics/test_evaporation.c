@@ -5,12 +5,12 @@
 #include "base/memory.h"
 #include "errors.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct error_tables tables;
@@ -391,9 +391,5 @@ int main(void) {
     tcase_add_test(all, places_of_what_is_left);
     tcase_add_test(all, every_finding_has_a_word);
     suite_add_tcase(suite, all);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -4,11 +4,11 @@
 #include "base/memory.h"
 #include "base/units.h"
 #include "physics/exposure.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static void assert_close(double got, double expected, double relative) {
@@ -779,9 +779,5 @@ static Suite *exposure_suite(void) {
 }
 
 int main(void) {
-    SRunner *runner = srunner_create(exposure_suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(exposure_suite());
 }

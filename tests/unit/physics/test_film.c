@@ -6,6 +6,7 @@
 #include "csv.h"
 #include "physics/film_path.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -586,9 +587,5 @@ int main(void) {
     add_tests(laws, true);
     suite_add_tcase(suite, roots);
     suite_add_tcase(suite, laws);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

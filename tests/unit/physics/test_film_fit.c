@@ -6,12 +6,12 @@
 
 #include "csv.h"
 #include "physics/film_series.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct films films;
@@ -299,9 +299,5 @@ int main(void) {
     tcase_add_test(tests, a_window_that_closes);
     tcase_add_test(tests, bad_series_are_refused);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

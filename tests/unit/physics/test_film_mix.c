@@ -5,6 +5,7 @@
 #include "films.h"
 
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -235,9 +236,5 @@ int main(void) {
     tcase_add_test(tests, both_phases_give_the_same_film);
     tcase_add_test(tests, a_liquid_of_one_phase_keeps_its_activities);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

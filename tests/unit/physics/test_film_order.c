@@ -5,6 +5,7 @@
 
 #include "csv.h"
 #include "physics/film_mix.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -333,9 +334,5 @@ int main(void) {
     tcase_add_test(tests, the_order_of_twelve_hangs_little_on_the_assumptions);
     tcase_add_test(tests, sizes_hang_on_the_network);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

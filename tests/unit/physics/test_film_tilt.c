@@ -4,6 +4,7 @@
 
 #include "films.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -227,9 +228,5 @@ int main(void) {
     tcase_add_test(tests, the_tilt_is_the_error_of_measured_pressures);
     tcase_add_test(tests, a_film_made_anew_is_a_film_prepared);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -4,12 +4,12 @@
 
 #include "base/units.h"
 #include "errors.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct error_tables tables;
@@ -448,9 +448,5 @@ int main(void) {
     tcase_add_test(all, ghs_categories);
     tcase_add_test(all, categories_of_neat_liquids);
     suite_add_tcase(suite, all);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Harm besides swelling: order of liquids that practice and publications agree on.
 #include "physics/harm.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -112,9 +112,5 @@ int main(void) {
     tcase_add_test(tests, thin_liquids_run_into_cracks);
     tcase_add_test(tests, sensitivities_are_touched_from_their_share_on);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -2,10 +2,10 @@
 // Limits: sums of laws and guides against their own examples, and one authority's set read from its rows.
 #include "base/units.h"
 #include "physics/limits.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static void assert_close(double got, double expected, double relative) {
@@ -384,9 +384,5 @@ static Suite *limits_suite(void) {
 }
 
 int main(void) {
-    SRunner *runner = srunner_create(limits_suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(limits_suite());
 }

@@ -7,6 +7,7 @@
 #include "csv.h"
 #include "physics/miscible_pair.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -448,9 +449,5 @@ int main(void) {
     tcase_add_test(tests, order_of_parts);
     tcase_add_test(tests, any_blend_gets_a_verdict);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -2,11 +2,11 @@
 // Places in solubility space against published worked examples and handbook figures; blend notation; recipes.
 #include "physics/place.h"
 #include "physics/recipe.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -379,9 +379,5 @@ int main(void) {
     tcase_add_test(tests, batches_are_measurable_and_add_up);
     tcase_add_test(tests, a_leftover_is_corrected_with_the_least_addition);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -2,10 +2,10 @@
 // The air of a room against published examples and against the laws it must obey.
 #include "base/units.h"
 #include "physics/room.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const struct air_view IN_ROOM = {AIR_ROOM, false};
@@ -466,9 +466,5 @@ static Suite *room_suite(void) {
 }
 
 int main(void) {
-    SRunner *runner = srunner_create(room_suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(room_suite());
 }

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Roots and paths against closed forms; every reason to stop.
 #include "physics/solve.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 
 static const struct solve_stop tight = {.absolute = 1e-12, .most = 100};
 
@@ -115,9 +115,5 @@ int main(void) {
     tcase_add_test(all, path_of_known_equations);
     tcase_add_test(all, a_path_says_why_it_ends);
     suite_add_tcase(suite, all);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

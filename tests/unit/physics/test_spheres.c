@@ -4,11 +4,11 @@
 #include "csv.h"
 #include "physics/hansen.h"
 #include "physics/teas.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -257,9 +257,5 @@ int main(void) {
     tcase_add_test(tests, published_fractions_against_computed);
     tcase_add_test(tests, total_of_a_blend_is_below_the_mean_of_totals);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

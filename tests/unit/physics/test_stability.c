@@ -8,6 +8,7 @@
 #include "physics/miscible_pair.h"
 #include "physics/phase_split.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -405,9 +406,5 @@ int main(void) {
     tcase_add_test(tests, traces_and_absent_components);
     tcase_add_test(tests, amounts_that_are_none_are_refused);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -7,6 +7,7 @@
 #include "csv.h"
 #include "plain_unifac.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
@@ -545,9 +546,5 @@ static Suite *make_suite(void) {
 }
 
 int main(void) {
-    SRunner *runner = srunner_create(make_suite());
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(make_suite());
 }

@@ -6,11 +6,11 @@
 #include "csv.h"
 #include "errors.h"
 #include "random.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct error_tables tables;
@@ -289,9 +289,5 @@ int main(void) {
     tcase_add_test(all, no_boiling_point_is_said);
     tcase_add_test(all, vapour_hazard_ratios);
     suite_add_tcase(suite, all);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

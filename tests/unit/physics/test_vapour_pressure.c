@@ -2,10 +2,10 @@
 // Vapour pressure from Antoine constants, saturated air, vapour hazard ratio.
 #include "base/units.h"
 #include "physics/vapour_pressure.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 // Acetone: Poling, Prausnitz, O'Connell, The Properties of Gases and Liquids, 5th ed., in kPa and degC (through the
@@ -137,9 +137,5 @@ static Suite *vapour_pressure_suite(void) {
 }
 
 int main(void) {
-    SRunner *runner = srunner_create(vapour_pressure_suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(vapour_pressure_suite());
 }

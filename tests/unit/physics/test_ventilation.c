@@ -2,10 +2,10 @@
 // Dilution air and evaporation rates against the examples of their sources.
 #include "base/units.h"
 #include "physics/ventilation.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 
 // International foot and US liquid pint (exact).
 static const double M3_PER_FT3 = 0.028316846592;
@@ -78,9 +78,5 @@ static Suite *ventilation_suite(void) {
 }
 
 int main(void) {
-    SRunner *runner = srunner_create(ventilation_suite());
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(ventilation_suite());
 }

@@ -4,6 +4,7 @@
 #include "charts.h"
 #include "present/chart/canvas.h"
 #include "present/chart/teas_chart.h"
+#include "suite.h"
 
 #include <check.h>
 #include <dirent.h>
@@ -382,10 +383,5 @@ int main(void) {
     tcase_add_loop_test(tests, a_full_disk_leaves_nothing_behind, 0, 3);
     tcase_add_loop_test(tests, every_failed_allocation_is_reported, 0, 3);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_set_fork_status(runner, CK_FORK); // tests change the directory, the user or the limits of their process
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run_in_processes(suite);
 }

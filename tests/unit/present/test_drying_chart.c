@@ -4,6 +4,7 @@
 #include "charts.h"
 #include "graphs.h"
 #include "present/chart/drying_chart.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
@@ -292,9 +293,5 @@ int main(void) {
     tcase_add_test(tests, every_failed_allocation_is_reported);
     tcase_add_test(tests, a_drying_chart_as_text);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -2,6 +2,7 @@
 // Ticks that people can read, for any range.
 #include "present/chart/graph_axis.h"
 #include "random.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
@@ -260,9 +261,5 @@ int main(void) {
     tcase_add_test(tests, any_range_has_round_distinct_readable_ticks);
     tcase_add_test(tests, any_logarithmic_range_has_ticks_that_do_not_touch);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -3,6 +3,7 @@
 #include "base/memory.h"
 #include "charts.h"
 #include "graphs.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
@@ -248,9 +249,5 @@ static TCase *page_tests(void) {
 int main(void) {
     Suite *suite = suite_create("graph layout");
     suite_add_tcase(suite, page_tests());
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -3,6 +3,7 @@
 #include "base/memory.h"
 #include "charts.h"
 #include "graphs.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
@@ -441,9 +442,5 @@ int main(void) {
     Suite *suite = suite_create("graph panel");
     suite_add_tcase(suite, line_tests());
     suite_add_tcase(suite, point_tests());
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

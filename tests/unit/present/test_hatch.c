@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Hatch lines lie inside their polygon and no deeper than the band.
 #include "present/chart/hatch.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 
 static struct arena arena;
 
@@ -111,9 +111,5 @@ int main(void) {
     tcase_add_test(tests, a_polygon_without_surface_has_no_hatch);
     tcase_add_test(tests, crossing_and_distance);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

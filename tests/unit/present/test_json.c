@@ -2,10 +2,10 @@
 // JSON as programs read it (RFC 8259): nothing that a user writes breaks out of its quotes, no NaN, the same bytes
 // always.
 #include "present/json.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 
 static struct text out;
 static struct json json;
@@ -80,9 +80,5 @@ int main(void) {
     tcase_add_test(tests, numbers_are_finite_or_null);
     tcase_add_test(tests, nesting_is_indented);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The words of a label from a classification of the tables' own liquids.
 #include "present/label_content.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -136,9 +136,5 @@ int main(void) {
     tcase_add_test(tests, small_packs_may_leave_out_the_wording_of_some);
     tcase_add_test(tests, components_without_data_are_warned_of);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

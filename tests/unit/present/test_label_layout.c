@@ -4,11 +4,11 @@
 #include "base/text.h"
 #include "present/chart/label_picture.h"
 #include "present/chart/pictogram.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const struct label_statement hazards[] = {
@@ -319,9 +319,5 @@ int main(void) {
     tcase_add_test(tests, a_sheet_repeats_the_label_between_cut_marks);
     tcase_add_test(tests, every_failing_allocation_is_reported);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -2,9 +2,9 @@
 // Labels find free places, near ones first, and always the same.
 #include "base/memory.h"
 #include "present/chart/labels.h"
+#include "suite.h"
 
 #include <check.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const struct box page = {0, 0, 200, 200};
@@ -186,9 +186,5 @@ int main(void) {
     tcase_add_test(tests, failed_allocations_are_reported);
     tcase_add_test(tests, no_labels_are_no_trouble);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -2,10 +2,10 @@
 // Text for people: paragraphs and tables that fit 80 columns, figures without exponents, no terminal escapes.
 #include "base/memory.h"
 #include "present/page.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct text out;
@@ -131,9 +131,5 @@ int main(void) {
     tcase_add_test(tests, a_table_short_of_memory_spoils_the_text);
     tcase_add_test(tests, figures_have_their_digits_and_no_exponent);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Hazard pictograms: a square on its point, a frame wide enough, the symbol inside it.
 #include "present/chart/pictogram.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const int numbers[] = {2, 3, 5, 6, 7, 8, 9};
@@ -139,9 +139,5 @@ int main(void) {
     tcase_add_test(tests, symbols_differ);
     tcase_add_test(tests, drawing_scales);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -2,10 +2,10 @@
 // Everything stays apart without colour, and dark enough to be copied.
 #include "present/chart/style.h"
 #include "present/chart/teas_layout.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 // Relative luminance of an sRGB colour (WCAG 2.1, definition of "relative luminance").
@@ -141,9 +141,5 @@ int main(void) {
     tcase_add_test(tests, grey_inks_have_no_hue);
     tcase_add_test(tests, every_kind_of_point_has_its_own_shape);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

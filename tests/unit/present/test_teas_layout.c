@@ -2,10 +2,10 @@
 // The Teas chart as numbers: nothing on anything, nothing off the page, nothing too small, nothing left unsaid.
 #include "base/memory.h"
 #include "charts.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct chart_case chart;
@@ -590,9 +590,5 @@ int main(void) {
     tcase_add_test(tests, a_studio_shelf_as_text);
     tcase_add_test(tests, the_same_input_gives_the_same_text);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

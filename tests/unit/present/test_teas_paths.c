@@ -2,6 +2,7 @@
 // Paths on the Teas chart: lines of their own dashes, marks with texts, nothing mixed up with the points.
 #include "charts.h"
 #include "graphs.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
@@ -169,9 +170,5 @@ int main(void) {
     tcase_add_test(tests, what_no_chart_can_hold_is_refused);
     tcase_add_test(tests, room_for_another_panel_is_kept_free);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -2,9 +2,9 @@
 // Lines of text by measured width.
 #include "base/memory.h"
 #include "present/chart/wrap.h"
+#include "suite.h"
 
 #include <check.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct arena arena;
@@ -116,9 +116,5 @@ int main(void) {
     tcase_add_test(tests, unprintable_characters_become_spaces);
     tcase_add_test(tests, failed_allocations_are_reported);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -5,11 +5,11 @@
 #include "doubts.h"
 #include "physics/film.h"
 #include "random.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct doubts doubts;
@@ -441,9 +441,5 @@ int main(void) {
     tcase_add_test(tests, by_red_the_share_is_that_inside_the_sphere);
     tcase_add_test(tests, what_must_stay_may_dissolve_too);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

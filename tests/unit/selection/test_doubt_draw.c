@@ -5,12 +5,12 @@
 #include "doubts.h"
 #include "physics/film_fit.h"
 #include "physics/film_tilt.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { SAMPLES = 512 };
@@ -344,9 +344,5 @@ int main(void) {
     tcase_add_test(tests, critical_chains_are_found_from_anywhere);
     tcase_add_test(tests, an_unstated_uncertainty_is_not_zero);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

@@ -4,11 +4,11 @@
 
 #include "base/memory.h"
 #include "doubts.h"
+#include "suite.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct doubts doubts;
@@ -222,9 +222,5 @@ int main(void) {
     tcase_add_test(tests, progress_runs_to_the_end);
     tcase_add_test(tests, memory_faults_are_returned);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? 1 : 0;
+    return suite_run(suite);
 }

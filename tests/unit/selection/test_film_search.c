@@ -4,12 +4,12 @@
 #include "random.h"
 #include "selection/film_search.h"
 #include "selection/ranking.h"
+#include "suite.h"
 #include "tables.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static struct library lib;
@@ -326,9 +326,5 @@ int main(void) {
     tcase_add_test(tests, the_list_names_each_combination_of_strong_liquids_once);
     tcase_add_test(tests, cancelled_searches_say_so);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

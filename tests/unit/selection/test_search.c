@@ -3,12 +3,11 @@
 // function itself is checked against published figures in test_place.c.
 #include "compare_search.h"
 #include "shelf.h"
+#include "suite.h"
 #include "tables.h"
 
 #include "base/memory.h"
 #include "selection/shortlist.h"
-
-#include <stdlib.h>
 
 static struct invented invented; // large
 static const struct library no_tables;
@@ -378,9 +377,5 @@ int main(void) {
     tcase_add_test(tests, ties_stand_in_the_order_of_their_recipes);
     tcase_add_test(tests, a_short_list_asks_until_it_is_full);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }

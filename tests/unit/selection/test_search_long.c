@@ -3,8 +3,7 @@
 // millions of blends each.
 #include "compare_search.h"
 #include "shelf.h"
-
-#include <stdlib.h>
+#include "suite.h"
 
 static struct invented invented;
 static const struct library no_tables;
@@ -69,9 +68,5 @@ int main(void) {
     tcase_add_test(tests, five_of_twenty_at_5_percent);
     tcase_add_test(tests, four_of_fifty_at_5_percent);
     suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return suite_run(suite);
 }
