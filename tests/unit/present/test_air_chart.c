@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The air chart: a panel for each component, its own limits, its own worst window.
-#include "base/memory.h"
+#include "chart_asserts.h"
 #include "charts.h"
 #include "graphs.h"
 #include "present/chart/air_chart.h"
@@ -78,9 +78,12 @@ static void end(void) {
     graph_layout_release(&layout);
 }
 
+static enum status lay_out(void) {
+    return air_chart_layout(&input, &metric, &layout, &err);
+}
+
 static void make(void) {
-    enum status status = air_chart_layout(&input, &metric, &layout, &err);
-    ck_assert_msg(status == STATUS_OK, "%s", err.text);
+    ck_assert_msg(lay_out() == STATUS_OK, "%s", err.text);
     const char *fault = graph_fault(&layout);
     ck_assert_msg(fault == NULL, "%s", fault);
 }
@@ -236,9 +239,7 @@ START_TEST(any_number_of_components_fits_the_full_sheet) {
 END_TEST
 
 static void assert_refused(const char *sentence) {
-    error_clear(&err);
-    ck_assert_int_eq(air_chart_layout(&input, &metric, &layout, &err), STATUS_RANGE);
-    ck_assert_msg(strstr(err.text, sentence) != NULL, "'%s' lacks '%s'", err.text, sentence);
+    assert_layout_refused(lay_out, &err, sentence);
 }
 
 START_TEST(what_cannot_be_laid_out_is_refused) {
@@ -259,17 +260,7 @@ START_TEST(what_cannot_be_laid_out_is_refused) {
 END_TEST
 
 START_TEST(every_failed_allocation_is_reported) {
-    unsigned long n = 1;
-    for (; n < 3000; n++) {
-        memory_fail_at(n);
-        enum status status = air_chart_layout(&input, &metric, &layout, &err);
-        memory_fail_at(0);
-        if (status == STATUS_OK)
-            break;
-        ck_assert_int_eq(status, STATUS_MEMORY);
-    }
-    ck_assert_uint_gt(n, 5);
-    ck_assert_uint_lt(n, 3000);
+    assert_failed_allocations_reported(lay_out, 5, 3000);
 }
 END_TEST
 
@@ -278,7 +269,7 @@ START_TEST(an_air_chart_as_text) {
     input.begins_h = 9;
     make();
     graph_layout_text(&layout, &text);
-    ck_assert_msg(golden_matches("air-a4-half.txt", text.bytes), "the layout is not that of tests/golden");
+    assert_golden("air-a4-half.txt", &text);
     text_release(&text);
 }
 END_TEST

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The drying chart: a path with numbered marks on the Teas chart, bands of what is left beside it.
-#include "base/memory.h"
+#include "chart_asserts.h"
 #include "charts.h"
 #include "graphs.h"
 #include "present/chart/drying_chart.h"
@@ -63,9 +63,12 @@ static void end(void) {
     layout = (struct drying_layout){0};
 }
 
+static enum status lay_out(void) {
+    return drying_layout_make(&input, &metric, &layout, &err);
+}
+
 static void make(void) {
-    enum status status = drying_layout_make(&input, &metric, &layout, &err);
-    ck_assert_msg(status == STATUS_OK, "%s", err.text);
+    ck_assert_msg(lay_out() == STATUS_OK, "%s", err.text);
     const char *fault = panel_fault(&layout.composition, &layout.teas.page);
     ck_assert_msg(fault == NULL, "%s", fault);
 }
@@ -223,9 +226,7 @@ START_TEST(words_of_another_language) {
 END_TEST
 
 static void assert_refused(const char *sentence) {
-    error_clear(&err);
-    ck_assert_int_eq(drying_layout_make(&input, &metric, &layout, &err), STATUS_RANGE);
-    ck_assert_msg(strstr(err.text, sentence) != NULL, "'%s' lacks '%s'", err.text, sentence);
+    assert_layout_refused(lay_out, &err, sentence);
 }
 
 START_TEST(what_cannot_be_laid_out_is_refused) {
@@ -248,17 +249,7 @@ END_TEST
 START_TEST(every_failed_allocation_is_reported) {
     input.areas = &area;
     input.area_count = 1;
-    unsigned long n = 1;
-    for (; n < 3000; n++) {
-        memory_fail_at(n);
-        enum status status = drying_layout_make(&input, &metric, &layout, &err);
-        memory_fail_at(0);
-        if (status == STATUS_OK)
-            break;
-        ck_assert_int_eq(status, STATUS_MEMORY);
-    }
-    ck_assert_uint_gt(n, 5);
-    ck_assert_uint_lt(n, 3000);
+    assert_failed_allocations_reported(lay_out, 5, 3000);
 }
 END_TEST
 
@@ -269,7 +260,7 @@ START_TEST(a_drying_chart_as_text) {
     input.two = two;
     make();
     drying_layout_text(&layout, &text);
-    ck_assert_msg(golden_matches("drying-a4-half.txt", text.bytes), "the layout is not that of tests/golden");
+    assert_golden("drying-a4-half.txt", &text);
     text_release(&text);
 }
 END_TEST

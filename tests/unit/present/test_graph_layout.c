@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Pages of graphs, as full as may be.
-#include "base/memory.h"
+#include "chart_asserts.h"
 #include "charts.h"
 #include "graphs.h"
 #include "suite.h"
@@ -25,9 +25,12 @@ static void end(void) {
     graph_layout_release(&layout);
 }
 
+static enum status lay_out(void) {
+    return graph_layout_make(&graph.input, &metric, &layout, &err);
+}
+
 static void make(void) {
-    enum status status = graph_layout_make(&graph.input, &metric, &layout, &err);
-    ck_assert_msg(status == STATUS_OK, "%s", err.text);
+    ck_assert_msg(lay_out() == STATUS_OK, "%s", err.text);
 }
 
 static void assert_sound(void) {
@@ -95,7 +98,7 @@ END_TEST
 START_TEST(too_much_for_the_sheet_is_refused_in_words) {
     graph.input.panel_count = GRAPH_PANELS_MAX;
     layout = (struct graph_layout){.unlabelled_count = 7};
-    ck_assert_int_eq(graph_layout_make(&graph.input, &metric, &layout, &err), STATUS_RANGE);
+    ck_assert_int_eq(lay_out(), STATUS_RANGE);
     ck_assert_ptr_nonnull(strstr(err.text, "take the full sheet"));
     ck_assert_uint_eq(layout.unlabelled_count, 7); // untouched
     graph.input.page.sheet = SHEET_FULL;
@@ -105,9 +108,7 @@ START_TEST(too_much_for_the_sheet_is_refused_in_words) {
 END_TEST
 
 static void assert_refused(const char *sentence) {
-    error_clear(&err);
-    ck_assert_int_eq(graph_layout_make(&graph.input, &metric, &layout, &err), STATUS_RANGE);
-    ck_assert_msg(strstr(err.text, sentence) != NULL, "'%s' lacks '%s'", err.text, sentence);
+    assert_layout_refused(lay_out, &err, sentence);
 }
 
 START_TEST(what_no_panel_can_hold_is_refused) {
@@ -187,17 +188,7 @@ START_TEST(every_failed_allocation_is_reported) {
     graph.panels[0].windows = graph.panels[0].spans = &window;
     graph.panels[0].limit_count = graph.panels[0].zone_count = graph.panels[0].window_count =
         graph.panels[0].span_count = 1;
-    unsigned long n = 1;
-    for (; n < 3000; n++) {
-        memory_fail_at(n);
-        enum status status = graph_layout_make(&graph.input, &metric, &layout, &err);
-        memory_fail_at(0);
-        if (status == STATUS_OK)
-            break;
-        ck_assert_int_eq(status, STATUS_MEMORY);
-    }
-    ck_assert_uint_gt(n, 5);
-    ck_assert_uint_lt(n, 3000);
+    assert_failed_allocations_reported(lay_out, 5, 3000);
 }
 END_TEST
 
@@ -221,7 +212,7 @@ START_TEST(a_graph_as_text) {
     graph.panels[0].note = "with a bit of everything";
     make();
     graph_layout_text(&layout, &first);
-    ck_assert_msg(golden_matches("graph-a4-half.txt", first.bytes), "the layout is not that of tests/golden");
+    assert_golden("graph-a4-half.txt", &first);
     graph_layout_release(&layout);
     make();
     graph_layout_text(&layout, &second);

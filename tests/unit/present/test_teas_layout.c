@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The Teas chart as numbers: nothing on anything, nothing off the page, nothing too small, nothing left unsaid.
-#include "base/memory.h"
+#include "chart_asserts.h"
 #include "charts.h"
 #include "suite.h"
 
@@ -22,9 +22,12 @@ static void end(void) {
     teas_layout_release(&layout);
 }
 
+static enum status lay_out(void) {
+    return teas_layout_make(&chart.input, &metric, &layout, &err);
+}
+
 static void make(void) {
-    enum status status = teas_layout_make(&chart.input, &metric, &layout, &err);
-    ck_assert_msg(status == STATUS_OK, "%s", err.text);
+    ck_assert_msg(lay_out() == STATUS_OK, "%s", err.text);
 }
 
 // --- rules every layout obeys ---
@@ -237,7 +240,7 @@ END_TEST
 START_TEST(too_much_for_the_sheet_is_refused_in_words) {
     chart_crowd(&chart, PAPER_A4, SHEET_HALF, 120, true);
     layout = (struct teas_layout){.page = {.width = 1}};
-    ck_assert_int_eq(teas_layout_make(&chart.input, &metric, &layout, &err), STATUS_RANGE);
+    ck_assert_int_eq(lay_out(), STATUS_RANGE);
     ck_assert_ptr_nonnull(strstr(err.text, "take the full sheet"));
     ck_assert_double_eq(layout.page.width, 1); // untouched
     chart.input.page.sheet = SHEET_FULL;
@@ -245,7 +248,7 @@ START_TEST(too_much_for_the_sheet_is_refused_in_words) {
     assert_sound();
     teas_layout_release(&layout);
     chart_crowd(&chart, PAPER_A4, SHEET_FULL, 200, true);
-    ck_assert_int_eq(teas_layout_make(&chart.input, &metric, &layout, &err), STATUS_RANGE);
+    ck_assert_int_eq(lay_out(), STATUS_RANGE);
     ck_assert_ptr_nonnull(strstr(err.text, "two charts"));
 }
 END_TEST
@@ -441,9 +444,7 @@ END_TEST
 // --- refusals ---
 
 static void assert_refused(const char *words) {
-    error_clear(&err);
-    ck_assert_int_eq(teas_layout_make(&chart.input, &metric, &layout, &err), STATUS_RANGE);
-    ck_assert_msg(strstr(err.text, words) != NULL, "'%s' lacks '%s'", err.text, words);
+    assert_layout_refused(lay_out, &err, words);
 }
 
 START_TEST(points_outside_the_triangle_are_refused) {
@@ -509,41 +510,30 @@ END_TEST
 
 START_TEST(every_failed_allocation_is_reported) {
     chart_shelf(&chart, PAPER_A4, SHEET_HALF);
-    unsigned long n = 1;
-    for (; n < 5000; n++) {
-        memory_fail_at(n);
-        enum status status = teas_layout_make(&chart.input, &metric, &layout, &err);
-        memory_fail_at(0);
-        if (status == STATUS_OK)
-            break;
-        ck_assert_int_eq(status, STATUS_MEMORY);
-    }
-    ck_assert_uint_gt(n, 10);
-    ck_assert_uint_lt(n, 5000);
+    assert_failed_allocations_reported(lay_out, 10, 5000);
 }
 END_TEST
 
 // --- the whole as text ---
 
-static void assert_golden(const char *name) {
+static void assert_as_text(const char *name) {
     struct text text = {0};
     make();
     teas_layout_text(&layout, &text);
-    ck_assert(!text.failed);
-    ck_assert_msg(golden_matches(name, text.bytes), "the layout is not that of tests/golden/%s", name);
+    assert_golden(name, &text);
     text_release(&text);
 }
 
 START_TEST(a_small_chart_as_text) {
     chart_small(&chart, PAPER_A4, SHEET_HALF);
-    assert_golden("teas-small-a4-half.txt");
+    assert_as_text("teas-small-a4-half.txt");
 }
 END_TEST
 
 START_TEST(a_studio_shelf_as_text) {
     chart_shelf(&chart, PAPER_LETTER, SHEET_FULL);
     chart.input.page.black_and_white = true;
-    assert_golden("teas-shelf-letter-full.txt");
+    assert_as_text("teas-shelf-letter-full.txt");
 }
 END_TEST
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The window chart: numbers of the list, doubt both ways, bands of swelling, the effect asked for.
-#include "base/memory.h"
+#include "chart_asserts.h"
 #include "charts.h"
 #include "graphs.h"
 #include "present/chart/window_chart.h"
@@ -60,9 +60,12 @@ static void end(void) {
     graph_layout_release(&layout);
 }
 
+static enum status lay_out(void) {
+    return window_chart_layout(&input, &metric, &layout, &err);
+}
+
 static void make(void) {
-    enum status status = window_chart_layout(&input, &metric, &layout, &err);
-    ck_assert_msg(status == STATUS_OK, "%s", err.text);
+    ck_assert_msg(lay_out() == STATUS_OK, "%s", err.text);
     const char *fault = graph_fault(&layout);
     ck_assert_msg(fault == NULL, "%s", fault);
 }
@@ -168,35 +171,25 @@ START_TEST(one_blend_and_two_hundred) {
         }
     }
     fill(GRAPH_POINTS_MAX);
-    enum status status = window_chart_layout(&input, &metric, &layout, &err);
+    enum status status = lay_out();
     ck_assert(status == STATUS_OK || strstr(err.text, "two charts") != NULL);
 }
 END_TEST
 
 START_TEST(what_cannot_be_laid_out_is_refused) {
     input.blend_count = 0;
-    ck_assert_int_eq(window_chart_layout(&input, &metric, &layout, &err), STATUS_RANGE);
+    ck_assert_int_eq(lay_out(), STATUS_RANGE);
     input.blend_count = GRAPH_POINTS_MAX + 1;
-    ck_assert_int_eq(window_chart_layout(&input, &metric, &layout, &err), STATUS_RANGE);
+    ck_assert_int_eq(lay_out(), STATUS_RANGE);
     input.blend_count = 1;
     input.band_count = GRAPH_ZONES_MAX + 1;
-    ck_assert_int_eq(window_chart_layout(&input, &metric, &layout, &err), STATUS_RANGE);
+    ck_assert_int_eq(lay_out(), STATUS_RANGE);
     ck_assert_ptr_nonnull(strstr(err.text, "13 bands"));
 }
 END_TEST
 
 START_TEST(every_failed_allocation_is_reported) {
-    unsigned long n = 1;
-    for (; n < 3000; n++) {
-        memory_fail_at(n);
-        enum status status = window_chart_layout(&input, &metric, &layout, &err);
-        memory_fail_at(0);
-        if (status == STATUS_OK)
-            break;
-        ck_assert_int_eq(status, STATUS_MEMORY);
-    }
-    ck_assert_uint_gt(n, 5);
-    ck_assert_uint_lt(n, 3000);
+    assert_failed_allocations_reported(lay_out, 5, 3000);
 }
 END_TEST
 
@@ -205,7 +198,7 @@ START_TEST(a_window_chart_as_text) {
     input.page.black_and_white = true;
     make();
     graph_layout_text(&layout, &text);
-    ck_assert_msg(golden_matches("window-a4-half.txt", text.bytes), "the layout is not that of tests/golden");
+    assert_golden("window-a4-half.txt", &text);
     text_release(&text);
 }
 END_TEST
