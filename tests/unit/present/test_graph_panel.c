@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One graph: what is drawn where, what is left out and said.
-#include "base/memory.h"
-#include "charts.h"
+#include "graph_fixture.h"
 #include "graphs.h"
 #include "suite.h"
 
@@ -9,42 +8,6 @@
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-static struct graph_case graph;
-static struct graph_layout layout;
-static struct text_metric metric;
-static struct error err;
-
-static void begin(void) {
-    metric = metric_fixed();
-    error_clear(&err);
-    graph_case_empty(&graph, PAPER_A4, SHEET_HALF);
-}
-
-static void end(void) {
-    graph_layout_release(&layout);
-}
-
-static void make(void) {
-    enum status status = graph_layout_make(&graph.input, &metric, &layout, &err);
-    ck_assert_msg(status == STATUS_OK, "%s", err.text);
-}
-
-static void assert_sound(void) {
-    const char *fault = graph_fault(&layout);
-    ck_assert_msg(fault == NULL, "%s", fault);
-}
-
-static const struct {
-    enum paper paper;
-    enum sheet_size sheet;
-} sheets[] = {{PAPER_A4, SHEET_FULL}, {PAPER_A4, SHEET_HALF}, {PAPER_LETTER, SHEET_FULL}, {PAPER_LETTER, SHEET_HALF}};
-enum { SHEETS = sizeof sheets / sizeof sheets[0] };
-
-static void set_sheet(int number) {
-    graph.input.page.paper = sheets[number].paper;
-    graph.input.page.sheet = sheets[number].sheet;
-}
 
 // --- lines ---
 
