@@ -110,9 +110,7 @@ static void take_liquids(size_t count) {
 
 int main(void) {
     struct error err = {0};
-    tables_open(&lib, TABLE_ALL & ~(unsigned)TABLE_LIMITS);
-    if (unifac_table_make(&lib, &table, &err) != STATUS_OK)
-        return EXIT_FAILURE;
+    tables_open_unifac(&lib, TABLE_ALL & ~(unsigned)TABLE_LIMITS, &table);
     start_goal();
     take_shelf("studio");
     struct lap studio = measure("the shelf 'studio'", true);
@@ -127,7 +125,6 @@ int main(void) {
            studio.used / 2, studio_most_s, studio_goal_s, sixty.used / 2, sixty_goal_s);
     if (studio.used / 2 > studio_most_s)
         fail("the shelf in 5 s");
-    unifac_table_release(&table);
-    library_release(&lib);
+    tables_close_unifac(&lib, &table);
     return failed ? EXIT_FAILURE : EXIT_SUCCESS;
 }

@@ -75,13 +75,10 @@ static void fill_shelf(size_t bottles) {
 }
 
 static void make_goal(size_t bottles, int components, const char *remove, const char *spare) {
-    const struct material *material;
     invented_start(&invented, components, STEPS, 0.1);
     fill_shelf(bottles);
-    library_material(&lib, remove, &material, NULL);
-    invented.goal.remove[invented.goal.remove_count++] = material;
-    library_material(&lib, spare, &material, NULL);
-    invented.goal.spare[invented.goal.spare_count++] = material;
+    invented.goal.remove[invented.goal.remove_count++] = tables_material(&lib, remove);
+    invented.goal.spare[invented.goal.spare_count++] = tables_material(&lib, spare);
 }
 
 // --- ours ---

@@ -98,10 +98,7 @@ static void prepare(struct race *race, const struct library *lib, const struct u
     struct error err = {0};
     for (size_t i = 0; i < 3; i++)
         components[i] = tables_component(lib, ids[i]);
-    if (unifac_prepare(table, UNIFAC_DORTMUND, components, 3, temp_k, &race->mixture, NULL, &err) != STATUS_OK) {
-        fprintf(stderr, "%s\n", err.text);
-        exit(2);
-    }
+    stop_unless(unifac_prepare(table, UNIFAC_DORTMUND, components, 3, temp_k, &race->mixture, NULL, &err), &err);
     plain_unifac_make(lib, UNIFAC_DORTMUND, ids, 3, &race->plain);
     plain_unifac_prepare(&race->plain, temp_k, &race->prepared);
     fill_compositions(race);
@@ -128,13 +125,8 @@ int main(int argc, char **argv) {
     static struct race race;
     struct library lib;
     struct unifac_table table;
-    struct error err = {0};
     bool reached = true;
-    tables_open(&lib, TABLE_UNIFAC | TABLE_COMPONENTS);
-    if (unifac_table_make(&lib, &table, &err) != STATUS_OK) {
-        fprintf(stderr, "%s\n", err.text);
-        return 2;
-    }
+    tables_open_unifac(&lib, TABLE_COMPONENTS, &table);
     size_t calls = 2000000;
     for (size_t b = 0; b < sizeof blends / sizeof blends[0]; b++) {
         prepare(&race, &lib, &table, blends[b]);
@@ -148,7 +140,6 @@ int main(int argc, char **argv) {
     }
     printf("goals (%.0f million/s, %.0f times plain): %s\n", goal_rate / 1e6, goal_factor,
            reached ? "reached" : "missed");
-    unifac_table_release(&table);
-    library_release(&lib);
+    tables_close_unifac(&lib, &table);
     return reached ? 0 : 1;
 }

@@ -102,13 +102,10 @@ double errors_rank_correlation(const struct errors *errors) {
 }
 
 void error_tables_open(struct error_tables *ret) {
-    struct error err = {0};
-    tables_open(&ret->lib, TABLE_COMPONENTS | TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_BOTTLES | TABLE_MISCIBILITY);
-    if (unifac_table_make(&ret->lib, &ret->unifac, &err) != STATUS_OK)
-        stop(err.text);
+    tables_open_unifac(&ret->lib, TABLE_COMPONENTS | TABLE_PROPERTIES | TABLE_BOTTLES | TABLE_MISCIBILITY,
+                       &ret->unifac);
 }
 
 void error_tables_close(struct error_tables *tables) {
-    unifac_table_release(&tables->unifac);
-    library_release(&tables->lib);
+    tables_close_unifac(&tables->lib, &tables->unifac);
 }

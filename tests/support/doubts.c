@@ -6,27 +6,11 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-static void stop_unless(enum status status, const struct error *err) {
-    if (status == STATUS_OK)
-        return;
-    fprintf(stderr, "%s\n", err->text);
-    exit(2);
-}
-
-const struct material *doubts_material(const struct doubts *doubts, const char *id) {
-    struct error err = {0};
-    const struct material *material = NULL;
-    stop_unless(library_material(&doubts->lib, id, &material, &err), &err);
-    return material;
-}
-
 void doubts_open(struct doubts *doubts) {
-    struct error err = {0};
-    tables_open(&doubts->lib, TABLE_ALL);
-    stop_unless(unifac_table_make(&doubts->lib, &doubts->table, &err), &err);
+    tables_open_unifac(&doubts->lib, TABLE_ALL, &doubts->table);
     doubts->goal = (struct goal){.remove_count = 1, .spare_count = 1};
-    doubts->goal.remove[0] = doubts_material(doubts, "dammar-aged");
-    doubts->goal.spare[0] = doubts_material(doubts, "linseed-oil-film-young");
+    doubts->goal.remove[0] = tables_material(&doubts->lib, "dammar-aged");
+    doubts->goal.spare[0] = tables_material(&doubts->lib, "linseed-oil-film-young");
     doubts->request = (struct doubt_request){.goal = &doubts->goal,
                                              .lib = &doubts->lib,
                                              .table = &doubts->table,
@@ -39,16 +23,13 @@ void doubts_open(struct doubts *doubts) {
 }
 
 void doubts_release(struct doubts *doubts) {
-    unifac_table_release(&doubts->table);
-    library_release(&doubts->lib);
+    tables_close_unifac(&doubts->lib, &doubts->table);
 }
 
 void doubts_add(struct doubts *doubts, const char *notation) {
-    struct error err = {0};
     if (doubts->request.count == DOUBT_BLENDS_MAX)
         exit(2);
-    stop_unless(blend_parse(&doubts->lib, notation, &doubts->blends[doubts->request.count], NULL, &err), &err);
-    doubts->request.count++;
+    doubts->blends[doubts->request.count++] = tables_blend(&doubts->lib, notation);
 }
 
 void doubts_fill(struct doubts *doubts, const char *const *names, size_t name_count, int steps, size_t count) {

@@ -18,8 +18,6 @@ struct doubts {
 void doubts_open(struct doubts *doubts);
 void doubts_release(struct doubts *doubts);
 
-const struct material *doubts_material(const struct doubts *doubts, const char *id);
-
 // Adds a blend by notation.
 void doubts_add(struct doubts *doubts, const char *notation);
 

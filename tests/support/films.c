@@ -9,27 +9,18 @@
 
 enum { RANKED_MAX = 128 };
 
-static void stop_unless(enum status status, const struct error *err) {
-    if (status == STATUS_OK)
-        return;
-    fprintf(stderr, "%s\n", err->text);
-    exit(2);
-}
-
 void films_open(struct films *films) {
-    struct error err = {0};
-    tables_open(&films->lib, TABLE_REFERENCES | TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS | TABLE_UNIFAC);
-    stop_unless(unifac_table_make(&films->lib, &films->table, &err), &err);
+    tables_open_unifac(&films->lib, TABLE_REFERENCES | TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS,
+                       &films->table);
 }
 
 void films_release(struct films *films) {
-    unifac_table_release(&films->table);
-    library_release(&films->lib);
+    tables_close_unifac(&films->lib, &films->table);
 }
 
 void films_liquid(struct films *films, const char *notation, struct films_liquid *ret) {
     struct error err = {0};
-    stop_unless(blend_parse(&films->lib, notation, &ret->blend, NULL, &err), &err);
+    ret->blend = tables_blend(&films->lib, notation);
     stop_unless(blend_mole_fractions(&ret->blend, ret->x, &err), &err);
     stop_unless(activity_prepare_blend(&films->table, &ret->blend, FILMS_TEMP_K, &ret->activity, &err), &err);
     film_liquid_activities(&ret->activity, ret->x, ret->ln_activity);
@@ -37,10 +28,8 @@ void films_liquid(struct films *films, const char *notation, struct films_liquid
 
 struct film_parameters films_parameters(struct films *films, const char *id) {
     struct error err = {0};
-    const struct material *material = NULL;
     struct film_parameters parameters = {0};
-    stop_unless(library_material(&films->lib, id, &material, &err), &err);
-    stop_unless(film_parameters_of_material(material, &parameters, &err), &err);
+    stop_unless(film_parameters_of_material(tables_material(&films->lib, id), &parameters, &err), &err);
     return parameters;
 }
 

@@ -8,7 +8,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { SAMPLES = 1024, LISTED = 20 };
@@ -44,19 +43,6 @@ static const char *const liquids[] = {"ethanol 10 + isooctane 90",
                                       "acetone",
                                       "butanone"};
 
-static void stop_unless(bool right, const struct desk *desk) {
-    if (right)
-        return;
-    fprintf(stderr, "%s\n", desk->err.text);
-    exit(2);
-}
-
-static const struct material *material(struct desk *desk, const char *id) {
-    const struct material *found = NULL;
-    stop_unless(library_material(&desk->lib, id, &found, &desk->err) == STATUS_OK, desk);
-    return found;
-}
-
 static void sample(struct desk *desk, unsigned vary, struct doubt *ret) {
     struct doubt_request request = {.goal = &desk->goal,
                                     .lib = &desk->lib,
@@ -69,7 +55,7 @@ static void sample(struct desk *desk, unsigned vary, struct doubt *ret) {
                                     .vary = vary,
                                     .least_probability = 0,
                                     .threads = crew_processors()};
-    stop_unless(doubt_sample(&request, ret, &desk->err) == STATUS_OK, desk);
+    stop_unless(doubt_sample(&request, ret, &desk->err), &desk->err);
 }
 
 static void print_rows(struct desk *desk) {
@@ -124,17 +110,15 @@ static void print_sources(struct desk *desk) {
 
 int main(void) {
     static struct desk desk;
-    tables_open(&desk.lib, TABLE_ALL);
-    stop_unless(unifac_table_make(&desk.lib, &desk.table, &desk.err) == STATUS_OK, &desk);
+    tables_open_unifac(&desk.lib, TABLE_ALL, &desk.table);
     desk.goal = (struct goal){.remove_count = 1, .spare_count = 1};
-    desk.goal.remove[0] = material(&desk, "dammar-aged");
-    desk.goal.spare[0] = material(&desk, "linseed-oil-film-young");
+    desk.goal.remove[0] = tables_material(&desk.lib, "dammar-aged");
+    desk.goal.spare[0] = tables_material(&desk.lib, "linseed-oil-film-young");
     desk.count = sizeof liquids / sizeof *liquids;
     for (size_t i = 0; i < desk.count; i++)
-        stop_unless(blend_parse(&desk.lib, liquids[i], &desk.blends[i], NULL, &desk.err) == STATUS_OK, &desk);
+        desk.blends[i] = tables_blend(&desk.lib, liquids[i]);
     print_rows(&desk);
     print_sources(&desk);
-    unifac_table_release(&desk.table);
-    library_release(&desk.lib);
+    tables_close_unifac(&desk.lib, &desk.table);
     return 0;
 }

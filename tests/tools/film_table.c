@@ -9,7 +9,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const double temp_k = 293.15;
@@ -20,28 +19,13 @@ struct desk {
     struct error err;
 };
 
-static void stop_unless(bool right, const struct desk *desk) {
-    if (right)
-        return;
-    fprintf(stderr, "%s\n", desk->err.text);
-    exit(2);
-}
-
 static struct blend liquid(struct desk *desk, const char *notation) {
-    struct blend blend;
-    stop_unless(blend_parse(&desk->lib, notation, &blend, NULL, &desk->err) == STATUS_OK, desk);
-    return blend;
-}
-
-static const struct material *material(struct desk *desk, const char *id) {
-    const struct material *found = NULL;
-    stop_unless(library_material(&desk->lib, id, &found, &desk->err) == STATUS_OK, desk);
-    return found;
+    return tables_blend(&desk->lib, notation);
 }
 
 static struct film_parameters parameters_of(struct desk *desk, const char *id) {
     struct film_parameters parameters = {0};
-    stop_unless(film_parameters_of_material(material(desk, id), &parameters, &desk->err) == STATUS_OK, desk);
+    stop_unless(film_parameters_of_material(tables_material(&desk->lib, id), &parameters, &desk->err), &desk->err);
     return parameters;
 }
 
@@ -52,8 +36,8 @@ static double chain_at(struct desk *desk, const struct film_parameters *paramete
     struct film_series series;
     struct film film;
     double ln_activity[BLEND_COMPONENTS_MAX];
-    stop_unless(film_series_prepare(&desk->table, &toluene, &acetone, temp_k, &series, &desk->err) == STATUS_OK, desk);
-    stop_unless(film_prepare(parameters, &series.activity, &film, &desk->err) == STATUS_OK, desk);
+    stop_unless(film_series_prepare(&desk->table, &toluene, &acetone, temp_k, &series, &desk->err), &desk->err);
+    stop_unless(film_prepare(parameters, &series.activity, &film, &desk->err), &desk->err);
     film_series_activities(&series, acetone_percent, ln_activity);
     return film_critical_chain(&film, ln_activity);
 }
@@ -62,8 +46,7 @@ static void print_anchor(struct desk *desk) {
     struct film_parameters base = parameters_of(desk, "dammar-aged");
     struct blend toluene = liquid(desk, "toluene"), acetone = liquid(desk, "acetone");
     double share = NAN;
-    stop_unless(film_critical_share(&desk->table, &toluene, &acetone, &base, temp_k, &share, &desk->err) == STATUS_OK,
-                desk);
+    stop_unless(film_critical_share(&desk->table, &toluene, &acetone, &base, temp_k, &share, &desk->err), &desk->err);
     printf("Calibration of aged dammar and mastic: toluene-acetone 40:60 dissolves, 60:40 doesn't.\n"
            "V_p %.0f cm3/mol with alpha 0.6 and entropic part 0.34 dissolves from %.1f %% acetone.\n"
            "alpha  entropic  V_p from  V_p to  V_p of the same share\n",
@@ -132,7 +115,7 @@ static void print_fits(struct desk *desk) {
                                         .chi_entropic = FILM_CHI_ENTROPIC,
                                         .molar_volume_cm3_mol = 600};
         struct film_fit fit;
-        stop_unless(film_fit_chain(&start, &row->sphere, cases, count, temp_k, &fit, &desk->err) == STATUS_OK, desk);
+        stop_unless(film_fit_chain(&start, &row->sphere, cases, count, temp_k, &fit, &desk->err), &desk->err);
         printf("%-18s  %6zu  %6zu  %4zu  %-6.0f  %-6.0f  %-8.0f ", row->id, fit.tested, fit.hits_sphere, fit.hits_film,
                fit.molar_volume, fit.least, fit.most);
         print_ends(desk, &start, &fit, cases, count);
@@ -156,8 +139,8 @@ static void print_series(struct desk *desk, const char *weak, const char *strong
     struct film_parameters parameters = parameters_of(desk, "dammar-aged");
     struct film_threshold threshold;
     stop_unless(film_first_dissolving(&desk->table, &from, &to, &parameters, &film_ends_usual, 5, temp_k, &threshold,
-                                      &desk->err) == STATUS_OK,
-                desk);
+                                      &desk->err),
+                &desk->err);
     printf("%-27s %-14s", weak, strong);
     print_share(threshold.nominal);
     print_share(threshold.flat_least);
@@ -184,12 +167,10 @@ static void print_thresholds(struct desk *desk) {
 
 int main(void) {
     static struct desk desk;
-    tables_open(&desk.lib, TABLE_ALL);
-    stop_unless(unifac_table_make(&desk.lib, &desk.table, &desk.err) == STATUS_OK, &desk);
+    tables_open_unifac(&desk.lib, TABLE_ALL, &desk.table);
     print_anchor(&desk);
     print_fits(&desk);
     print_thresholds(&desk);
-    unifac_table_release(&desk.table);
-    library_release(&desk.lib);
+    tables_close_unifac(&desk.lib, &desk.table);
     return 0;
 }

@@ -37,10 +37,7 @@ static const struct component *component(const char *name) {
 }
 
 static const struct material *material(const char *name) {
-    const struct material *found;
-    struct error err = {0};
-    ck_assert_msg(library_material(&lib, name, &found, &err) == STATUS_OK, "%s", err.text);
-    return found;
+    return tables_material(&lib, name);
 }
 
 // --- fresh ---

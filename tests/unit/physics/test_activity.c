@@ -18,22 +18,15 @@ static struct library lib;
 static struct unifac_table table;
 
 static void setup(void) {
-    struct error err = {0};
-    tables_open(&lib, TABLE_UNIFAC | TABLE_COMPONENTS);
-    ck_assert_msg(unifac_table_make(&lib, &table, &err) == STATUS_OK, "%s", err.text);
+    tables_open_unifac(&lib, TABLE_COMPONENTS, &table);
 }
 
 static void teardown(void) {
-    unifac_table_release(&table);
-    library_release(&lib);
+    tables_close_unifac(&lib, &table);
 }
 
 static void prepare(const char *const *ids, size_t count, double temp_k, struct activity_model *ret) {
-    const struct component *components[BLEND_COMPONENTS_MAX];
-    struct error err = {0};
-    for (size_t i = 0; i < count; i++)
-        components[i] = tables_component(&lib, ids[i]);
-    ck_assert_msg(activity_prepare(&table, components, count, temp_k, ret, &err) == STATUS_OK, "%s", err.text);
+    tables_activity(&lib, &table, ids, count, temp_k, ret);
 }
 
 static void prepare_pair(const char *first, const char *second, struct activity_model *ret) {

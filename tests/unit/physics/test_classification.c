@@ -734,8 +734,7 @@ END_TEST
 // Mass, not volume: 50 : 50 by volume of dichloromethane and isooctane is 66 % by mass of the first (densities 1.33,
 // 0.69).
 START_TEST(a_blend_is_judged_by_mass) {
-    struct blend blend;
-    ck_assert_int_eq(blend_parse(&lib, "dichloromethane 8 + isooctane 92", &blend, NULL, NULL), STATUS_OK);
+    struct blend blend = tables_blend(&lib, "dichloromethane 8 + isooctane 92");
     struct classification_input input = {.flash = FLASH_NONE, .boiling_c = NAN, .viscosity_40c_mm2_s = NAN};
     struct arena arena = {0};
     struct classification answer;

@@ -29,10 +29,7 @@ static const struct component *component(const char *id) {
 }
 
 static struct blend blend_of(const char *notation) {
-    struct blend blend;
-    struct error err = {0};
-    ck_assert_msg(blend_parse(&tables.lib, notation, &blend, NULL, &err) == STATUS_OK, "%s: %s", notation, err.text);
-    return blend;
+    return tables_blend(&tables.lib, notation);
 }
 
 static const struct evaporation *dry_blend(const struct blend *blend, double temp_c, bool equal_transfer) {

@@ -630,10 +630,7 @@ static struct exposure_judgements judged_by_all(const struct exposure_plan *plan
 }
 
 static struct blend shipped_blend(const char *notation) {
-    struct blend blend;
-    struct error err;
-    ck_assert_msg(blend_parse(&shipped, notation, &blend, NULL, &err) == STATUS_OK, "%s", err.text);
-    return blend;
+    return tables_blend(&shipped, notation);
 }
 
 // The demonstration cases again, by the names that a person types.

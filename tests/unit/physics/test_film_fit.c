@@ -27,15 +27,11 @@ static void teardown(void) {
 }
 
 static const struct material *material(const char *id) {
-    const struct material *found = NULL;
-    ck_assert_int_eq(library_material(&films.lib, id, &found, NULL), STATUS_OK);
-    return found;
+    return tables_material(&films.lib, id);
 }
 
 static struct blend liquid(const char *notation) {
-    struct blend blend;
-    ck_assert_int_eq(blend_parse(&films.lib, notation, &blend, NULL, NULL), STATUS_OK);
-    return blend;
+    return tables_blend(&films.lib, notation);
 }
 
 static struct film_threshold threshold_of(const struct film_parameters *parameters, const char *weak,

@@ -28,9 +28,7 @@ static void teardown(void) {
 }
 
 static const struct material *material(const char *id) {
-    const struct material *found = NULL;
-    ck_assert_int_eq(library_material(&films.lib, id, &found, NULL), STATUS_OK);
-    return found;
+    return tables_material(&films.lib, id);
 }
 
 // --- measured chi (tests/reference/measured-chi.csv, Orwoll & Arnold 2007) ---

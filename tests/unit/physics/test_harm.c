@@ -19,18 +19,13 @@ static void close_tables(void) {
 }
 
 static struct blend blend_of(const char *notation) {
-    struct blend blend;
-    struct error err = {0};
-    ck_assert_msg(blend_parse(&lib, notation, &blend, NULL, &err) == STATUS_OK, "%s", err.text);
-    return blend;
+    return tables_blend(&lib, notation);
 }
 
 static struct retention retention(const char *notation) {
-    const struct material *oil;
     struct retention result;
     struct blend blend = blend_of(notation);
-    ck_assert_int_eq(library_material(&lib, "linseed-oil-film-young", &oil, NULL), STATUS_OK);
-    retention_of_blend(&blend, oil, &result);
+    retention_of_blend(&blend, tables_material(&lib, "linseed-oil-film-young"), &result);
     return result;
 }
 

@@ -19,21 +19,15 @@ static struct library lib;
 static struct unifac_table table;
 
 static void setup(void) {
-    struct error err = {0};
-    tables_open(&lib, TABLE_UNIFAC | TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MISCIBILITY);
-    ck_assert_msg(unifac_table_make(&lib, &table, &err) == STATUS_OK, "%s", err.text);
+    tables_open_unifac(&lib, TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MISCIBILITY, &table);
 }
 
 static void teardown(void) {
-    unifac_table_release(&table);
-    library_release(&lib);
+    tables_close_unifac(&lib, &table);
 }
 
 static struct blend blend_of(const char *notation) {
-    struct blend blend;
-    struct error err = {0};
-    ck_assert_msg(blend_parse(&lib, notation, &blend, NULL, &err) == STATUS_OK, "%s: %s", notation, err.text);
-    return blend;
+    return tables_blend(&lib, notation);
 }
 
 static struct phase_judgement judge(const char *notation, double temp_c, bool published) {

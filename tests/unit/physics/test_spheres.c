@@ -25,17 +25,13 @@ static void close_tables(void) {
 }
 
 static const struct material *material(const char *id) {
-    const struct material *found;
-    struct error err = {0};
-    ck_assert_msg(library_material(&lib, id, &found, &err) == STATUS_OK, "%s", err.text);
-    return found;
+    return tables_material(&lib, id);
 }
 
 static double red_of(const char *blend_notation, const char *material_id) {
-    struct blend blend;
+    struct blend blend = tables_blend(&lib, blend_notation);
     struct hansen place;
     struct error err = {0};
-    ck_assert_msg(blend_parse(&lib, blend_notation, &blend, NULL, &err) == STATUS_OK, "%s", err.text);
     ck_assert_msg(hansen_of_blend(&blend, &place, &err) == STATUS_OK, "%s", err.text);
     return hansen_red(place, &material(material_id)->sphere);
 }
@@ -227,9 +223,8 @@ END_TEST
 START_TEST(total_of_a_blend_is_below_the_mean_of_totals) {
     struct hansen toluene = hansen_of_component(tables_component(&lib, "toluene"));
     struct hansen acetone = hansen_of_component(tables_component(&lib, "acetone"));
-    struct blend blend;
+    struct blend blend = tables_blend(&lib, "toluene 2 + acetone 1");
     struct hansen mean;
-    ck_assert_int_eq(blend_parse(&lib, "toluene 2 + acetone 1", &blend, NULL, NULL), STATUS_OK);
     ck_assert_int_eq(hansen_of_blend(&blend, &mean, NULL), STATUS_OK);
     double mixed_totals = (2 * hansen_total(toluene) + hansen_total(acetone)) / 3;
     ck_assert_double_eq_tol(mixed_totals, 18.7, 0.1);

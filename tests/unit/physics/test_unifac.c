@@ -90,8 +90,7 @@ static void setup(void) {
 }
 
 static void teardown(void) {
-    unifac_table_release(&table);
-    library_release(&lib);
+    tables_close_unifac(&lib, &table);
 }
 
 // --- rows of the reference file ---

@@ -37,10 +37,7 @@ static void prepare(const char *first, const char *second, double temp_c) {
 }
 
 static struct blend blend_of(const char *notation) {
-    struct blend blend;
-    struct error err = {0};
-    ck_assert_msg(blend_parse(&tables.lib, notation, &blend, NULL, &err) == STATUS_OK, "%s: %s", notation, err.text);
-    return blend;
+    return tables_blend(&tables.lib, notation);
 }
 
 static struct vapour vapour_of(const struct blend *blend, double temp_c) {

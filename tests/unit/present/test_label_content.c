@@ -28,7 +28,7 @@ static struct label_content words_of(const char *notation, enum classification_r
         .rules = rules, .boiling_c = NAN, .viscosity_40c_mm2_s = NAN, .flash = FLASH_NOT_KNOWN};
     struct label_content content;
     struct error err = {0};
-    ck_assert_msg(blend_parse(&lib, notation, &blend, NULL, &err) == STATUS_OK, "%s", err.text);
+    blend = tables_blend(&lib, notation);
     ck_assert_int_eq(classify_blend(&blend, &input, &arena, &classification, &err), STATUS_OK);
     struct label_request request = {.blend = &blend, .name = name, .bottle = &label_bottles[bottle]};
     ck_assert_int_eq(label_content_make(&lib, &request, &classification, &arena, &content, &err), STATUS_OK);

@@ -6,6 +6,7 @@
 #include "physics/film.h"
 #include "random.h"
 #include "suite.h"
+#include "tables.h"
 
 #include <check.h>
 #include <math.h>
@@ -328,7 +329,7 @@ START_TEST(a_cross_linked_target_never_dissolves) {
     doubt_release(&doubt);
 
     // A target that dissolves and one that only swells: both must do.
-    doubts.goal.remove[0] = doubts_material(&doubts, "dammar-aged");
+    doubts.goal.remove[0] = tables_material(&doubts.lib, "dammar-aged");
     doubts.goal.remove[1] = &overpaint;
     doubts.goal.remove_count = 2;
     doubts.request.vary = DOUBT_ALL;
@@ -387,7 +388,7 @@ START_TEST(by_red_the_share_is_that_inside_the_sphere) {
 END_TEST
 
 START_TEST(what_must_stay_may_dissolve_too) {
-    doubts.goal.spare[1] = doubts_material(&doubts, "ema-copolymer"); // a retouching
+    doubts.goal.spare[1] = tables_material(&doubts.lib, "ema-copolymer"); // a retouching
     doubts.goal.spare_count = 2;
     doubts_add(&doubts, "acetone");
     doubts_add(&doubts, "ethanol 20 + isooctane 80");
@@ -402,7 +403,7 @@ START_TEST(what_must_stay_may_dissolve_too) {
     doubt_release(&doubt);
 
     // A retouching that the table ranks by RED counts as dissolved inside its sphere, whatever its film says.
-    doubts.goal.spare[1] = doubts_material(&doubts, "ketone-resin-fresh");
+    doubts.goal.spare[1] = tables_material(&doubts.lib, "ketone-resin-fresh");
     ck_assert_int_eq(doubts.goal.spare[1]->film_model.rank_by, RANK_BY_RED);
     doubts.request.vary = 0;
     doubts_sample(&doubts, &doubt);

@@ -200,7 +200,7 @@ static bool dissolves(const struct doubt_values *values, size_t liquid) {
 
 // Every sample keeps to the published liquids: the one fails, the other dissolves.
 static size_t check_anchor(const char *id) {
-    doubts.goal.remove[0] = doubts_material(&doubts, id);
+    doubts.goal.remove[0] = tables_material(&doubts.lib, id);
     make_plan();
     ck_assert(plan.materials[0].anchored);
     size_t met = 0;

@@ -5,6 +5,7 @@
 #include "base/memory.h"
 #include "doubts.h"
 #include "suite.h"
+#include "tables.h"
 
 #include <check.h>
 #include <math.h>
@@ -80,10 +81,10 @@ START_TEST(absurd_requests_are_refused) {
     doubts.goal.remove_count = 0;
     expect_refused(STATUS_RANGE, "remove");
     doubts.goal.remove_count = 1;
-    doubts.goal.remove[0] = doubts_material(&doubts, "animal-glue");
+    doubts.goal.remove[0] = tables_material(&doubts.lib, "animal-glue");
     expect_refused(STATUS_NO_DATA, "animal-glue");
-    doubts.goal.remove[0] = doubts_material(&doubts, "dammar-aged");
-    doubts.goal.spare[0] = doubts_material(&doubts, "shellac-aged");
+    doubts.goal.remove[0] = tables_material(&doubts.lib, "dammar-aged");
+    doubts.goal.spare[0] = tables_material(&doubts.lib, "shellac-aged");
     expect_refused(STATUS_NO_DATA, "shellac-aged");
 }
 END_TEST

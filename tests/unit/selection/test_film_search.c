@@ -17,14 +17,11 @@ static struct unifac_table table;
 static const double temp_k = 293.15;
 
 static void open_all(void) {
-    struct error err = {0};
-    tables_open(&lib, TABLE_ALL & ~(unsigned)TABLE_LIMITS);
-    ck_assert_msg(unifac_table_make(&lib, &table, &err) == STATUS_OK, "%s", err.text);
+    tables_open_unifac(&lib, TABLE_ALL & ~(unsigned)TABLE_LIMITS, &table);
 }
 
 static void close_all(void) {
-    unifac_table_release(&table);
-    library_release(&lib);
+    tables_close_unifac(&lib, &table);
 }
 
 static struct goal goal_of(const char *remove, const char *spare) {

@@ -132,11 +132,8 @@ START_TEST(equals_the_exhaustive_search_of_sixty_bottles) {
         if (!isnan(component->hansen.delta_d))
             invented.goal.bottles[invented.goal.bottle_count++].component = component;
     }
-    const struct material *material;
-    ck_assert_int_eq(library_material(&lib, "dammar-aged", &material, NULL), STATUS_OK);
-    invented.goal.remove[invented.goal.remove_count++] = material;
-    ck_assert_int_eq(library_material(&lib, "linseed-oil-film-young", &material, NULL), STATUS_OK);
-    invented.goal.spare[invented.goal.spare_count++] = material;
+    invented.goal.remove[invented.goal.remove_count++] = tables_material(&lib, "dammar-aged");
+    invented.goal.spare[invented.goal.spare_count++] = tables_material(&lib, "linseed-oil-film-young");
     compare_searches(request_for(200, 2), "sixty bottles");
     library_release(&lib);
 }
@@ -322,17 +319,14 @@ START_TEST(a_short_list_asks_until_it_is_full) {
     struct library lib;
     tables_open(&lib, TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS);
     const struct shelf *shelf;
-    const struct material *material;
     invented_start(&invented, 3, 20, 0.1);
     ck_assert_int_eq(library_shelf(&lib, "studio", &shelf, NULL), STATUS_OK);
     for (size_t i = 0; i < shelf->bottles.count; i++)
         ck_assert_int_eq(
             library_bottle(&lib, shelf->bottles.items[i], &invented.goal.bottles[invented.goal.bottle_count++], NULL),
             STATUS_OK);
-    ck_assert_int_eq(library_material(&lib, "dammar-aged", &material, NULL), STATUS_OK);
-    invented.goal.remove[invented.goal.remove_count++] = material;
-    ck_assert_int_eq(library_material(&lib, "linseed-oil-film-young", &material, NULL), STATUS_OK);
-    invented.goal.spare[invented.goal.spare_count++] = material;
+    invented.goal.remove[invented.goal.remove_count++] = tables_material(&lib, "dammar-aged");
+    invented.goal.spare[invented.goal.spare_count++] = tables_material(&lib, "linseed-oil-film-young");
     struct search_request request = {.goal = &invented.goal, .lib = &lib, .threads = 2};
     struct search_result result, all;
     static struct shortlist list, expected;

@@ -5,6 +5,7 @@
 #include "base/memory.h"
 #include "doubts.h"
 #include "suite.h"
+#include "tables.h"
 
 #include <check.h>
 #include <math.h>
@@ -314,7 +315,7 @@ START_TEST(absurd_requests_are_refused) {
     request.least = DOUBT_BLENDS_MAX + 1;
     ck_assert_int_eq(ends_list_make(&request, &list, &err), STATUS_RANGE);
     request.least = 10;
-    doubts.goal.spare[0] = doubts_material(&doubts, "plant-gum");
+    doubts.goal.spare[0] = tables_material(&doubts.lib, "plant-gum");
     ck_assert_int_eq(ends_list_make(&request, &list, &err), STATUS_NO_DATA);
     ck_assert_ptr_nonnull(strstr(err.text, "plant-gum"));
     ck_assert_uint_eq(list.count, 77);
