@@ -4,13 +4,13 @@
 #include "graphs.h"
 #include "present/chart/chart_file.h"
 #include "present/chart/teas_chart.h"
+#include "stopwatch.h"
 
 #include <spawn.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 enum { RUNS = 9 };
@@ -60,24 +60,18 @@ static int by_number(const void *a, const void *b) {
     return (x > y) - (x < y);
 }
 
-static double seconds(void) {
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
-
 // Median time of a child process that draws, in ms; negative when it failed.
 static double time_of(char *program, char *kind, char *path) {
     double times[RUNS];
     for (int i = 0; i < RUNS; i++) {
         char *const arguments[] = {program, kind, path, NULL};
-        double start = seconds();
+        double start = seconds(CLOCK_MONOTONIC);
         pid_t child;
         int status = 1;
         if (posix_spawn(&child, program, NULL, NULL, arguments, environ) != 0 || waitpid(child, &status, 0) < 0 ||
             status != 0)
             return -1;
-        times[i] = 1e3 * (seconds() - start);
+        times[i] = 1e3 * (seconds(CLOCK_MONOTONIC) - start);
     }
     unlink(path);
     qsort(times, RUNS, sizeof times[0], by_number);

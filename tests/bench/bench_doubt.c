@@ -2,21 +2,14 @@
 // Sampling the doubt of a list: 256 samples of 200 blends of three bottles, the shortest list and the fewest samples
 // that count as full. On all processors, and on one, whose answer must be the same to the last bit.
 #include "doubts.h"
+#include "stopwatch.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 enum { BLENDS = 200, SAMPLES = 256 };
 
 static const double limit_s = 30, goal_s = 5; // wall time on two processors
-
-static double seconds(clockid_t clock) {
-    struct timespec now;
-    clock_gettime(clock, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
 
 static double run(struct doubts *doubts, int threads, struct doubt *ret, double *ret_wall) {
     doubts->request.threads = threads;

@@ -4,13 +4,12 @@
 // times stand the evaluations of the equations per film, and the time in units of one evaluation of the activity model
 // with derivatives, which doesn't depend on the machine.
 #include "films.h"
+#include "stopwatch.h"
 
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 enum { STEPS = 20, BLENDS = (STEPS + 1) * (STEPS + 2) / 2, ROUNDS = 5, REPEATS = 40 };
 
@@ -33,12 +32,6 @@ struct lap {
     double evaluations; // a film
     size_t films;
 };
-
-static double seconds(void) {
-    struct timespec now;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
 
 // Forth and back, so that each blend is one step from the last.
 static void fill_course(struct course *course) {
@@ -64,13 +57,13 @@ static void walk(const struct course *course, bool warm, struct lap *lap, double
         film_solve(&course->film, course->ln_activity[n], &state, &effort);
         if (effort.cold == warm)
             continue;
-        double start = seconds();
+        double start = seconds(CLOCK_PROCESS_CPUTIME_ID);
         for (int k = 0; k < REPEATS; k++) {
             struct film_state again = before;
             again.known = warm && before.known;
             film_solve(&course->film, course->ln_activity[n], &again, NULL);
         }
-        *seconds_spent += seconds() - start;
+        *seconds_spent += seconds(CLOCK_PROCESS_CPUTIME_ID) - start;
         lap->films++;
         lap->evaluations += effort.evaluations;
     }
@@ -93,14 +86,14 @@ static struct lap time_lap(const struct course *course, bool warm) {
 static double activity_us(const struct course *course) {
     double best = INFINITY, sum = 0;
     for (int round = 0; round < ROUNDS; round++) {
-        double start = seconds();
+        double start = seconds(CLOCK_PROCESS_CPUTIME_ID);
         for (int k = 0; k < REPEATS; k++)
             for (size_t n = 0; n < BLENDS; n++) {
                 double ln_gamma[3], derivatives[9];
                 activity_derivatives(&course->liquid.activity, course->x[n], ln_gamma, derivatives);
                 sum += derivatives[0];
             }
-        best = fmin(best, 1e6 * (seconds() - start) / (REPEATS * BLENDS));
+        best = fmin(best, 1e6 * (seconds(CLOCK_PROCESS_CPUTIME_ID) - start) / (REPEATS * BLENDS));
     }
     return isnan(sum) ? NAN : best;
 }

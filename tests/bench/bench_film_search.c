@@ -2,6 +2,7 @@
 // The search by film: every blend of a shelf of up to three bottles, warm-started along the grid, on two threads and on
 // one; its list must be that of the cold search to the last bit. An ordinary shelf, one of liquids that hardly mix, and
 // sixty bottles (not repeated cold).
+#include "stopwatch.h"
 #include "tables.h"
 
 #include "selection/film_search.h"
@@ -10,7 +11,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 static const double studio_most_s = 5, studio_goal_s = 1, sixty_goal_s = 20; // wall time on two idle processors
 
@@ -27,12 +27,6 @@ static bool failed;
 struct lap {
     double wall, used;
 };
-
-static double seconds(clockid_t clock) {
-    struct timespec now;
-    clock_gettime(clock, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
 
 static void fail(const char *words) {
     printf("MISSED: %s\n", words);

@@ -8,6 +8,7 @@
 // Usage: bench_search PYTHON SCRIPT, where SCRIPT is brute_numpy.py; without them NumPy is left out.
 #define _DEFAULT_SOURCE // wait4
 #include "shelf.h"
+#include "stopwatch.h"
 #include "tables.h"
 
 #include "selection/search.h"
@@ -17,7 +18,6 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 enum { ROWS = 10, STEPS = 20, REPEATS = 15 };
@@ -40,12 +40,6 @@ struct figures {
 static struct invented invented;
 static struct library lib;
 static bool failed;
-
-static double seconds(void) {
-    struct timespec now;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
 
 // --- shelves ---
 
@@ -94,10 +88,10 @@ static struct figures ours(void) {
     for (int i = 0; i < REPEATS; i++) {
         struct search_request request = {.goal = &invented.goal, .lib = &lib, .rows_most = ROWS, .threads = 1};
         struct search_result result;
-        double begun = seconds();
+        double begun = seconds(CLOCK_PROCESS_CPUTIME_ID);
         if (search_by_distance(&request, &result, NULL) != STATUS_OK)
             return figures;
-        laps[i] = seconds() - begun;
+        laps[i] = seconds(CLOCK_PROCESS_CPUTIME_ID) - begun;
         figures = (struct figures){.blends = result.blends, .evaluated = result.evaluated, .proved = result.proved};
         figures.best = result.row_count ? result.rows[0].score.ra_spare : 0;
         search_result_release(&result);
@@ -210,12 +204,12 @@ static struct figures loop_in_c(void) {
     struct figures figures = {0};
     double each = count == 2 ? STEPS - 1 : count == 3 ? (STEPS - 1) * (STEPS - 2) / 2.0 : 969;
     int set[4] = {0, 1, 2, 3};
-    double begun = seconds();
+    double begun = seconds(CLOCK_PROCESS_CPUTIME_ID);
     do {
         walk_set(&brute, set, count);
         figures.blends += each;
     } while (figures.blends < brute_most && next_set(set, count, (int)invented.goal.bottle_count));
-    figures.seconds = seconds() - begun;
+    figures.seconds = seconds(CLOCK_PROCESS_CPUTIME_ID) - begun;
     figures.best = sqrt(brute.best);
     return figures;
 }

@@ -3,6 +3,8 @@
 // (own and the system's for it), the best of many rounds that take turns. The goal of `place` is judged by processor
 // time: there is nothing to wait for, and other programs stretch only the wall time.
 // Usage: bench_start PROGRAM
+#include "stopwatch.h"
+
 #include <fcntl.h>
 #include <spawn.h>
 #include <stdbool.h>
@@ -11,7 +13,6 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
-#include <time.h>
 
 enum { ROUNDS = 60, WORDS_MAX = 16 };
 
@@ -45,9 +46,7 @@ static void stop(const char *what) {
 }
 
 static double wall_ms(void) {
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return 1e3 * (double)now.tv_sec + 1e-6 * (double)now.tv_nsec;
+    return 1e3 * seconds(CLOCK_MONOTONIC);
 }
 
 static double children_ms(void) {

@@ -4,14 +4,13 @@
 #include "physics/unifac.h"
 #include "plain_unifac.h"
 #include "random.h"
+#include "stopwatch.h"
 #include "tables.h"
 
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 enum { COMPOSITIONS = 4096, ROUNDS = 5 };
 
@@ -29,12 +28,6 @@ struct race {
     struct plain_prepared prepared;
     double x[COMPOSITIONS][3];
 };
-
-static double seconds(void) {
-    struct timespec now;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
 
 static void fill_compositions(struct race *race) {
     struct random random = {20251125};
@@ -66,13 +59,13 @@ static void textbook_prepared(const struct race *race, const double *x, double *
 static double rate(const struct race *race, evaluate *function, size_t calls, double *ret_sum) {
     double best = 0;
     for (int round = 0; round < ROUNDS; round++) {
-        double start = seconds(), sum = 0;
+        double start = seconds(CLOCK_PROCESS_CPUTIME_ID), sum = 0;
         for (size_t n = 0; n < calls; n++) {
             double ln_gamma[3];
             function(race, race->x[n % COMPOSITIONS], ln_gamma);
             sum += ln_gamma[0] + ln_gamma[1] + ln_gamma[2];
         }
-        double found = (double)calls / (seconds() - start);
+        double found = (double)calls / (seconds(CLOCK_PROCESS_CPUTIME_ID) - start);
         best = found > best ? found : best;
         *ret_sum = sum;
     }
