@@ -9,6 +9,12 @@ const char *tables_directory(void) {
     return path ? path : MILDSOLVE_TEST_DATA;
 }
 
+void tables_with_folder(struct folder *ret_own, struct data_directory ret[2]) {
+    folder_make(ret_own);
+    ret[0] = (struct data_directory){.path = tables_directory()};
+    ret[1] = (struct data_directory){.path = ret_own->path, .user = true};
+}
+
 void stop_unless(enum status status, const struct error *err) {
     if (status == STATUS_OK)
         return;

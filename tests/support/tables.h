@@ -3,6 +3,7 @@
 #ifndef MILDSOLVE_TESTS_TABLES_H
 #define MILDSOLVE_TESTS_TABLES_H
 
+#include "folder.h"
 #include "physics/activity.h"
 
 // Directory of the source tree's tables (environment variable MILDSOLVE_TEST_DATA, or where the build found them).
@@ -10,6 +11,9 @@ const char *tables_directory(void);
 
 // Ends the program with the words of the error, unless all is well.
 void stop_unless(enum status status, const struct error *err);
+
+// Their directory, and an empty folder of the user's on top.
+void tables_with_folder(struct folder *ret_own, struct data_directory ret[2]);
 
 // Opens them.
 void tables_open(struct library *ret, unsigned tables);

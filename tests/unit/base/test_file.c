@@ -3,9 +3,9 @@
 #include "base/file.h"
 #include "base/memory.h"
 #include "suite.h"
+#include "workplace.h"
 
 #include <check.h>
-#include <dirent.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -14,30 +14,14 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static char directory[] = "/tmp/mildsolve-file-XXXXXX";
 static struct error err;
 
 // The test runner may be root, for whom nothing is write-protected.
 static void enter(void) {
     if (geteuid() == 0)
         ck_assert_int_eq(setuid(65534), 0);
-    ck_assert_ptr_nonnull(mkdtemp(directory));
-    ck_assert_int_eq(chdir(directory), 0);
+    workplace_enter();
     error_clear(&err);
-}
-
-static void leave(void) {
-    char command[128];
-    ck_assert_int_eq(chdir("/"), 0);
-    snprintf(command, sizeof command, "rm -rf '%s'", directory);
-    ck_assert_int_eq(system(command), 0);
-}
-
-static void put(const char *path, const char *text) {
-    FILE *file = fopen(path, "w");
-    ck_assert_ptr_nonnull(file);
-    fputs(text, file);
-    fclose(file);
 }
 
 static void assert_holds(const char *path, const char *text) {
@@ -47,16 +31,6 @@ static void assert_holds(const char *path, const char *text) {
     ck_assert_uint_lt(fread(bytes, 1, sizeof bytes - 1, file), sizeof bytes);
     fclose(file);
     ck_assert_str_eq(bytes, text);
-}
-
-static size_t entries(void) {
-    DIR *open = opendir(".");
-    ck_assert_ptr_nonnull(open);
-    size_t count = 0;
-    for (struct dirent *entry = readdir(open); entry; entry = readdir(open))
-        count += strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0;
-    closedir(open);
-    return count;
 }
 
 static void assert_refused(const char *path, const char *words) {
@@ -211,7 +185,7 @@ END_TEST
 int main(void) {
     Suite *suite = suite_create("file");
     TCase *tests = tcase_create("replace");
-    tcase_add_checked_fixture(tests, enter, leave);
+    tcase_add_checked_fixture(tests, enter, workplace_leave);
     tcase_add_test(tests, a_new_file_appears_and_an_old_one_is_replaced);
     tcase_add_test(tests, permissions_of_the_old_file_stay);
     tcase_add_test(tests, a_new_file_obeys_the_umask);

@@ -3,6 +3,7 @@
 #include "base/file_lock.h"
 #include "base/memory.h"
 #include "suite.h"
+#include "workplace.h"
 
 #include <check.h>
 #include <signal.h>
@@ -13,29 +14,12 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-static char directory[64];
 static struct error err;
 
-static void put(const char *path, const char *text) {
-    FILE *file = fopen(path, "w");
-    ck_assert_ptr_nonnull(file);
-    fputs(text, file);
-    fclose(file);
-}
-
 static void enter(void) {
-    snprintf(directory, sizeof directory, "/tmp/mildsolve-lock-XXXXXX");
-    ck_assert_ptr_nonnull(mkdtemp(directory));
-    ck_assert_int_eq(chdir(directory), 0);
+    workplace_enter();
     put("case.yaml", "x");
     error_clear(&err);
-}
-
-static void leave(void) {
-    char command[128];
-    ck_assert_int_eq(chdir("/"), 0);
-    snprintf(command, sizeof command, "rm -rf '%s'", directory);
-    ck_assert_int_eq(system(command), 0);
 }
 
 static bool exists(const char *path) {
@@ -164,7 +148,7 @@ int main(void) {
     Suite *suite = suite_create("file_lock");
     TCase *tests = tcase_create("lock");
     tcase_set_timeout(tests, 120);
-    tcase_add_checked_fixture(tests, enter, leave);
+    tcase_add_checked_fixture(tests, enter, workplace_leave);
     tcase_add_test(tests, taken_and_given_back);
     tcase_add_test(tests, a_second_writer_waits_and_gives_up);
     tcase_add_test(tests, what_cannot_be_locked);

@@ -17,9 +17,7 @@ static struct folder own;
 static struct data_directory directories[2];
 
 static void make_folder(void) {
-    folder_make(&own);
-    directories[0] = (struct data_directory){.path = tables_directory()};
-    directories[1] = (struct data_directory){.path = own.path, .user = true};
+    tables_with_folder(&own, directories);
 }
 
 static void remove_folder(void) {

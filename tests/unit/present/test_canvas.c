@@ -5,9 +5,9 @@
 #include "present/chart/canvas.h"
 #include "present/chart/teas_chart.h"
 #include "suite.h"
+#include "workplace.h"
 
 #include <check.h>
-#include <dirent.h>
 #include <math.h>
 #include <signal.h>
 #include <stdint.h>
@@ -18,23 +18,14 @@
 #include <unistd.h>
 #include <zlib.h>
 
-static char directory[] = "/tmp/mildsolve-canvas-XXXXXX";
 static struct chart_case chart;
 static struct error err;
 
 static void begin(void) {
-    ck_assert_ptr_nonnull(mkdtemp(directory));
-    ck_assert_int_eq(chdir(directory), 0);
+    workplace_enter();
     unsetenv("SOURCE_DATE_EPOCH");
     error_clear(&err);
     chart_small(&chart, PAPER_A4, SHEET_HALF);
-}
-
-static void end(void) {
-    char command[128];
-    ck_assert_int_eq(chdir("/"), 0);
-    snprintf(command, sizeof command, "rm -rf '%s'", directory);
-    ck_assert_int_eq(system(command), 0);
 }
 
 static void write_chart(const char *path) {
@@ -294,12 +285,10 @@ END_TEST
 
 START_TEST(a_missing_or_foreign_module_is_reported) {
     struct canvas canvas = {0};
-    ck_assert_int_eq(canvas_open(&canvas, directory, &err), STATUS_SYSTEM);
+    ck_assert_int_eq(canvas_open(&canvas, workplace, &err), STATUS_SYSTEM);
     ck_assert_ptr_nonnull(strstr(err.text, "charts need it"));
-    FILE *file = fopen("mildsolve-draw.so", "w");
-    fputs("no library at all", file);
-    fclose(file);
-    ck_assert_int_eq(canvas_open(&canvas, directory, &err), STATUS_SYSTEM);
+    put("mildsolve-draw.so", "no library at all");
+    ck_assert_int_eq(canvas_open(&canvas, workplace, &err), STATUS_SYSTEM);
     ck_assert_ptr_nonnull(strstr(err.text, "cannot load the drawing module"));
     canvas_close(&canvas);
     canvas_close(NULL);
@@ -307,16 +296,6 @@ START_TEST(a_missing_or_foreign_module_is_reported) {
 END_TEST
 
 // --- what may go wrong ---
-
-static size_t entries(void) {
-    DIR *open = opendir(".");
-    ck_assert_ptr_nonnull(open);
-    size_t count = 0;
-    for (struct dirent *entry = readdir(open); entry; entry = readdir(open))
-        count += strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0;
-    closedir(open);
-    return count;
-}
 
 START_TEST(unknown_suffixes_are_refused_with_the_known_ones) {
     static const char *const paths[] = {"chart", "chart.jpg", "folder.png/chart", "chart.png.txt", "", "chart."};
@@ -368,7 +347,7 @@ int main(void) {
     Suite *suite = suite_create("canvas");
     TCase *tests = tcase_create("files");
     tcase_set_timeout(tests, 120);
-    tcase_add_checked_fixture(tests, begin, end);
+    tcase_add_checked_fixture(tests, begin, workplace_leave);
     tcase_add_test(tests, drawing_libraries_are_loaded_on_demand);
     tcase_add_test(tests, a_png_has_size_resolution_caption_and_marks);
     tcase_add_test(tests, black_and_white_is_grey_only);
