@@ -12,6 +12,7 @@ run() { # run ARGUMENTS...: output in $work/out, talk in $work/err, exit status 
     typed="mildsolve $*"
     "$MILDSOLVE" "$@" >"$work/out" 2>"$work/err"
     status=$?
+    if grep -qiw safe "$work/out" "$work/err"; then bad "the word 'safe' is printed"; fi
 }
 
 good() { passed=$((passed + 1)); }

@@ -28,7 +28,7 @@ static void assert_holds(const char *path, const char *text) {
     char bytes[256] = {0};
     FILE *file = fopen(path, "r");
     ck_assert_ptr_nonnull(file);
-    ck_assert_uint_lt(fread(bytes, 1, sizeof bytes - 1, file), sizeof bytes);
+    ck_assert_uint_lt(fread(bytes, 1, sizeof bytes - 1, file), sizeof bytes - 1);
     fclose(file);
     ck_assert_str_eq(bytes, text);
 }
