@@ -96,19 +96,14 @@ const char *specific_code(const struct mixing *mix, size_t i, enum hazard_class 
 
 // --- writing the answer ---
 
-const char *classification_components(const struct classification_input *input, uint32_t mask, struct arena *arena) {
-    struct text words = {0};
-    for (size_t i = 0; i < input->count; i++)
-        if (mask & UINT32_C(1) << i)
-            text_printf(&words, "%s%s %.3g %%", words.length ? ", " : "", input->components[i]->id,
-                        100 * input->mass_fractions[i]);
-    const char *copy = words.failed ? NULL : arena_text(arena, text_bytes(&words));
-    text_release(&words);
-    return copy;
-}
-
 const char *names_of(struct mixing *mix, uint32_t mask) {
-    const char *names = classification_components(mix->input, mask, mix->arena);
+    struct text words = {0};
+    for (size_t i = 0; i < mix->input->count; i++)
+        if (mask & UINT32_C(1) << i)
+            text_printf(&words, "%s%s %.3g %%", words.length ? ", " : "", mix->input->components[i]->id,
+                        percent_of(mix, i));
+    const char *names = words.failed ? NULL : arena_text(mix->arena, text_bytes(&words));
+    text_release(&words);
     if (!names)
         mix->failed = true;
     return names ? names : "";

@@ -78,9 +78,6 @@ enum status classify_blend(const struct blend *blend, const struct classificatio
 
 bool classification_has(const struct classification *classification, const char *code);
 
-// The words of the label that stand for a component mask: "toluene 43.2 %, xylenes 5 %".
-const char *classification_components(const struct classification_input *input, uint32_t mask, struct arena *arena);
-
 // Converted acute toxicity point estimates, Annex I table 3.1.2 (HCS table A.1.2): mg/kg, mg/kg, mg/L as vapour.
 double acute_point_estimate(enum hazard_class route, int category);
 

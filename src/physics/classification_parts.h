@@ -41,6 +41,7 @@ const char *specific_code(const struct mixing *mix, size_t i, enum hazard_class 
 void add_statement(struct mixing *mix, const char *code, uint32_t from, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 void add_note(struct mixing *mix, const char *format, ...) __attribute__((format(printf, 2, 3)));
+// The words of the label that stand for a component mask: "toluene 43.2 %, xylenes 5 %".
 const char *names_of(struct mixing *mix, uint32_t mask);
 
 // The rules, one function for each group of classes.

@@ -38,7 +38,10 @@ struct evaporation_point {
     struct teas teas_hansen;          // rule TEAS_OF_MEAN_HANSEN
 };
 
-// What the path shows, with the rule that found it.
+// What the path shows, with the rule that found it. A component is called strong when its polar part, sqrt(dP^2 +
+// dH^2), is at least 10 MPa^0.5 (the alcohols, acetone, the dipolar aprotics; not esters, ethers, aromatics, nor water,
+// which dissolves no resin), slow when its relative rate is below 0.3 and fast above 3 (n-butyl acetate = 1; trade use,
+// common practice). Own choice of limits.
 enum evaporation_finding {
     FINDING_ONE_COMPONENT,   // nothing to separate
     FINDING_CONSTANT,        // no mole fraction moves by more than 0.05 up to the last 5 %
@@ -98,14 +101,6 @@ extern const char evaporation_reference_id[];
 // methods, ASTM D3539 and DIN 53170, use 25 and 20 degC).
 enum status evaporation_rate(const struct library *lib, const struct component *component, double temp_c,
                              double *ret_rate, struct error *err);
-
-// The polar part of a place, sqrt(dP^2 + dH^2), MPa^0.5: what the findings call strength.
-double evaporation_polar_part(struct hansen hansen);
-
-// A component is called strong when its polar part is at least 10 MPa^0.5 (the alcohols, acetone, the dipolar
-// aprotics; not esters, ethers, aromatics, nor water, which dissolves no resin), slow when its relative rate is below
-// 0.3 and fast above 3 (n-butyl acetate = 1; trade use, common practice). Own choice of limits.
-bool evaporation_strong(const struct component *component);
 
 // Fills `findings` from the points; called by evaporation_follow.
 void evaporation_find(const struct library *lib, struct evaporation *evaporation);

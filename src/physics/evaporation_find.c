@@ -21,13 +21,14 @@ const char *evaporation_finding_word(enum evaporation_finding kind) {
     return words[kind];
 }
 
-double evaporation_polar_part(struct hansen hansen) {
+// sqrt(dP^2 + dH^2), MPa^0.5: what the findings call strength.
+static double polar_part(struct hansen hansen) {
     return sqrt(hansen.delta_p * hansen.delta_p + hansen.delta_h * hansen.delta_h);
 }
 
 // Water is no solvent of resins, whatever its place.
-bool evaporation_strong(const struct component *component) {
-    return component->family != FAMILY_WATER && evaporation_polar_part(hansen_of_component(component)) >= polar_strong;
+static bool is_strong(const struct component *component) {
+    return component->family != FAMILY_WATER && polar_part(hansen_of_component(component)) >= polar_strong;
 }
 
 static struct finding *add(struct evaporation *evaporation, enum evaporation_finding kind,
@@ -68,7 +69,7 @@ static const char *kind_of_tail(const struct library *lib, const struct componen
     double rate = NAN;
     if (evaporation_rate(lib, component, temp_c, &rate, NULL) != STATUS_OK)
         rate = NAN;
-    bool strong = evaporation_strong(component);
+    bool strong = is_strong(component);
     if (rate < rate_slow)
         return strong ? ": a slow, strong tail" : ": a slow tail";
     if (rate > rate_fast)
@@ -102,11 +103,11 @@ static void find_long_tail(struct evaporation *evaporation) {
 // --- strength ---
 
 static void find_strength(struct evaporation *evaporation) {
-    double from = evaporation_polar_part(start_of(evaporation)->hansen);
-    double to = evaporation_polar_part(tail_of(evaporation)->hansen);
+    double from = polar_part(start_of(evaporation)->hansen);
+    double to = polar_part(tail_of(evaporation)->hansen);
     double most = from, where = 0;
     for (size_t i = 0; i <= EVAPORATION_TAIL; i++) {
-        double here = evaporation_polar_part(evaporation->points[i].hansen);
+        double here = polar_part(evaporation->points[i].hansen);
         if (here > most) {
             most = here;
             where = evaporation->points[i].evaporated;
@@ -128,7 +129,7 @@ static void find_strength(struct evaporation *evaporation) {
 
 static bool strong_in_tail(const struct evaporation *evaporation) {
     for (size_t i = 0; i < evaporation->blend.count; i++)
-        if (evaporation->tail[i] >= share_gone && evaporation_strong(evaporation->blend.components[i]))
+        if (evaporation->tail[i] >= share_gone && is_strong(evaporation->blend.components[i]))
             return true;
     return false;
 }
@@ -144,7 +145,7 @@ static void find_gone(struct evaporation *evaporation, size_t i) {
     size_t at = 0;
     while (at < evaporation->count && evaporation->points[at].x[i] >= share_gone)
         at++;
-    if (at >= evaporation->count || start_of(evaporation)->phi[i] < share_counts || !evaporation_strong(component))
+    if (at >= evaporation->count || start_of(evaporation)->phi[i] < share_counts || !is_strong(component))
         return;
     size_t companion = largest_in_tail(evaporation);
     const struct component *other = evaporation->blend.components[companion];

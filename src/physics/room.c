@@ -34,7 +34,7 @@ static bool within(double value, double least, double most) {
 #define LARGEST_ROOM_M3 1e6
 #define MOST_AIR_CHANGES 1e4
 
-enum status room_check(const struct room *room, struct error *err) {
+static enum status check_room(const struct room *room, struct error *err) {
     if (!(room->volume_m3 > 0) || !within(room->volume_m3, 0, LARGEST_ROOM_M3))
         return error_set(err, STATUS_RANGE, "a room of %g m3; the volume must be above 0 and at most %g m3",
                          room->volume_m3, LARGEST_ROOM_M3);
@@ -163,7 +163,7 @@ static void find_modes(const struct room *room, struct air_curve *curve, struct 
 // --- the day in stretches ---
 
 static enum status check_day(const struct air_day *day, struct error *err) {
-    enum status status = room_check(&day->room, err);
+    enum status status = check_room(&day->room, err);
     if (status != STATUS_OK)
         return status;
     if (day->task_count > AIR_TASKS_MAX)

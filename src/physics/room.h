@@ -43,9 +43,6 @@ double hemisphere_volume_m3(double radius_m);
 // 2.6 times the near-field excess.
 double near_flow_m3_h(double radius_m, double air_speed_m_h);
 
-// STATUS_RANGE with a sentence when a figure is outside the ranges above.
-enum status room_check(const struct room *room, struct error *err);
-
 // Q = mixing factor * air changes * volume, m3/h.
 double room_fresh_air_m3_h(const struct room *room);
 
