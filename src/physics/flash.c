@@ -23,14 +23,6 @@ struct flash_search {
     double total_kpa;                          // of the last evaluation
 };
 
-// Below its pole a curve's limit is 0.
-static double curve_pressure(const struct antoine_values *antoine, double temp_c) {
-    double p_kpa;
-    bool outside;
-    enum status status = antoine_pressure_kpa(antoine, "", temp_c, &p_kpa, &outside, NULL);
-    return status == STATUS_OK ? p_kpa : status == STATUS_RANGE ? 0 : NAN;
-}
-
 // ln sum_i a_i psat_i(T)/psat_i(T_flash,i): nearly straight in 1/T.
 static double ln_flash_sum(double temp_c, void *context) {
     struct flash_search *search = context;
@@ -39,7 +31,7 @@ static double ln_flash_sum(double temp_c, void *context) {
     if (!problem->activities(temp_c, ln_a, problem->context))
         return NAN;
     for (size_t i = 0; i < problem->count; i++) {
-        double p_kpa = exp(ln_a[i]) * curve_pressure(&problem->antoine[i], temp_c);
+        double p_kpa = exp(ln_a[i]) * antoine_curve_kpa(&problem->antoine[i], temp_c, NULL);
         total += p_kpa;
         if (!isnan(problem->flash_c[i]))
             sum += p_kpa / search->at_flash_kpa[i];
@@ -55,7 +47,7 @@ static enum status begin(struct flash_search *search, double *ret_lowest_c, stru
         if (isnan(problem->flash_c[i]))
             continue;
         lowest = fmin(lowest, problem->flash_c[i]); // fmin passes over NAN
-        search->at_flash_kpa[i] = curve_pressure(&problem->antoine[i], problem->flash_c[i]);
+        search->at_flash_kpa[i] = antoine_curve_kpa(&problem->antoine[i], problem->flash_c[i], NULL);
         if (!(search->at_flash_kpa[i] > 0))
             return error_set(err, STATUS_NO_DATA, "no vapour pressure at a flash point of %g degC",
                              problem->flash_c[i]);
@@ -255,7 +247,7 @@ struct limit_search {
 
 static double ln_limit_ratio(double temp_c, void *context) {
     struct limit_search *search = context;
-    return log(curve_pressure(search->antoine, temp_c) / search->p_kpa);
+    return log(antoine_curve_kpa(search->antoine, temp_c, NULL) / search->p_kpa);
 }
 
 enum status flash_from_lower_limit(const struct component *component, double *ret_temp_c, struct error *err) {

@@ -24,14 +24,9 @@ static void best_pressures(struct vapour_liquid *liquid) {
 static void curve_pressures(struct vapour_liquid *liquid) {
     double temp_c = celsius_from_kelvin(liquid->activity.temp_k);
     for (size_t i = 0; i < liquid->activity.count; i++) {
-        const struct component *component = liquid->activity.components[i];
+        const struct properties *properties = liquid->activity.components[i]->properties;
         bool outside = false;
-        enum status status = STATUS_NO_DATA;
-        if (component->properties)
-            status = antoine_pressure_kpa(&component->properties->antoine, component->id, temp_c, &liquid->psat_kpa[i],
-                                          &outside, NULL);
-        if (status != STATUS_OK)
-            liquid->psat_kpa[i] = status == STATUS_RANGE ? 0 : NAN;
+        liquid->psat_kpa[i] = properties ? antoine_curve_kpa(&properties->antoine, temp_c, &outside) : NAN;
         liquid->source[i] = outside ? PRESSURE_EXTRAPOLATED : PRESSURE_CURVE;
     }
 }

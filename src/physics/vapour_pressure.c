@@ -23,6 +23,15 @@ enum status antoine_pressure_kpa(const struct antoine_values *antoine, const cha
     return STATUS_OK;
 }
 
+double antoine_curve_kpa(const struct antoine_values *antoine, double temp_c, bool *ret_extrapolated) {
+    double p_kpa = NAN;
+    bool extrapolated = false;
+    enum status status = antoine_pressure_kpa(antoine, "", temp_c, &p_kpa, &extrapolated, NULL);
+    if (ret_extrapolated)
+        *ret_extrapolated = extrapolated;
+    return status == STATUS_RANGE ? 0 : p_kpa;
+}
+
 static double listed_pressure(const struct properties *properties, double temp_c) {
     if (temp_c == 20.0)
         return properties->vapour_pressure_20c.value;

@@ -13,6 +13,10 @@
 enum status antoine_pressure_kpa(const struct antoine_values *antoine, const char *name, double temp_c,
                                  double *ret_p_kpa, bool *ret_extrapolated, struct error *err);
 
+// The curve alone, inside its range or not, continuous in temperature: at or below the pole its limit there, 0; NAN
+// without constants. *ret_extrapolated (may be NULL) is set where the curve is followed outside its range.
+double antoine_curve_kpa(const struct antoine_values *antoine, double temp_c, bool *ret_extrapolated);
+
 enum pressure_source {
     PRESSURE_CURVE,       // the curve, inside its range
     PRESSURE_LISTED,      // a listed figure at this very temperature (20 or 25 degC)
