@@ -53,22 +53,6 @@ void retention_of_blend(const struct blend *blend, const struct material *spare,
         ret->word = RETENTION_MEDIUM;
 }
 
-double capillary_speed_m_s(const struct blend *blend, const struct component **ret_missing) {
-    double tension_mn_m = 0;
-    double ln_viscosity = 0;
-    for (size_t i = 0; i < blend->count; i++) {
-        const struct properties *properties = blend->components[i]->properties;
-        if (!properties || isnan(properties->surface_tension_20c.value) || isnan(properties->viscosity_25c.value)) {
-            if (ret_missing)
-                *ret_missing = blend->components[i];
-            return NAN;
-        }
-        tension_mn_m += blend->volume_fractions[i] * properties->surface_tension_20c.value;
-        ln_viscosity += blend->volume_fractions[i] * log(properties->viscosity_25c.value);
-    }
-    return tension_mn_m / exp(ln_viscosity); // mN/m over mPa s = m/s
-}
-
 double water_fraction(const struct blend *blend) {
     for (size_t i = 0; i < blend->count; i++)
         if (blend->components[i]->family == FAMILY_WATER)

@@ -31,15 +31,6 @@ struct retention {
 
 void retention_of_blend(const struct blend *blend, const struct material *spare, struct retention *ret);
 
-// --- penetration: how fast it runs into cracks and pores ---
-
-// Speed of capillary rise in a pore, gamma/(4 eta) times the radius over the depth (Washburn, Phys. Rev. 17 (1921) 273,
-// from memory), so gamma/eta in m/s compares liquids. Surface tension as the volume mean; viscosity as the exponential
-// of the volume mean of logarithms (Arrhenius mixing). Not the diffusion into the binder, whose time grows with the
-// square of the thickness (Michalski, IIC Brussels 1990, 85). NAN when a component lacks a figure: *ret_missing names
-// it.
-double capillary_speed_m_s(const struct blend *blend, const struct component **ret_missing);
-
 // --- leaching: what it takes out ---
 
 // Extractable share of oil paint at equilibrium: 16 to 32 % by weight, higher seen (Stolow, quoted by Jones, Studies in

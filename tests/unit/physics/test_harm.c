@@ -54,27 +54,6 @@ END_TEST
 
 // gamma/eta of acetone and of 1,2-propanediol from their tabled 25/20 degC figures: the thin liquid is over 100 times
 // faster (Washburn 1921).
-START_TEST(thin_liquids_run_into_cracks) {
-    struct blend thin = blend_of("acetone");
-    struct blend thick = blend_of("propylene-glycol");
-    double fast = capillary_speed_m_s(&thin, NULL);
-    double slow = capillary_speed_m_s(&thick, NULL);
-    ck_assert_double_gt(fast, 50);
-    ck_assert_double_gt(fast / slow, 50);
-    struct blend half = blend_of("acetone 50 + propylene-glycol 50");
-    double between = capillary_speed_m_s(&half, NULL);
-    ck_assert(between < fast && between > slow);
-    const struct component acetone = *tables_component(&lib, "acetone");
-    struct component bare = acetone;
-    bare.properties = NULL;
-    struct blend unknown = thin;
-    unknown.components[0] = &bare;
-    const struct component *missing = NULL;
-    ck_assert(isnan(capillary_speed_m_s(&unknown, &missing)));
-    ck_assert_ptr_eq(missing, &bare);
-}
-END_TEST
-
 START_TEST(sensitivities_are_touched_from_their_share_on) {
     const struct sensitivity *wax, *lake;
     ck_assert_int_eq(library_sensitivity(&lib, "wax-lining", &wax, NULL), STATUS_OK);
@@ -104,7 +83,6 @@ int main(void) {
     tcase_add_unchecked_fixture(tests, open_tables, close_tables);
     tcase_add_test(tests, retention_follows_the_published_classes);
     tcase_add_test(tests, the_slowest_of_a_blend_counts_unless_it_is_a_trace);
-    tcase_add_test(tests, thin_liquids_run_into_cracks);
     tcase_add_test(tests, sensitivities_are_touched_from_their_share_on);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
