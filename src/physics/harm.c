@@ -32,11 +32,8 @@ void retention_of_blend(const struct blend *blend, const struct material *spare,
         if (blend->volume_fractions[i] < RETENTION_LEAST)
             continue;
         if (isnan(p_kpa)) { // one unknown hides the answer: it may be the slowest
-            *ret = (struct retention){.slowest = blend->components[i],
-                                      .vapour_pressure_kpa = NAN,
-                                      .molar_volume_cm3_mol = NAN,
-                                      .red_spare = NAN,
-                                      .word = RETENTION_UNKNOWN};
+            ret->slowest = blend->components[i];
+            ret->vapour_pressure_kpa = NAN;
             return;
         }
         if (ret->slowest && p_kpa >= ret->vapour_pressure_kpa)
@@ -89,19 +86,19 @@ const struct component *sensitivity_touched(const struct sensitivity *sensitivit
 
 static const double traced = 0.01; // mixture rules of classification look at no smaller share of most classes
 
+static const struct {
+    const char *begins;
+    int burden;
+} burdens[] = {
+    {"H34", 3},  {"H35", 3},  {"H36", 3},  {"H37", 3},  {"H300", 3}, {"H301", 3}, {"H310", 3},   {"H311", 3},
+    {"H330", 3}, {"H331", 3}, {"H314", 2}, {"H317", 2}, {"H318", 2}, {"H334", 2}, {"H302", 2},   {"H312", 2},
+    {"H332", 2}, {"H304", 1}, {"H315", 1}, {"H319", 1}, {"H335", 1}, {"H336", 1}, {"EUH066", 1},
+};
+
 static int burden_of_code(const char *code) {
-    static const char *const heavy[] = {"H34", "H35", "H36", "H37", "H300", "H301", "H310", "H311", "H330", "H331"};
-    static const char *const serious[] = {"H314", "H317", "H318", "H334", "H302", "H312", "H332"};
-    static const char *const light[] = {"H304", "H315", "H319", "H335", "H336", "EUH066"};
-    for (size_t i = 0; i < sizeof heavy / sizeof heavy[0]; i++)
-        if (strncmp(code, heavy[i], strlen(heavy[i])) == 0)
-            return 3;
-    for (size_t i = 0; i < sizeof serious / sizeof serious[0]; i++)
-        if (strncmp(code, serious[i], strlen(serious[i])) == 0)
-            return 2;
-    for (size_t i = 0; i < sizeof light / sizeof light[0]; i++)
-        if (strncmp(code, light[i], strlen(light[i])) == 0)
-            return 1;
+    for (size_t i = 0; i < sizeof burdens / sizeof burdens[0]; i++)
+        if (strncmp(code, burdens[i].begins, strlen(burdens[i].begins)) == 0)
+            return burdens[i].burden;
     return 0;
 }
 
