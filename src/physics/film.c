@@ -15,10 +15,6 @@ const char *film_outcome_word(enum film_outcome outcome) {
 
 // --- parameters ---
 
-static bool hansen_known(struct hansen place) {
-    return isfinite(place.delta_d) && isfinite(place.delta_p) && isfinite(place.delta_h);
-}
-
 static enum status check_chain(const struct film_parameters *parameters, struct error *err) {
     double network = parameters->network_mol_m3, volume = parameters->molar_volume_cm3_mol;
     if (!(network == 0 || (network >= 10 && network <= 1e5)))
@@ -70,11 +66,8 @@ enum status film_parameters_of_material(const struct material *material, struct 
 }
 
 double film_chi(const struct film_parameters *parameters, struct hansen liquid, double volume, double temp_k) {
-    double d = liquid.delta_d - parameters->centre.delta_d;
-    double p = liquid.delta_p - parameters->centre.delta_p;
-    double h = liquid.delta_h - parameters->centre.delta_h;
-    double energy = d * d + p * p / 4 + h * h / 4; // MPa = J/cm3
-    return parameters->chi_entropic + parameters->alpha * volume / (GAS_CONSTANT * temp_k) * energy;
+    return parameters->chi_entropic +
+           parameters->alpha * volume / (GAS_CONSTANT * temp_k) * hansen_exchange_energy(liquid, parameters->centre);
 }
 
 static void set_polymer(const struct film_parameters *parameters, struct film *film) {

@@ -60,7 +60,7 @@ static enum status film_of_component(const struct film_parameters *parameters, c
                                      double temp_k, struct film *ret, struct error *err) {
     struct hansen liquid = hansen_of_component(component);
     double volume = component->molar_volume.value;
-    if (isnan(liquid.delta_d) || isnan(liquid.delta_p) || isnan(liquid.delta_h) || !(volume > 0))
+    if (!hansen_known(liquid) || !(volume > 0))
         return error_set(err, STATUS_NO_DATA, "no Hansen parameters or no molar volume known for %s", component->id);
     return film_prepare_single(parameters, liquid, volume, temp_k, ret, err);
 }

@@ -2,23 +2,13 @@
 #include "physics/flory.h"
 
 #include "base/units.h"
+#include "physics/hansen.h"
 
 #include <assert.h>
 #include <math.h>
 
-static double square(double value) {
-    return value * value;
-}
-
-// A_ij, MPa
-static double exchange_energy(const struct hansen_values *a, const struct hansen_values *b) {
-    return FLORY_ALPHA * (square(a->delta_d - b->delta_d) + square(a->delta_p - b->delta_p) / 4 +
-                          square(a->delta_h - b->delta_h) / 4);
-}
-
 static const char *what_is_missing(const struct component *component) {
-    const struct hansen_values *hansen = &component->hansen;
-    if (isnan(hansen->delta_d) || isnan(hansen->delta_p) || isnan(hansen->delta_h))
+    if (!hansen_known(hansen_of_component(component)))
         return "Hansen parameters";
     if (!(component->molar_volume.value > 0))
         return "molar volume";
@@ -43,7 +33,8 @@ enum status flory_prepare(const struct component *const *components, size_t coun
     for (size_t i = 0; i < count; i++) {
         ret->volume[i] = components[i]->molar_volume.value;
         for (size_t j = 0; j < count; j++)
-            ret->energy[i * count + j] = exchange_energy(&components[i]->hansen, &components[j]->hansen);
+            ret->energy[i * count + j] = FLORY_ALPHA * hansen_exchange_energy(hansen_of_component(components[i]),
+                                                                              hansen_of_component(components[j]));
     }
     return STATUS_OK;
 }

@@ -11,6 +11,10 @@ struct hansen hansen_of_sphere(const struct sphere_values *sphere) {
     return (struct hansen){sphere->delta_d, sphere->delta_p, sphere->delta_h};
 }
 
+bool hansen_known(struct hansen place) {
+    return isfinite(place.delta_d) && isfinite(place.delta_p) && isfinite(place.delta_h);
+}
+
 enum status hansen_of_blend(const struct blend *blend, struct hansen *ret, struct error *err) {
     struct hansen mean = {0};
     for (size_t i = 0; i < blend->count; i++) {
@@ -34,6 +38,13 @@ double hansen_distance(struct hansen a, struct hansen b) {
     double p = a.delta_p - b.delta_p;
     double h = a.delta_h - b.delta_h;
     return sqrt(4 * d * d + p * p + h * h);
+}
+
+double hansen_exchange_energy(struct hansen a, struct hansen b) {
+    double d = a.delta_d - b.delta_d;
+    double p = a.delta_p - b.delta_p;
+    double h = a.delta_h - b.delta_h;
+    return d * d + p * p / 4 + h * h / 4;
 }
 
 double hansen_red(struct hansen liquid, const struct sphere_values *sphere) {
