@@ -230,16 +230,23 @@ static enum status choose(const struct unifac_table *table, struct activity_mode
     return STATUS_OK;
 }
 
+static enum status check_temperature(double temp_k, struct error *err) {
+    if (!(temp_k >= ACTIVITY_TEMP_K_LEAST && temp_k <= ACTIVITY_TEMP_K_MOST))
+        return error_set(err, STATUS_RANGE, "no activities at %g K: the range is %g to %g K", temp_k,
+                         ACTIVITY_TEMP_K_LEAST, ACTIVITY_TEMP_K_MOST);
+    return STATUS_OK;
+}
+
 enum status activity_prepare(const struct unifac_table *table, const struct component *const *components, size_t count,
                              double temp_k, struct activity_model *ret, struct error *err) {
     if (count < 1 || count > BLEND_COMPONENTS_MAX)
         return error_set(err, STATUS_RANGE, "a blend has 1 to %d components, not %zu", BLEND_COMPONENTS_MAX, count);
-    if (!(temp_k >= ACTIVITY_TEMP_K_LEAST && temp_k <= ACTIVITY_TEMP_K_MOST))
-        return error_set(err, STATUS_RANGE, "no activities at %g K: the range is %g to %g K", temp_k,
-                         ACTIVITY_TEMP_K_LEAST, ACTIVITY_TEMP_K_MOST);
+    enum status status = check_temperature(temp_k, err);
+    if (status != STATUS_OK)
+        return status;
     struct activity_model model = {.count = count, .temp_k = temp_k};
     memcpy(model.components, components, count * sizeof *components);
-    enum status status = choose(table, &model, err);
+    status = choose(table, &model, err);
     if (status == STATUS_OK)
         *ret = model;
     return status;
@@ -255,14 +262,11 @@ static bool by_unifac(const struct activity_model *model) {
 }
 
 enum status activity_set_temperature(struct activity_model *model, double temp_k, struct error *err) {
-    if (!(temp_k >= ACTIVITY_TEMP_K_LEAST && temp_k <= ACTIVITY_TEMP_K_MOST))
-        return error_set(err, STATUS_RANGE, "no activities at %g K: the range is %g to %g K", temp_k,
-                         ACTIVITY_TEMP_K_LEAST, ACTIVITY_TEMP_K_MOST);
-    if (by_unifac(model)) {
-        enum status status = unifac_set_temperature(&model->unifac, temp_k, err);
-        if (status != STATUS_OK)
-            return status;
-    }
+    enum status status = check_temperature(temp_k, err);
+    if (status == STATUS_OK && by_unifac(model))
+        status = unifac_set_temperature(&model->unifac, temp_k, err);
+    if (status != STATUS_OK)
+        return status;
     model->flory.temp_k = temp_k;
     model->temp_k = temp_k;
     return STATUS_OK;
