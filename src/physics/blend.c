@@ -290,11 +290,16 @@ enum status blend_parse(const struct library *lib, const char *notation, struct 
     return blend_make(lib, parts, count, ret, err);
 }
 
-// Whole percentages where they are whole; otherwise as few digits as give the number back.
-void blend_write(const struct blend *blend, struct text *out) {
+double blend_sum_of_parts(const struct blend *blend) {
     double sum = 0;
     for (size_t i = 0; i < blend->part_count; i++)
         sum += blend->parts[i].parts;
+    return sum;
+}
+
+// Whole percentages where they are whole; otherwise as few digits as give the number back.
+void blend_write(const struct blend *blend, struct text *out) {
+    double sum = blend_sum_of_parts(blend);
     for (size_t i = 0; i < blend->part_count; i++)
         text_printf(out, "%s%s %.6g", i ? " + " : "", bottle_ref_id(&blend->parts[i].bottle),
                     100 * blend->parts[i].parts / sum);

@@ -33,6 +33,8 @@ enum status blend_parse(const struct library *lib, const char *notation, struct 
 enum status blend_make(const struct library *lib, const struct blend_part *parts, size_t count, struct blend *ret,
                        struct error *err);
 
+double blend_sum_of_parts(const struct blend *blend);
+
 // The notation of a blend, percentages as whole numbers where they are: "propan-2-ol 30 + isooctane 70".
 void blend_write(const struct blend *blend, struct text *out);
 

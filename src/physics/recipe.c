@@ -6,17 +6,10 @@
 // Steps are compared as whole numbers; millilitres typed as decimals may miss one by a rounding of the machine.
 static const double whole_tolerance = 1e-9;
 
-static double sum_of_parts(const struct blend *blend) {
-    double sum = 0;
-    for (size_t i = 0; i < blend->part_count; i++)
-        sum += blend->parts[i].parts;
-    return sum;
-}
-
 static double share_of(const struct blend *blend, const struct bottle_ref *bottle) {
     for (size_t i = 0; i < blend->part_count; i++)
         if (blend->parts[i].bottle.bottle == bottle->bottle && blend->parts[i].bottle.component == bottle->component)
-            return blend->parts[i].parts / sum_of_parts(blend);
+            return blend->parts[i].parts / blend_sum_of_parts(blend);
     return 0;
 }
 
@@ -28,7 +21,7 @@ static bool is_whole(double steps) {
 static double smallest_batch(const struct blend *blend, double step_ml) {
     double least = 1;
     for (size_t i = 0; i < blend->part_count; i++)
-        least = fmin(least, blend->parts[i].parts / sum_of_parts(blend));
+        least = fmin(least, blend->parts[i].parts / blend_sum_of_parts(blend));
     return ceil(1 / least - whole_tolerance) * step_ml;
 }
 
