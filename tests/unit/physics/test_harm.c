@@ -47,7 +47,7 @@ START_TEST(the_slowest_of_a_blend_counts_unless_it_is_a_trace) {
     struct retention result = retention("isooctane 95 + benzyl-alcohol 5");
     ck_assert_str_eq(result.slowest->id, "benzyl-alcohol");
     ck_assert_double_lt(result.red_spare, 1.5);
-    ck_assert_double_eq_tol(result.molar_volume_cm3_mol, 103.7, 1e-12);
+    ck_assert_double_eq_tol(result.molar_volume_cm3_mol, 103.7, 1e-12); // solvents-solubility.csv
     ck_assert_str_eq(retention("isooctane 99 + benzyl-alcohol 1").slowest->id, "isooctane");
 }
 END_TEST

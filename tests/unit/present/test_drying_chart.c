@@ -159,7 +159,7 @@ START_TEST(a_stretch_of_two_liquids_is_thick_on_the_axis) {
     input.two = two;
     make();
     ck_assert_uint_eq(layout.composition.spans.count, 1);
-    struct box plot = layout.composition.plot;
+    struct box plot = layout.composition.plot; // points 20 and 40 of 100, at 0.999 i / 100
     ck_assert_double_eq_tol(layout.composition.spans.items[0].from.x, plot.x + plot.width * 0.1998, 1e-6);
     ck_assert_double_eq_tol(layout.composition.spans.items[0].to.x, plot.x + plot.width * 0.3996, 1e-6);
     ck_assert_ptr_nonnull(strstr(layout.composition.heading.items[1].text, "two liquids"));
