@@ -75,6 +75,16 @@ static enum status read_blends(struct charting *charting, struct error *err) {
     return STATUS_OK;
 }
 
+// An empty triangle answers nothing, and would replace a chart that is there.
+static enum status check_content(const struct charting *charting, struct error *err) {
+    if (charting->bottle_count || charting->areas.count)
+        return STATUS_OK;
+    if (option_given(charting->inv, "--material"))
+        return error_set(err, STATUS_NO_DATA,
+                         "nothing to draw: none of the materials has a Teas area, and no bottle or blend is given");
+    return error_set(err, STATUS_USAGE, "nothing to draw; for example: %s", charting->inv->command->example);
+}
+
 // --- points ---
 
 static enum status point_of(struct charting *charting, const struct blend *blend, struct teas_chart_point *point,
@@ -178,8 +188,8 @@ static enum status run(struct invocation *inv, struct error *err) {
         status = read_blends(charting, err);
     if (status == STATUS_OK)
         status = read_teas_areas(inv, charting->rule, &charting->areas, err);
-    if (status == STATUS_OK && charting->bottle_count == 0 && charting->areas.material_count == 0)
-        status = error_set(err, STATUS_USAGE, "nothing to draw; for example: %s", inv->command->example);
+    if (status == STATUS_OK)
+        status = check_content(charting, err);
     if (status == STATUS_OK)
         status = bottle_points(charting, err);
     if (status == STATUS_OK)

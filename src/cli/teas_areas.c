@@ -52,12 +52,13 @@ enum status read_teas_areas(const struct invocation *inv, enum teas_rule rule, s
     if (!list)
         return STATUS_OK;
     const struct material *materials[MATERIALS_MAX];
-    enum status status = material_list_parse(&inv->library, list, materials, MATERIALS_MAX, &ret->material_count, err);
+    size_t count = 0;
+    enum status status = material_list_parse(&inv->library, list, materials, MATERIALS_MAX, &count, err);
     if (status == STATUS_OK && rule == TEAS_OF_MEAN_HANSEN)
         return error_set(err, STATUS_USAGE,
                          "--material with --rule hansen: the areas are drawn from published fractions, and one chart "
                          "never mixes the two rules; leave out one of the options");
-    for (size_t i = 0; status == STATUS_OK && i < ret->material_count; i++)
+    for (size_t i = 0; status == STATUS_OK && i < count; i++)
         status = add_areas(inv, materials[i], ret, err);
     return status;
 }

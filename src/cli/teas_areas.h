@@ -20,7 +20,6 @@ enum { TEAS_AREA_NOTES_MAX = 6 };
 struct teas_areas {
     struct teas_chart_area items[AREA_STYLES];
     size_t count;
-    size_t material_count;
     const char *notes[TEAS_AREA_NOTES_MAX]; // for the caption: materials without an area
     size_t note_count;
 };

@@ -43,6 +43,11 @@ says ".png"
 run chart "$work/c.png"
 exits 2
 says "nothing to draw"
+run chart "$work/empty.png" --material hard-copal
+exits 2
+says "nothing to draw: none of the materials has a Teas area"
+says "no Teas area is known for hard-copal"
+if [ -e "$work/empty.png" ]; then bad "an empty chart was written"; else good; fi
 run chart "$work/c.png" --rule hansen --material dammar-aged --blend acetone
 exits 2
 says "never"
