@@ -50,6 +50,13 @@ void text_add_repeated(struct text *text, const char *unit, size_t times) {
         text_add(text, unit);
 }
 
+void text_add_joined(struct text *text, const char *between, const char *const *items, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        text_add(text, i ? between : "");
+        text_add(text, items[i]);
+    }
+}
+
 void text_printf(struct text *text, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);

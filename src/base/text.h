@@ -18,6 +18,7 @@ struct text {
 void text_add(struct text *text, const char *more);
 void text_add_n(struct text *text, const char *more, size_t length);
 void text_add_repeated(struct text *text, const char *unit, size_t times);
+void text_add_joined(struct text *text, const char *between, const char *const *items, size_t count);
 void text_printf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 // The bytes, never NULL.

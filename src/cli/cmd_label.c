@@ -180,8 +180,7 @@ static void write_precautions(const struct labelling *labelling, struct text *ou
     for (size_t i = 0; i < classification->precaution_count; i++)
         page_paragraph_f(out, 2, 4, "%s %s", classification->precautions[i], labelling->content.precautions[i].text);
     struct text more = {0};
-    for (size_t i = 0; i < classification->precaution_more_count; i++)
-        text_printf(&more, "%s%s", i ? ", " : "", classification->precautions_more[i]);
+    text_add_joined(&more, ", ", classification->precautions_more, classification->precaution_more_count);
     if (more.length)
         page_paragraph_f(out, 2, 4, "Beyond the six, these apply too: %s.", text_bytes(&more));
     text_release(&more);
@@ -259,10 +258,7 @@ static void json_precautions(const struct labelling *labelling, struct json *jso
         json_close_object(json);
     }
     json_close_list(json);
-    json_list(json, "precautions_beyond_six");
-    for (size_t i = 0; i < classification->precaution_more_count; i++)
-        json_text(json, NULL, classification->precautions_more[i]);
-    json_close_list(json);
+    json_texts(json, "precautions_beyond_six", classification->precautions_more, classification->precaution_more_count);
 }
 
 static void json_file(const struct labelling *labelling, struct json *json) {
@@ -310,10 +306,7 @@ static void write_json(const struct labelling *labelling, struct text *out) {
     json_components(&json, "unknown", &labelling->blend, classification->unknown);
     json_components(&json, "specific_limits_not_checked", &labelling->blend, classification->limits_assumed);
     json_components(&json, "m_factors_not_entered", &labelling->blend, classification->factors_assumed);
-    json_list(&json, "notes");
-    for (size_t i = 0; i < classification->note_count; i++)
-        json_text(&json, NULL, classification->notes[i]);
-    json_close_list(&json);
+    json_texts(&json, "notes", classification->notes, classification->note_count);
     json_file(labelling, &json);
     json_end(&json);
 }

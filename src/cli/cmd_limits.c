@@ -24,11 +24,6 @@ static bool wanted(const struct asking *asking, const struct limit *limit) {
     return false;
 }
 
-static void join(const struct text_list *list, struct text *out) {
-    for (size_t i = 0; i < list->count; i++)
-        text_printf(out, "%s%s", i ? "; " : "", list->items[i]);
-}
-
 // As printed by the authority, without zeros of our own; '-' where it is blank.
 static void printed_figure(double value, struct sheet *sheet) {
     sheet_cell(sheet, isnan(value) ? "-" : "%.9g", value);
@@ -36,7 +31,7 @@ static void printed_figure(double value, struct sheet *sheet) {
 
 static void write_row(const struct limit *limit, struct sheet *sheet) {
     struct text notations = {0};
-    join(&limit->notations, &notations);
+    text_add_joined(&notations, "; ", limit->notations.items, limit->notations.count);
     sheet_cell(sheet, "%s", limit->authority);
     sheet_cell(sheet, "%s", limit_kind_words[limit->kind]);
     printed_figure(limit->ppm, sheet);
@@ -118,10 +113,7 @@ static void write_json(const struct asking *asking, struct text *out) {
         json_number(&json, "mg_m3", limit->mg_m3);
         json_integer(&json, "period_min", limit->period_min);
         json_integer(&json, "year", limit->year);
-        json_list(&json, "notations");
-        for (size_t k = 0; k < limit->notations.count; k++)
-            json_text(&json, NULL, limit->notations.items[k]);
-        json_close_list(&json);
+        json_texts(&json, "notations", limit->notations.items, limit->notations.count);
         json_provenance(&json, "source", &limit->from);
         json_close_object(&json);
     }

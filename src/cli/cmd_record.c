@@ -371,10 +371,7 @@ static void write_json(const struct recording *recording, struct text *out) {
     struct json json;
     json_begin(&json, out);
     json_text(&json, "case", recording->path);
-    json_list(&json, keys[recording->deed]);
-    for (size_t i = 0; i < recording->row_count; i++)
-        json_text(&json, NULL, recording->ids[i]);
-    json_close_list(&json);
+    json_texts(&json, keys[recording->deed], recording->ids, recording->row_count);
     json_integer(&json, "tests", (long long)recording->after.tests.count);
     json_flag(&json, "stop", stops(recording));
     json_end(&json);

@@ -185,8 +185,7 @@ static void write_bottle_list(const struct library *lib, struct text *out) {
     for (size_t i = 0; i < lib->shelf_count; i++) {
         const struct shelf *shelf = &lib->shelves[i];
         struct text words = {0};
-        for (size_t j = 0; j < shelf->bottles.count; j++)
-            text_printf(&words, "%s%s", j ? ", " : "", shelf->bottles.items[j]);
+        text_add_joined(&words, ", ", shelf->bottles.items, shelf->bottles.count);
         page_heading(out, shelf->name);
         page_paragraph_f(out, 2, 4, "shelf %s: %s", shelf->id, text_bytes(&words));
         text_release(&words);
@@ -233,10 +232,7 @@ static void json_component(const struct component *component, struct cited *cite
         json_quantity(json, quantities[i].key, quantity, quantities[i].unit);
         cited_add(cited, &quantity->from);
     }
-    json_list(json, "conflicts");
-    for (size_t i = 0; i < component->conflicts.count; i++)
-        json_text(json, NULL, component->conflicts.items[i]);
-    json_close_list(json);
+    json_texts(json, "conflicts", component->conflicts.items, component->conflicts.count);
     json_text(json, "set_apart", component->set_apart);
     json_close_object(json);
 }

@@ -39,8 +39,7 @@ static void add_hazards(const struct library *lib, const struct hazard *hazard, 
     }
     if (hazard->h_unless_low_benzene.count) {
         text_add(out, "; unless the grade is stated below 0.1 % benzene also ");
-        for (size_t i = 0; i < hazard->h_unless_low_benzene.count; i++)
-            text_printf(out, "%s%s", i ? ", " : "", hazard->h_unless_low_benzene.items[i]);
+        text_add_joined(out, ", ", hazard->h_unless_low_benzene.items, hazard->h_unless_low_benzene.count);
     }
     text_add(out, ". ");
 }
@@ -57,8 +56,7 @@ static void add_gloves(const struct hazard *hazard, struct text *out) {
     if (hazard->gloves_resistant.count == 0)
         return;
     text_add(out, "Gloves that last longest: ");
-    for (size_t i = 0; i < hazard->gloves_resistant.count; i++)
-        text_printf(out, "%s%s", i ? ", " : "", hazard->gloves_resistant.items[i]);
+    text_add_joined(out, ", ", hazard->gloves_resistant.items, hazard->gloves_resistant.count);
     text_add(out, ". ");
 }
 
@@ -91,17 +89,10 @@ void write_notes(struct invocation *inv, const struct noted *noted, struct text 
         write_note(inv, noted->components[i], out);
 }
 
-static void json_texts(struct json *json, const char *key, const struct text_list *list) {
-    json_list(json, key);
-    for (size_t i = 0; i < list->count; i++)
-        json_text(json, NULL, list->items[i]);
-    json_close_list(json);
-}
-
 static void json_hazard(struct json *json, const struct hazard *hazard) {
-    json_texts(json, "h_statements", &hazard->h_statements);
-    json_texts(json, "h_unless_low_benzene", &hazard->h_unless_low_benzene);
-    json_texts(json, "pictograms", &hazard->pictograms);
+    json_texts(json, "h_statements", hazard->h_statements.items, hazard->h_statements.count);
+    json_texts(json, "h_unless_low_benzene", hazard->h_unless_low_benzene.items, hazard->h_unless_low_benzene.count);
+    json_texts(json, "pictograms", hazard->pictograms.items, hazard->pictograms.count);
     json_text(json, "signal_word", signal_words[hazard->signal_word]);
     json_text(json, "carcinogen_category", category_words[hazard->carcinogen_category]);
     json_text(json, "mutagen_category", category_words[hazard->mutagen_category]);
@@ -109,7 +100,7 @@ static void json_hazard(struct json *json, const struct hazard *hazard) {
     json_text(json, "peroxide_former", peroxide_words[hazard->peroxide_former]);
     json_text(json, "skin_absorption", hazard->skin_absorption);
     json_text(json, "sensitiser", hazard->sensitiser);
-    json_texts(json, "gloves_resistant", &hazard->gloves_resistant);
+    json_texts(json, "gloves_resistant", hazard->gloves_resistant.items, hazard->gloves_resistant.count);
     json_text(json, "health_note", hazard->health_note);
     json_text(json, "regulatory", hazard->regulatory);
 }

@@ -95,19 +95,12 @@ void json_quantity(struct json *json, const char *key, const struct quantity *qu
     json_close_object(json);
 }
 
-static void json_words(struct json *json, const char *key, const struct text_list *list) {
-    json_list(json, key);
-    for (size_t i = 0; i < list->count; i++)
-        json_text(json, NULL, list->items[i]);
-    json_close_list(json);
-}
-
 void json_synonyms(struct json *json, const struct synonyms *synonyms) {
     json_object(json, "synonyms");
-    json_words(json, "en", &synonyms->en);
-    json_words(json, "de", &synonyms->de);
-    json_words(json, "fr", &synonyms->fr);
-    json_words(json, "it", &synonyms->it);
-    json_words(json, "es", &synonyms->es);
+    json_texts(json, "en", synonyms->en.items, synonyms->en.count);
+    json_texts(json, "de", synonyms->de.items, synonyms->de.count);
+    json_texts(json, "fr", synonyms->fr.items, synonyms->fr.count);
+    json_texts(json, "it", synonyms->it.items, synonyms->it.count);
+    json_texts(json, "es", synonyms->es.items, synonyms->es.count);
     json_close_object(json);
 }

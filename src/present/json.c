@@ -81,6 +81,13 @@ void json_text(struct json *json, const char *key, const char *value) {
         text_add(json->out, "null");
 }
 
+void json_texts(struct json *json, const char *key, const char *const *values, size_t count) {
+    json_list(json, key);
+    for (size_t i = 0; i < count; i++)
+        json_text(json, NULL, values[i]);
+    json_close_list(json);
+}
+
 void json_number(struct json *json, const char *key, double value) {
     begin_value(json, key);
     if (isfinite(value))

@@ -21,8 +21,9 @@ void json_object(struct json *json, const char *key); // key NULL inside a list
 void json_list(struct json *json, const char *key);
 void json_close_object(struct json *json);
 void json_close_list(struct json *json);
-void json_text(struct json *json, const char *key, const char *value); // NULL -> null
-void json_number(struct json *json, const char *key, double value);    // NAN and infinity -> null; 10 digits
+void json_text(struct json *json, const char *key, const char *value);                        // NULL -> null
+void json_texts(struct json *json, const char *key, const char *const *values, size_t count); // a list of them
+void json_number(struct json *json, const char *key, double value); // NAN and infinity -> null; 10 digits
 void json_integer(struct json *json, const char *key, long long value);
 void json_flag(struct json *json, const char *key, bool value);
 void json_null(struct json *json, const char *key);
