@@ -29,7 +29,7 @@ struct charting {
 
 static size_t bottle_index(struct charting *charting, const struct bottle_ref *bottle) {
     for (size_t i = 0; i < charting->bottle_count; i++)
-        if (charting->bottles[i].bottle == bottle->bottle && charting->bottles[i].component == bottle->component)
+        if (bottle_ref_same(&charting->bottles[i], bottle))
             return i;
     if (charting->bottle_count < BOTTLES_MAX)
         charting->bottles[charting->bottle_count++] = *bottle;
@@ -61,13 +61,10 @@ static enum status read_blends(struct charting *charting, struct error *err) {
     const char *const *notations = NULL;
     size_t count = option_values(charting->inv, "--blend", &notations);
     for (size_t i = 0; i < count; i++) {
-        char note[BLEND_NOTE_SIZE];
         struct blend *blend = &charting->blends[charting->blend_count];
-        enum status status = blend_parse(&charting->inv->library, notations[i], blend, note, err);
+        enum status status = read_blend(charting->inv, notations[i], blend, err);
         if (status != STATUS_OK)
             return status;
-        if (note[0])
-            page_paragraph_f(charting->inv->talk, 0, 2, "note: %s", note);
         for (size_t k = 0; k < blend->part_count; k++)
             charting->parts[charting->blend_count][k] = bottle_index(charting, &blend->parts[k].bottle);
         charting->blend_count++;
@@ -112,10 +109,7 @@ static enum status bottle_points(struct charting *charting, struct error *err) {
 
 static enum status blend_points(struct charting *charting, struct error *err) {
     for (size_t i = 0; i < charting->blend_count; i++) {
-        struct text notation = {0};
-        blend_write(&charting->blends[i], &notation);
-        const char *name = arena_text(charting->inv->arena, text_bytes(&notation));
-        text_release(&notation);
+        const char *name = blend_notation(charting->inv->arena, &charting->blends[i]);
         if (!name)
             return error_set(err, STATUS_MEMORY, "out of memory");
         struct teas_chart_point *point = &charting->points[charting->point_count++];

@@ -10,12 +10,24 @@ const char caution_words[] = "These are calculations from tables, not tests. Try
                              "sheets and local rules, and ask "
                              "qualified people where you are in doubt.";
 
-enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, struct error *err) {
+enum status read_blend(struct invocation *inv, const char *notation, struct blend *ret, struct error *err) {
     char note[BLEND_NOTE_SIZE];
-    enum status status = blend_parse(&inv->library, inv->arguments[i], ret, note, err);
+    enum status status = blend_parse(&inv->library, notation, ret, note, err);
     if (status == STATUS_OK && note[0])
         page_paragraph_f(inv->talk, 0, 2, "note: %s", note);
     return status;
+}
+
+enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, struct error *err) {
+    return read_blend(inv, inv->arguments[i], ret, err);
+}
+
+const char *blend_notation(struct arena *arena, const struct blend *blend) {
+    struct text words = {0};
+    blend_write(blend, &words);
+    const char *copy = words.failed ? NULL : arena_text(arena, text_bytes(&words));
+    text_release(&words);
+    return copy;
 }
 
 // Liquids that a model looks up by itself.

@@ -8,8 +8,14 @@
 #include "present/json.h"
 #include "present/page.h"
 
-// Reads argument `i` as a blend; remarks go to the talk.
+// Reads a blend; remarks go to the talk.
+enum status read_blend(struct invocation *inv, const char *notation, struct blend *ret, struct error *err);
+
+// Argument `i` as a blend.
 enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, struct error *err);
+
+// The blend as it is written, in the arena; NULL when memory ran out.
+const char *blend_notation(struct arena *arena, const struct blend *blend);
 
 // Reads the command's row_tables: the rows of the components of the blends, and of the reference liquids that models
 // compare with. To be called as soon as the blends are known, before anything is asked of a model.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/draw_drying.h"
 
+#include "cli/common.h"
 #include "cli/page_options.h"
 #include "cli/teas_areas.h"
 #include "present/chart/drying_chart.h"
@@ -56,17 +57,9 @@ static void fill_path(const struct evaporation *path, enum teas_rule rule, struc
     }
 }
 
-static const char *notation_of(const struct invocation *inv, const struct blend *blend) {
-    struct text words = {0};
-    blend_write(blend, &words);
-    const char *copy = words.failed ? NULL : arena_text(inv->arena, text_bytes(&words));
-    text_release(&words);
-    return copy;
-}
-
 enum status draw_drying(struct invocation *inv, const struct evaporation *path, const char *file, struct error *err) {
     struct drying_drawing *drawing = arena_new(inv->arena, 1, sizeof *drawing);
-    const char *notation = notation_of(inv, &path->blend);
+    const char *notation = blend_notation(inv->arena, &path->blend);
     struct drying_chart_input input = {.blend = notation};
     enum teas_rule rule = TEAS_MEAN_OF_FRACTIONS;
     if (!drawing || !notation)

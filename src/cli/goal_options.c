@@ -31,7 +31,7 @@ static enum status materials_of(struct invocation *inv, const char *option, cons
 
 static bool on_shelf(const struct goal *goal, const struct bottle_ref *bottle) {
     for (size_t i = 0; i < goal->bottle_count; i++)
-        if (goal->bottles[i].bottle == bottle->bottle && goal->bottles[i].component == bottle->component)
+        if (bottle_ref_same(&goal->bottles[i], bottle))
             return true;
     return false;
 }

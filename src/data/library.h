@@ -121,6 +121,7 @@ struct bottle_ref {
     const struct component *component;
 };
 enum status library_bottle(const struct library *lib, const char *name, struct bottle_ref *ret, struct error *err);
+bool bottle_ref_same(const struct bottle_ref *a, const struct bottle_ref *b);
 const char *bottle_ref_id(const struct bottle_ref *ref);
 const char *bottle_ref_name(const struct bottle_ref *ref);
 

@@ -207,6 +207,10 @@ enum status library_bottle(const struct library *lib, const char *name, struct b
     return status;
 }
 
+bool bottle_ref_same(const struct bottle_ref *a, const struct bottle_ref *b) {
+    return a->bottle == b->bottle && a->component == b->component;
+}
+
 const char *bottle_ref_id(const struct bottle_ref *ref) {
     return ref->bottle ? ref->bottle->id : ref->component->id;
 }

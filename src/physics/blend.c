@@ -60,10 +60,6 @@ static enum status add_bottle(const struct library *lib, struct blend *blend, co
     return STATUS_OK;
 }
 
-static bool same_bottle(const struct bottle_ref *a, const struct bottle_ref *b) {
-    return a->bottle == b->bottle && a->component == b->component;
-}
-
 static enum status check_parts(const struct blend_part *parts, size_t count, struct error *err) {
     if (count == 0)
         return error_set(err, STATUS_INPUT, "a blend of nothing; write for example \"propan-2-ol 30 + isooctane 70\"");
@@ -74,7 +70,7 @@ static enum status check_parts(const struct blend_part *parts, size_t count, str
             return error_set(err, STATUS_INPUT, "%g parts of %s; parts by volume are positive numbers", parts[i].parts,
                              bottle_ref_id(&parts[i].bottle));
         for (size_t j = 0; j < i; j++)
-            if (same_bottle(&parts[i].bottle, &parts[j].bottle))
+            if (bottle_ref_same(&parts[i].bottle, &parts[j].bottle))
                 return error_set(err, STATUS_INPUT, "%s stands twice in the blend; add its parts together",
                                  bottle_ref_id(&parts[i].bottle));
     }

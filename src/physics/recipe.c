@@ -8,7 +8,7 @@ static const double whole_tolerance = 1e-9;
 
 static double share_of(const struct blend *blend, const struct bottle_ref *bottle) {
     for (size_t i = 0; i < blend->part_count; i++)
-        if (blend->parts[i].bottle.bottle == bottle->bottle && blend->parts[i].bottle.component == bottle->component)
+        if (bottle_ref_same(&blend->parts[i].bottle, bottle))
             return blend->parts[i].parts / blend_sum_of_parts(blend);
     return 0;
 }

@@ -159,7 +159,7 @@ static bool takes_off(const struct shelf_filter *filter, const struct bottle_ref
         return bottle_in_class(filter->lib, bottle, (enum hazard_class)filter->class);
     if (filter->component)
         return bottle_contains(filter->lib, bottle, filter->component);
-    return filter->bottle->bottle == bottle->bottle && filter->bottle->component == bottle->component;
+    return bottle_ref_same(filter->bottle, bottle);
 }
 
 static void add_name(struct filter_count *count, const char *id) {
