@@ -15,12 +15,9 @@ struct checking {
 };
 
 static enum status day_of_cases(struct checking *checking, struct error *err) {
-    const char *text = option_value(checking->inv, "--date");
-    if (!text)
+    if (!option_given(checking->inv, "--date"))
         return date_today(&checking->as_of, err);
-    if (date_parse(text, &checking->as_of))
-        return STATUS_OK;
-    return error_set(err, STATUS_USAGE, "--date '%.40s': a date is expected, year-month-day: 2026-03-04", text);
+    return option_date(checking->inv, "--date", (struct date){0}, &checking->as_of, err);
 }
 
 static enum status check_case(struct checking *checking, const char *path, struct error *err) {

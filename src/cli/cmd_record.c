@@ -58,18 +58,14 @@ static enum status choose_deed(struct recording *recording, struct error *err) {
 }
 
 static enum status read_dates(struct recording *recording, struct error *err) {
-    enum status status = date_today(&recording->today, err);
-    const char *text = option_value(recording->inv, "--date");
     char today[DATE_BYTES];
-    recording->date = recording->today;
-    if (status != STATUS_OK || !text)
-        return status;
-    if (!date_parse(text, &recording->date))
-        return error_set(err, STATUS_USAGE, "--date '%.40s': a date is expected, year-month-day: 2026-03-04", text);
-    if (date_compare(recording->date, recording->today) > 0)
-        return error_set(err, STATUS_INPUT, "--date %s lies in the future: today is %s by this computer's clock", text,
-                         date_write(recording->today, today));
-    return STATUS_OK;
+    enum status status = date_today(&recording->today, err);
+    if (status == STATUS_OK)
+        status = option_date(recording->inv, "--date", recording->today, &recording->date, err);
+    if (status == STATUS_OK && date_compare(recording->date, recording->today) > 0)
+        return error_set(err, STATUS_INPUT, "--date %s lies in the future: today is %s by this computer's clock",
+                         option_value(recording->inv, "--date"), date_write(recording->today, today));
+    return status;
 }
 
 static enum status need(const struct recording *recording, const char *option, const char *question,

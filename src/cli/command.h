@@ -4,6 +4,7 @@
 #define MILDSOLVE_CLI_COMMAND_H
 
 #include "base/arena.h"
+#include "base/date.h"
 #include "base/error.h"
 #include "base/text.h"
 #include "data/library.h"
@@ -84,6 +85,10 @@ enum status option_number(const struct invocation *inv, const char *name, double
                           double *ret, struct error *err);
 enum status option_integer(const struct invocation *inv, const char *name, int min, int max, int fallback, int *ret,
                            struct error *err);
+
+// A day written YYYY-MM-DD.
+enum status option_date(const struct invocation *inv, const char *name, struct date fallback, struct date *ret,
+                        struct error *err);
 
 // One of the NULL-terminated words; index in *ret.
 enum status option_word(const struct invocation *inv, const char *name, const char *const *words, int fallback,

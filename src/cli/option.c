@@ -192,6 +192,15 @@ enum status option_integer(const struct invocation *inv, const char *name, int m
     return STATUS_OK;
 }
 
+enum status option_date(const struct invocation *inv, const char *name, struct date fallback, struct date *ret,
+                        struct error *err) {
+    const char *text = option_value(inv, name);
+    *ret = fallback;
+    if (text && !date_parse(text, ret))
+        return error_set(err, STATUS_USAGE, "%s '%.40s': a date is expected, year-month-day: 2026-03-04", name, text);
+    return STATUS_OK;
+}
+
 enum status option_word(const struct invocation *inv, const char *name, const char *const *words, int fallback,
                         int *ret, struct error *err) {
     const char *text = option_value(inv, name);
