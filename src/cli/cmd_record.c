@@ -33,30 +33,6 @@ struct recording {
 
 // --- what is asked ---
 
-static const struct {
-    const char *option;
-    enum deed deed;
-} deeds[] = {{"--amend", DEED_AMEND}, {"--undo", DEED_UNDO}, {"--import", DEED_IMPORT}, {"--export", DEED_EXPORT}};
-
-static enum status choose_deed(struct recording *recording, struct error *err) {
-    const char *first = NULL;
-    for (size_t i = 0; i < sizeof deeds / sizeof deeds[0]; i++) {
-        if (!option_given(recording->inv, deeds[i].option))
-            continue;
-        if (first)
-            return error_set(err, STATUS_USAGE, "%s and %s exclude each other", first, deeds[i].option);
-        first = deeds[i].option;
-        recording->deed = deeds[i].deed;
-    }
-    const char *given = record_row_given(recording->inv);
-    bool takes_cells = recording->deed == DEED_NOTE || recording->deed == DEED_AMEND;
-    if (given && !takes_cells)
-        return error_set(err, STATUS_USAGE, "%s and %s exclude each other", first, given);
-    if (option_given(recording->inv, "--because") && recording->deed != DEED_UNDO)
-        return error_set(err, STATUS_USAGE, "--because goes with --undo");
-    return STATUS_OK;
-}
-
 static enum status read_dates(struct recording *recording, struct error *err) {
     char today[DATE_BYTES];
     enum status status = date_today(&recording->today, err);
@@ -76,13 +52,28 @@ static enum status need(const struct recording *recording, const char *option, c
                      recording->inv->command->example);
 }
 
-static enum status read_one_row(struct recording *recording, struct error *err) {
+// `otherwise`: what messages say was not done.
+static enum status make_row(struct recording *recording, const char *otherwise, struct error *err) {
     recording->rows = arena_new(recording->inv->arena, 1, sizeof *recording->rows);
     if (!recording->rows)
         return error_set(err, STATUS_MEMORY, "out of memory");
     recording->row_count = 1;
-    recording->rows_from = "nothing was noted";
-    return record_row_read(recording->inv, recording->rows, err);
+    recording->rows_from = otherwise;
+    return STATUS_OK;
+}
+
+static enum status read_row(struct recording *recording, struct error *err) {
+    enum status status = make_row(recording, "nothing was noted", err);
+    return status == STATUS_OK ? record_row_read(recording->inv, recording->rows, err) : status;
+}
+
+static enum status set_day(struct recording *recording, const char *key, struct error *err) {
+    char day[DATE_BYTES];
+    const char *copy = arena_text(recording->inv->arena, date_write(recording->date, day));
+    if (!copy)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    test_row_set(recording->rows, key, copy);
+    return STATUS_OK;
 }
 
 static enum status read_note(struct recording *recording, struct error *err) {
@@ -93,18 +84,12 @@ static enum status read_note(struct recording *recording, struct error *err) {
     if (status == STATUS_OK && !option_given(inv, "--passage"))
         status = need(recording, "--site", "where was it? Give --site X,Y or --passage ID.", err);
     if (status == STATUS_OK)
-        status = read_one_row(recording, err);
-    char *day = arena_new(inv->arena, DATE_BYTES, 1);
-    if (status == STATUS_OK && !day)
-        status = error_set(err, STATUS_MEMORY, "out of memory");
-    if (status != STATUS_OK)
-        return status;
-    test_row_set(recording->rows, "date", date_write(recording->date, day));
-    if (option_given(inv, "--id"))
-        test_row_set(recording->rows, "id", option_value(inv, "--id"));
-    if (option_given(inv, "--by"))
+        status = read_row(recording, err);
+    if (status == STATUS_OK)
+        status = set_day(recording, "date", err);
+    if (status == STATUS_OK)
         test_row_set(recording->rows, "by", option_value(inv, "--by"));
-    return STATUS_OK;
+    return status;
 }
 
 static enum status read_amendment(struct recording *recording, struct error *err) {
@@ -116,19 +101,17 @@ static enum status read_amendment(struct recording *recording, struct error *err
     if (!record_row_given(recording->inv))
         return error_set(err, STATUS_USAGE,
                          "--amend needs what is to be added, for example --next-day \"no change\" or --photo 17");
-    return read_one_row(recording, err);
+    return read_row(recording, err);
 }
 
 static enum status read_undo(struct recording *recording, struct error *err) {
     struct invocation *inv = recording->inv;
-    recording->rows = arena_new(inv->arena, 1, sizeof *recording->rows);
-    char *day = arena_new(inv->arena, DATE_BYTES, 1);
-    if (!recording->rows || !day)
-        return error_set(err, STATUS_MEMORY, "out of memory");
-    recording->row_count = 1;
-    recording->rows_from = "nothing was withdrawn";
+    enum status status = make_row(recording, "nothing was withdrawn", err);
+    if (status == STATUS_OK)
+        status = set_day(recording, "withdrawn_on", err);
+    if (status != STATUS_OK)
+        return status;
     test_row_set(recording->rows, "withdrawn", "true");
-    test_row_set(recording->rows, "withdrawn_on", date_write(recording->date, day));
     test_row_set(recording->rows, "withdrawn_by", option_value(inv, "--by"));
     test_row_set(recording->rows, "withdrawn_because", option_value(inv, "--because"));
     return STATUS_OK;
@@ -185,8 +168,16 @@ static enum status give_ids(struct recording *recording, const struct casefile *
     return STATUS_OK;
 }
 
+static enum status check_row(const struct recording *recording, const struct casefile *file, const struct test_row *row,
+                             struct fault_list *faults, struct error *err) {
+    struct case_test test;
+    return test_row_check(recording->inv->arena, file, recording->today, recording->rows_from, row, &test, faults, err);
+}
+
 // All faults go to the talk when there are several; the sentence then says how many.
-static enum status tell_faults(struct recording *recording, const struct fault_list *faults, struct error *err) {
+static enum status tell_faults(const struct recording *recording, const struct fault_list *faults, struct error *err) {
+    if (faults->count == 0)
+        return STATUS_OK;
     const char *lines = text_bytes(&faults->lines);
     if (faults->lines.failed)
         return error_set(err, STATUS_MEMORY, "out of memory");
@@ -207,16 +198,14 @@ static void check_new_id(const struct recording *recording, const struct casefil
             faults_add(faults, recording->rows_from, &node, "test '%s' stands here for the second time", cell->text);
 }
 
-static enum status check_rows(struct recording *recording, const struct casefile *file, struct error *err) {
+static enum status check_rows(const struct recording *recording, const struct casefile *file, struct error *err) {
     struct fault_list faults = {.most = 100};
-    struct case_test test;
     enum status status = STATUS_OK;
     for (size_t i = 0; status == STATUS_OK && i < recording->row_count; i++) {
         check_new_id(recording, file, i, &faults);
-        status = test_row_check(recording->inv->arena, file, recording->today, recording->rows_from,
-                                &recording->rows[i], &test, &faults, err);
+        status = check_row(recording, file, &recording->rows[i], &faults, err);
     }
-    if (status == STATUS_OK && faults.count)
+    if (status == STATUS_OK)
         status = tell_faults(recording, &faults, err);
     faults_release(&faults);
     return status;
@@ -237,20 +226,8 @@ static enum status note_tests(const struct casefile *file, struct text *ret_byte
     return status;
 }
 
-static enum status test_named(const struct casefile *file, const char *id, size_t *ret, struct error *err) {
-    const struct case_test *tests = file->tests.items;
-    for (size_t i = 0; i < file->tests.count; i++)
-        if (strcmp(tests[i].id, id) == 0) {
-            *ret = i;
-            return STATUS_OK;
-        }
-    return error_set(err, STATUS_UNKNOWN_NAME, "%s has no test '%.40s'%s%s", file->path, id,
-                     file->tests.count ? "; the last one is " : "; it has no tests yet",
-                     file->tests.count ? tests[file->tests.count - 1].id : "");
-}
-
 // What is added must be right together with what stands there.
-static enum status check_amended(struct recording *recording, const struct casefile *file, size_t test,
+static enum status check_amended(const struct recording *recording, const struct casefile *file, size_t test,
                                  struct error *err) {
     const struct yaml_node *node = yaml_find(file->root, "tests")->items[test];
     struct test_row whole = *recording->rows;
@@ -260,29 +237,34 @@ static enum status check_amended(struct recording *recording, const struct casef
             whole.cells[i].text = value->text;
     }
     struct fault_list faults = {.most = 100};
-    struct case_test checked;
-    enum status status = test_row_check(recording->inv->arena, file, recording->today, recording->rows_from, &whole,
-                                        &checked, &faults, err);
-    if (status == STATUS_OK && faults.count)
+    enum status status = check_row(recording, file, &whole, &faults, err);
+    if (status == STATUS_OK)
         status = tell_faults(recording, &faults, err);
     faults_release(&faults);
     return status;
 }
 
+static enum status extend_test(struct recording *recording, const struct casefile *file, const struct case_test *test,
+                               struct text *ret_bytes, size_t *ret_values, struct error *err) {
+    const struct case_test *tests = file->tests.items;
+    size_t at = (size_t)(test - tests);
+    recording->ids[0] = arena_text(recording->inv->arena, test->id);
+    enum status status = case_extend_test(file, at, recording->rows, ret_bytes, ret_values, err);
+    return status == STATUS_OK ? check_amended(recording, file, at, err) : status;
+}
+
 static enum status amend_test(const struct casefile *file, struct text *ret_bytes, size_t *ret_values, void *context,
                               struct error *err) {
     struct recording *recording = context;
+    const char *id = option_value(recording->inv, "--amend");
     const struct case_test *tests = file->tests.items;
-    size_t test = 0;
-    enum status status = test_named(file, option_value(recording->inv, "--amend"), &test, err);
-    if (status != STATUS_OK)
-        return status;
+    const struct case_test *test = case_test(file, id);
+    if (!test)
+        return error_set(err, STATUS_UNKNOWN_NAME, "%s has no test '%.40s'%s%s", file->path, id,
+                         file->tests.count ? "; the last one is " : "; it has no tests yet",
+                         file->tests.count ? tests[file->tests.count - 1].id : "");
     test_row_words(recording->rows);
-    recording->ids[0] = arena_text(recording->inv->arena, tests[test].id);
-    status = case_extend_test(file, test, recording->rows, ret_bytes, ret_values, err);
-    if (status == STATUS_OK)
-        status = check_amended(recording, file, test, err);
-    return status;
+    return extend_test(recording, file, test, ret_bytes, ret_values, err);
 }
 
 static enum status withdraw_last(const struct casefile *file, struct text *ret_bytes, size_t *ret_values, void *context,
@@ -295,11 +277,41 @@ static enum status withdraw_last(const struct casefile *file, struct text *ret_b
     if (last == 0)
         return error_set(err, STATUS_NEGATIVE, "%s: no test stands that could be withdrawn; nothing was changed",
                          file->path);
-    recording->ids[0] = arena_text(recording->inv->arena, tests[last - 1].id);
-    enum status status = case_extend_test(file, last - 1, recording->rows, ret_bytes, ret_values, err);
-    if (status == STATUS_OK)
-        status = check_amended(recording, file, last - 1, err);
-    return status;
+    return extend_test(recording, file, &tests[last - 1], ret_bytes, ret_values, err);
+}
+
+// --- the deeds ---
+
+static const struct {
+    const char *option; // that asks for it
+    const char *key;    // of the JSON
+    bool takes_cells;   // options of record_row
+    enum status (*read)(struct recording *recording, struct error *err);
+    case_changer *change;
+} deeds[] = {
+    [DEED_NOTE] = {NULL, "noted", true, read_note, note_tests},
+    [DEED_AMEND] = {"--amend", "amended", true, read_amendment, amend_test},
+    [DEED_UNDO] = {"--undo", "withdrawn", false, read_undo, withdraw_last},
+    [DEED_IMPORT] = {"--import", "noted", false, read_import, note_tests},
+    [DEED_EXPORT] = {"--export", NULL, false, NULL, NULL},
+};
+
+static enum status choose_deed(struct recording *recording, struct error *err) {
+    const char *first = NULL;
+    for (enum deed deed = DEED_AMEND; deed <= DEED_EXPORT; deed++) {
+        if (!option_given(recording->inv, deeds[deed].option))
+            continue;
+        if (first)
+            return error_set(err, STATUS_USAGE, "%s and %s exclude each other", first, deeds[deed].option);
+        first = deeds[deed].option;
+        recording->deed = deed;
+    }
+    const char *given = record_row_given(recording->inv);
+    if (given && !deeds[recording->deed].takes_cells)
+        return error_set(err, STATUS_USAGE, "%s and %s exclude each other", first, given);
+    if (option_given(recording->inv, "--because") && recording->deed != DEED_UNDO)
+        return error_set(err, STATUS_USAGE, "--because goes with --undo");
+    return STATUS_OK;
 }
 
 // --- the answer ---
@@ -363,11 +375,10 @@ static void write_text(const struct recording *recording, struct text *out) {
 }
 
 static void write_json(const struct recording *recording, struct text *out) {
-    static const char *const keys[] = {"noted", "amended", "withdrawn", "noted"};
     struct json json;
     json_begin(&json, out);
     json_text(&json, "case", recording->path);
-    json_texts(&json, keys[recording->deed], recording->ids, recording->row_count);
+    json_texts(&json, deeds[recording->deed].key, recording->ids, recording->row_count);
     json_integer(&json, "tests", (long long)recording->after.tests.count);
     json_flag(&json, "stop", stops(recording));
     json_end(&json);
@@ -411,13 +422,12 @@ static void remark(const struct recording *recording) {
 // --- the command ---
 
 static enum status change(struct recording *recording, struct error *err) {
-    static case_changer *const changers[] = {note_tests, amend_test, withdraw_last, note_tests};
     struct invocation *inv = recording->inv;
     recording->ids = arena_new(inv->arena, recording->row_count, sizeof *recording->ids);
     if (!recording->ids)
         return error_set(err, STATUS_MEMORY, "out of memory");
     enum status status = case_change(inv->arena, recording->path, &inv->library, recording->today,
-                                     changers[recording->deed], recording, &recording->after, err);
+                                     deeds[recording->deed].change, recording, &recording->after, err);
     if (status != STATUS_OK)
         return status;
     remark(recording);
@@ -428,14 +438,20 @@ static enum status change(struct recording *recording, struct error *err) {
     return STATUS_OK;
 }
 
-static enum status export(struct recording *recording, struct error *err) {
-    struct invocation *inv = recording->inv; const char *target = option_value(inv, "--export"); struct casefile file;
+static enum status export_tests(struct recording *recording, struct error *err) {
+    struct invocation *inv = recording->inv;
+    const char *target = option_value(inv, "--export");
+    struct casefile file;
     struct text table = {0};
     enum status status = casefile_open(inv->arena, recording->path, &inv->library, recording->today, &file, err);
-    if (status == STATUS_OK) case_csv_write(&file, &table);
-    if (status == STATUS_OK && table.failed) status = error_set(err, STATUS_MEMORY, "out of memory");
-    if (status == STATUS_OK && strcmp(target, "-") == 0) text_add_n(inv->out, table.bytes, table.length);
-    else if (status == STATUS_OK) status = file_replace(target, table.bytes, table.length, err);
+    if (status == STATUS_OK)
+        case_csv_write(&file, &table);
+    if (status == STATUS_OK && table.failed)
+        status = error_set(err, STATUS_MEMORY, "out of memory");
+    if (status == STATUS_OK && strcmp(target, "-") == 0)
+        text_add_n(inv->out, table.bytes, table.length);
+    else if (status == STATUS_OK)
+        status = file_replace(target, table.bytes, table.length, err);
     if (status == STATUS_OK && strcmp(target, "-") != 0)
         page_paragraph_f(inv->talk, 0, 2, "%zu tests written to %s", file.tests.count, target);
     text_release(&table);
@@ -453,24 +469,10 @@ static enum status run(struct invocation *inv, struct error *err) {
         status = choose_deed(recording, err);
     if (status == STATUS_OK)
         status = read_dates(recording, err);
-    if (status != STATUS_OK)
-        return status;
-    switch (recording->deed) {
-    case DEED_NOTE:
-        status = read_note(recording, err);
-        break;
-    case DEED_AMEND:
-        status = read_amendment(recording, err);
-        break;
-    case DEED_UNDO:
-        status = read_undo(recording, err);
-        break;
-    case DEED_IMPORT:
-        status = read_import(recording, err);
-        break;
-    case DEED_EXPORT:
-        return export(recording, err);
-    }
+    if (status == STATUS_OK && recording->deed == DEED_EXPORT)
+        return export_tests(recording, err);
+    if (status == STATUS_OK)
+        status = deeds[recording->deed].read(recording, err);
     return status == STATUS_OK ? change(recording, err) : status;
 }
 

@@ -61,7 +61,7 @@ enum status record_row_read(struct invocation *inv, struct test_row *ret, struct
     struct test_row row = {0};
     for (size_t i = 0; i < CELLS; i++) {
         const char *value = option_value(inv, cells[i].option);
-        if (value && cells[i].key && strcmp(cells[i].option, "--id") != 0)
+        if (value && cells[i].key)
             test_row_set(&row, cells[i].key, value);
     }
     enum status status = read_site(inv, &row, err);

@@ -32,7 +32,7 @@
         .name = "--id", .argument = "ID", .help = "of the test (default: the next free T number)"                      \
     }
 
-// Fills the cells of all options that are given, except --id, --by and --date; "40, 25" of --site becomes two cells.
+// Fills the cells of all options that are given; "40, 25" of --site becomes two cells.
 enum status record_row_read(struct invocation *inv, struct test_row *ret, struct error *err);
 
 // The first option of a test that is given, or NULL.
