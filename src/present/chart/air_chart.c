@@ -37,7 +37,6 @@ const struct air_chart_words *air_chart_words_english(void) {
 
 // Everything a panel points to.
 struct air_panel {
-    double *hours; // shifted to the time of day
     double mean_x[2], mean_y[2];
     double window_x[2], window_y[2];
     struct graph_line lines[4];
@@ -48,9 +47,9 @@ struct air_panel {
 struct airing {
     const struct air_chart_input *input;
     const struct air_chart_words *words;
-    struct arena arena;
+    struct arena *arena;
     double shift_h;
-    double *hours;
+    double *hours; // shifted to the time of day
     struct graph_window spans[AIR_CHART_TASKS_MAX];
     struct graph_panel panels[GRAPH_PANELS_MAX];
     struct air_panel parts[GRAPH_PANELS_MAX];
@@ -60,7 +59,7 @@ struct airing {
 static const char *figure_text(struct airing *airing, double value, int figures) {
     int digits = figures - 1 - (int)floor(log10(fmax(fabs(value), 1e-9)));
     digits = digits < 0 ? 0 : digits > 6 ? 6 : digits;
-    char *text = arena_printf(&airing->arena, "%.*f", digits, value);
+    char *text = arena_printf(airing->arena, "%.*f", digits, value);
     char *dot = text ? strchr(text, '.') : NULL;
     if (!dot)
         return text;
@@ -85,9 +84,9 @@ static const char *mean_text(struct airing *airing, const char *what, double val
                              const struct air_chart_limit *limit) {
     const char *figure = figure_text(airing, value, 3);
     if (!figure || !limit)
-        return figure ? arena_printf(&airing->arena, "%s %s", what, figure) : NULL;
+        return figure ? arena_printf(airing->arena, "%s %s", what, figure) : NULL;
     const char *allowed = figure_text(airing, limit->mg_m3, 4);
-    return allowed ? arena_printf(&airing->arena, "%s %s %s %s", what, figure, airing->words->of, allowed) : NULL;
+    return allowed ? arena_printf(airing->arena, "%s %s %s %s", what, figure, airing->words->of, allowed) : NULL;
 }
 
 // "8-h mean 87 of 192 · worst 15 min 215 of 384"
@@ -104,7 +103,7 @@ static const char *panel_note(struct airing *airing, const struct air_chart_comp
         if (!parts[i])
             return NULL;
         if (parts[i][0])
-            text = arena_printf(&airing->arena, "%s%s%s", text, text[0] ? " \u00B7 " : "", parts[i]);
+            text = arena_printf(airing->arena, "%s%s%s", text, text[0] ? " \u00B7 " : "", parts[i]);
     }
     return text;
 }
@@ -118,9 +117,10 @@ static bool fill_limits(struct airing *airing, const struct air_chart_component 
     for (size_t i = 0; i < component->limit_count; i++) {
         const struct air_chart_limit *limit = &component->limits[i];
         const char *figure = figure_text(airing, limit->mg_m3, 4);
-        const char *name = figure ? arena_printf(&airing->arena, "%s:\u00A0%s%s", airing->words->limit_kinds[limit->kind],
-                                                 figure, airing->words->limit_origins[limit->origin])
-                                  : NULL;
+        const char *name = figure
+                               ? arena_printf(airing->arena, "%s:\u00A0%s%s", airing->words->limit_kinds[limit->kind],
+                                              figure, airing->words->limit_origins[limit->origin])
+                               : NULL;
         if (!name)
             return false;
         part->limits[i] = (struct graph_limit){.value = limit->mg_m3, .name = name};
@@ -186,7 +186,7 @@ static bool fill_panel(struct airing *airing, size_t index) {
 static bool fill_all(struct airing *airing) {
     const struct air_chart_input *input = airing->input;
     airing->shift_h = isnan(input->begins_h) ? 0 : input->begins_h;
-    airing->hours = arena_new(&airing->arena, input->hour_count, sizeof *airing->hours);
+    airing->hours = arena_new(airing->arena, input->hour_count, sizeof *airing->hours);
     if (!airing->hours)
         return false;
     for (size_t i = 0; i < input->hour_count; i++)
@@ -238,8 +238,8 @@ static enum status check(const struct air_chart_input *input, struct error *err)
 // What was asked, whose limits these are, how it was computed; then the page's own captions.
 static bool fill_captions(struct airing *airing, struct chart_page *page) {
     const struct air_chart_input *input = airing->input;
-    const char **lines = arena_new(&airing->arena, page->caption_count + 3, sizeof *lines);
-    const char *limits = arena_printf(&airing->arena, "%s: %s", airing->words->limits,
+    const char **lines = arena_new(airing->arena, page->caption_count + 3, sizeof *lines);
+    const char *limits = arena_printf(airing->arena, "%s: %s", airing->words->limits,
                                       given_or(input->limit_set, airing->words->graph.page.not_given));
     if (!lines || !limits)
         return false;
@@ -284,10 +284,10 @@ enum status air_chart_layout(const struct air_chart_input *input, const struct t
     struct airing *airing = arena_new(&arena, 1, sizeof *airing);
     if (!airing)
         return layout_no_memory(err);
+    airing->arena = &arena;
     airing->input = input;
     airing->words = input->words ? input->words : air_chart_words_english();
     status = lay_out(airing, metric, ret, err);
-    arena_release(&airing->arena);
     arena_release(&arena);
     return status;
 }

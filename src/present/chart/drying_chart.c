@@ -8,17 +8,19 @@
 
 #include <math.h>
 
-static const int marked_percent[] = {0, 20, 40, 60, 80, 90, 95};
-enum { MARKS = sizeof marked_percent / sizeof marked_percent[0] };
+static const struct {
+    int percent;
+    const char *text;
+} marked[] = {{0, "0"}, {20, "20"}, {40, "40"}, {60, "60"}, {80, "80"}, {90, "90"}, {95, "95"}};
+enum { MARKS = sizeof marked / sizeof marked[0] };
 
 static const double room_width = 240;       // of the graph beside the triangle, pt
 static const double room_height_half = 196; // there
 static const double room_height_full = 200; // and below it
 
 const struct drying_chart_words *drying_chart_words_english(void) {
-    static const struct teas_chart_words *const teas = NULL; // English, see words_of
     static const struct drying_chart_words words = {
-        .teas = teas,
+        .teas = NULL, // English, see set_words
         .graph = GRAPH_WORDS_ENGLISH,
         .blend = "Blend",
         .heading = "Drying, computed: the way of the liquid through the Teas chart, and what is left of it",
@@ -50,24 +52,20 @@ struct drying {
 
 // --- the path ---
 
-static void add_mark(struct drying *drying, int percent) {
+static void add_mark(struct drying *drying, int percent, const char *text) {
     static const double near = 0.006; // of the fraction evaporated
-    static const char *const texts[MARKS] = {"0", "20", "40", "60", "80", "90", "95"};
     const struct drying_chart_input *input = drying->input;
     size_t best = 0;
     for (size_t i = 1; i < input->count; i++)
         if (fabs(input->evaporated[i] - percent / 100.0) < fabs(input->evaporated[best] - percent / 100.0))
             best = i;
-    if (fabs(input->evaporated[best] - percent / 100.0) > near)
-        return;
-    for (size_t i = 0; i < MARKS; i++)
-        if (marked_percent[i] == percent)
-            drying->marks[drying->mark_count++] = (struct teas_path_mark){best, texts[i]};
+    if (fabs(input->evaporated[best] - percent / 100.0) <= near)
+        drying->marks[drying->mark_count++] = (struct teas_path_mark){best, text};
 }
 
 static void fill_path(struct drying *drying) {
     for (size_t i = 0; i < MARKS; i++)
-        add_mark(drying, marked_percent[i]);
+        add_mark(drying, marked[i].percent, marked[i].text);
     drying->path = (struct teas_chart_path){.name = drying->words->path,
                                             .places = drying->input->places,
                                             .place_count = drying->input->count,

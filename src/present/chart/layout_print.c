@@ -9,7 +9,7 @@ static double rounded(double value) {
     return tenth == 0 ? 0 : tenth;
 }
 
-void print_number(struct text *out, double value) {
+static void print_number(struct text *out, double value) {
     text_printf(out, " %.1f", rounded(value));
 }
 

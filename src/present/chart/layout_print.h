@@ -9,7 +9,6 @@
 #include "present/chart/mark_labels.h"
 
 // " 12.5", rounded to 0.1 without a minus sign before a zero; a spot is two of them.
-void print_number(struct text *out, double value);
 void print_spot(struct text *out, struct spot spot);
 
 // `what`, the numbers, a newline.
