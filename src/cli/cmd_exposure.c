@@ -308,21 +308,24 @@ static void write_help(const struct assessing *assessing, struct text *out) {
                          assessing->air.components[decides->replace_first].component->id);
 }
 
+// What no index clears.
+static const struct {
+    unsigned flag;
+    const char *key, *words;
+} flag_names[] = {{EXPOSURE_SKIN, "skin", "taken up through the skin"},
+                  {EXPOSURE_CARCINOGEN, "carcinogen", "carcinogen (known or suspected)"},
+                  {EXPOSURE_MUTAGEN, "mutagen", "mutagen (known or suspected)"},
+                  {EXPOSURE_REPRODUCTIVE, "reproductive", "toxic to reproduction (known or suspected)"},
+                  {EXPOSURE_SENSITISER, "sensitiser", "sensitiser"}};
+enum { FLAGS = sizeof flag_names / sizeof flag_names[0] };
+
 static void add_flags(unsigned flags, struct text *out) {
-    static const struct {
-        unsigned flag;
-        const char *words;
-    } all[] = {{EXPOSURE_SKIN, "taken up through the skin"},
-               {EXPOSURE_CARCINOGEN, "carcinogen (known or suspected)"},
-               {EXPOSURE_MUTAGEN, "mutagen (known or suspected)"},
-               {EXPOSURE_REPRODUCTIVE, "toxic to reproduction (known or suspected)"},
-               {EXPOSURE_SENSITISER, "sensitiser"}};
-    bool first = true;
-    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
-        if (flags & all[i].flag) {
-            text_printf(out, "%s%s", first ? "" : ", ", all[i].words);
-            first = false;
-        }
+    const char *set[FLAGS];
+    size_t count = 0;
+    for (size_t i = 0; i < FLAGS; i++)
+        if (flags & flag_names[i].flag)
+            set[count++] = flag_names[i].words;
+    text_add_joined(out, ", ", set, count);
 }
 
 static void write_component_notes(const struct assessing *assessing, struct text *out) {
@@ -426,11 +429,8 @@ static void json_component(const struct assessing *assessing, size_t i, struct j
     json_number(json, "saturated_mg_m3", a->saturated_mg_m3);
     json_flag(json, "above_saturation", a->above_saturation);
     json_number(json, "vapour_hazard_ratio", c->vapour_hazard_ratio);
-    json_flag(json, "skin", (c->flags & EXPOSURE_SKIN) != 0);
-    json_flag(json, "carcinogen", (c->flags & EXPOSURE_CARCINOGEN) != 0);
-    json_flag(json, "mutagen", (c->flags & EXPOSURE_MUTAGEN) != 0);
-    json_flag(json, "reproductive", (c->flags & EXPOSURE_REPRODUCTIVE) != 0);
-    json_flag(json, "sensitiser", (c->flags & EXPOSURE_SENSITISER) != 0);
+    for (size_t k = 0; k < FLAGS; k++)
+        json_flag(json, flag_names[k].key, (c->flags & flag_names[k].flag) != 0);
     json_checks(c, json);
     json_close_object(json);
 }

@@ -2,7 +2,6 @@
 #include "cli/values.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 
 void cited_add(struct cited *cited, const struct provenance *from) {
@@ -24,25 +23,19 @@ void values_begin(struct sheet *sheet) {
     sheet_column(sheet, "sources", false);
 }
 
-void values_text(struct sheet *sheet, struct cited *cited, const char *name, const char *value, const char *unit,
-                 const struct provenance *from) {
+void values_row(struct sheet *sheet, struct cited *cited, const char *name, double value, const char *unit,
+                const struct provenance *from) {
+    if (!isfinite(value))
+        return;
     struct text refs = {0};
     write_refs(&refs, from);
     cited_add(cited, from);
     sheet_cell(sheet, "%s", name);
-    sheet_cell(sheet, "%s", value);
+    sheet_cell(sheet, "%.10g", value); // as it stands in the table
     sheet_cell(sheet, "%s", unit);
     sheet_cell(sheet, "%s", doubt_words(from));
     sheet_cell(sheet, "%s", text_bytes(&refs));
     text_release(&refs);
-}
-
-void values_row(struct sheet *sheet, struct cited *cited, const char *name, double value, const char *unit,
-                const struct provenance *from) {
-    char number[FIGURE_BYTES];
-    snprintf(number, sizeof number, "%.10g", value); // as it stands in the table
-    if (isfinite(value))
-        values_text(sheet, cited, name, number, unit, from);
 }
 
 void values_notes(struct text *out, const char *name, const struct provenance *from) {

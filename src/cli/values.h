@@ -17,8 +17,6 @@ struct cited {
 void values_begin(struct sheet *sheet);
 void values_row(struct sheet *sheet, struct cited *cited, const char *name, double value, const char *unit,
                 const struct provenance *from);
-void values_text(struct sheet *sheet, struct cited *cited, const char *name, const char *value, const char *unit,
-                 const struct provenance *from);
 void values_notes(struct text *out, const char *name, const struct provenance *from);
 
 void write_cited(const struct invocation *inv, struct cited *cited, struct text *out);
