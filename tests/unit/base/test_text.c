@@ -87,6 +87,31 @@ START_TEST(distance_counts_edits) {
 }
 END_TEST
 
+START_TEST(nearest_name_is_a_slip_and_the_first_of_equals) {
+    struct near_name near = near_name_begin("reciqe");
+    near_name_try(&near, "chart");
+    ck_assert_ptr_null(near.best);
+    near_name_try(&near, "recite");
+    near_name_try(&near, "recipe");
+    ck_assert_str_eq(near.best, "recite");
+    near_name_try(&near, "Reciqe");
+    ck_assert_str_eq(near.best, "Reciqe");
+}
+END_TEST
+
+START_TEST(joined_words_stand_between_separators) {
+    const char *const words[] = {"a", "b", "c"};
+    struct text text = {0};
+    text_add_joined(&text, ", ", words, 0);
+    ck_assert_str_eq(text_bytes(&text), "");
+    text_add_joined(&text, ", ", words, 1);
+    text_add(&text, ": ");
+    text_add_joined(&text, "; ", words + 1, 2);
+    ck_assert_str_eq(text_bytes(&text), "a: b; c");
+    text_release(&text);
+}
+END_TEST
+
 START_TEST(error_is_cut_on_a_character) {
     struct error err;
     char long_name[2 * ERROR_TEXT_SIZE];
@@ -141,6 +166,8 @@ int main(void) {
     tcase_add_test(tests, columns_follow_the_character_not_the_byte);
     tcase_add_test(tests, names_compare_without_case_and_accents_stay);
     tcase_add_test(tests, distance_counts_edits);
+    tcase_add_test(tests, nearest_name_is_a_slip_and_the_first_of_equals);
+    tcase_add_test(tests, joined_words_stand_between_separators);
     tcase_add_test(tests, error_is_cut_on_a_character);
     tcase_add_test(tests, every_status_has_a_name_and_an_exit_status);
     tcase_add_test(tests, arena_keeps_its_limit_and_zeroes);

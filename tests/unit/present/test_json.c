@@ -41,6 +41,14 @@ START_TEST(texts_stay_within_their_quotes) {
 }
 END_TEST
 
+START_TEST(list_of_texts) {
+    const char *const values[] = {"one", NULL};
+    json_texts(&json, "none", values, 0);
+    json_texts(&json, "two", values, 2);
+    expect("{\n  \"none\": [],\n  \"two\": [\n    \"one\",\n    null\n  ]\n}\n");
+}
+END_TEST
+
 START_TEST(numbers_are_finite_or_null) {
     json_list(&json, "n");
     json_number(&json, NULL, 0.1);
@@ -77,6 +85,7 @@ int main(void) {
     tcase_add_checked_fixture(tests, begin, end);
     tcase_add_test(tests, empty_things_stay_short);
     tcase_add_test(tests, texts_stay_within_their_quotes);
+    tcase_add_test(tests, list_of_texts);
     tcase_add_test(tests, numbers_are_finite_or_null);
     tcase_add_test(tests, nesting_is_indented);
     suite_add_tcase(suite, tests);
