@@ -365,7 +365,7 @@ EH40 = ("HSE EH40/2005 Workplace exposure limits, 4th ed. 2020, Table 1 (Open Go
         "the HSE PDF of January 2020")
 IDLH_DOC = "NIOSH IDLH documentation (May 1994)"
 FR = "checked indirectly: same figures in the French transposition, Code du travail art. R4412-149 (text of 1 September 2020)"
-TR = ("read indirectly: same figures in a public machine-readable transcription of the IOELV directives and in the Turkish "
+TR = ("read indirectly: same figures in a public machine-readable copy of the IOELV directives and in the Turkish "
       "transposition (Official Gazette no. 32345, 20 October 2023, Annex 1)")
 LIMIT_SOURCE = {
     EH40: ("checked", ["eh40"], None),
@@ -402,7 +402,7 @@ LIMIT_SOURCE = {
     "Directive (EU) 2017/164; " + TR: ("checked", ["eu-2017-164", "tr-list"], None),
     "Directive (EU) 2017/164; " + FR: ("checked", ["eu-2017-164", "fr-r4412"], None),
     "Directive (EU) 2017/164; checked indirectly: same figures in a later French transposition text": ("checked", ["eu-2017-164", "fr-r4412"], "later text"),
-    "Directive (EU) 2017/164; read indirectly: same figures in a public machine-readable transcription of the IOELV directives": ("checked", ["eu-2017-164", "eu-transcription"], None),
+    "Directive (EU) 2017/164; read indirectly: same figures in a public machine-readable copy of the IOELV directives": ("checked", ["eu-2017-164", "eu-copy"], None),
     "Directive (EU) 2019/1831, annex table (checked)": ("checked", ["eu-2019-1831"], None),
     "Directive 2009/161/EU, annex table (checked)": ("checked", ["eu-2009-161"], None),
     "Directive 2009/161/EU, annex table (checked); a binding limit (proposed 18 July 2025: 2 ppm, 7.3 mg/m3; short term 20 ppm, 73 mg/m3) was provisionally agreed in June 2026, final text not seen":
