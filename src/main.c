@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Picks the command, writes its answer, turns its status into the exit status.
+#include "base/language.h"
 #include "base/memory.h"
 #include "casefile/casefile.h"
 #include "cli/case_option.h"
@@ -45,6 +46,14 @@ static enum status run_with_tables(struct invocation *inv, struct error *err) {
     return status;
 }
 
+// What programs read stays English.
+static enum status choose_language(const struct invocation *inv, struct error *err) {
+    const char *code = option_value(inv, "--language");
+    if (!code || inv->json)
+        return STATUS_OK;
+    return language_choose(code, locate_catalogues(inv->arena), err);
+}
+
 // An answer may be complete although its status says "no" (1) or "interrupted" (130): it is printed all the same.
 static bool has_answer(enum status status) {
     return status == STATUS_OK || status == STATUS_NEGATIVE || status == STATUS_INTERRUPTED;
@@ -53,6 +62,8 @@ static bool has_answer(enum status status) {
 static enum status answer(struct invocation *inv, int argc, char **argv, struct error *err) {
     bool help = false;
     enum status status = options_parse(inv, argc, argv, &help, err);
+    if (status == STATUS_OK)
+        status = choose_language(inv, err);
     if (status != STATUS_OK)
         return status;
     if (help)

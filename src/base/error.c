@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "base/error.h"
 
+#include "base/language.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -28,7 +30,7 @@ enum status error_set(struct error *err, enum status status, const char *format,
         return status;
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(err->text, sizeof err->text, format, arguments);
+    vsnprintf(err->text, sizeof err->text, say(format), arguments);
     va_end(arguments);
     drop_cut_sequence(err->text, sizeof err->text);
     err->status = status;
@@ -42,7 +44,7 @@ enum status error_wrap(struct error *err, enum status status, const char *format
     memcpy(inner, err->text, sizeof inner);
     va_list arguments;
     va_start(arguments, format);
-    int written = vsnprintf(err->text, sizeof err->text, format, arguments);
+    int written = vsnprintf(err->text, sizeof err->text, say(format), arguments);
     va_end(arguments);
     if (written > 0 && (size_t)written < sizeof err->text - 1) {
         size_t at = (size_t)written;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "base/text.h"
 
+#include "base/language.h"
 #include "base/memory.h"
 
 #include <stdarg.h>
@@ -57,17 +58,31 @@ void text_add_joined(struct text *text, const char *between, const char *const *
     }
 }
 
-void text_printf(struct text *text, const char *format, ...) {
-    va_list arguments;
-    va_start(arguments, format);
-    int length = vsnprintf(NULL, 0, format, arguments);
-    va_end(arguments);
+// The arguments are read twice, so the caller hands over two copies.
+static void add_formatted(struct text *text, const char *format, va_list to_measure, va_list to_write) {
+    int length = vsnprintf(NULL, 0, format, to_measure);
     if (length < 0 || !make_room(text, (size_t)length))
         return;
-    va_start(arguments, format);
-    vsnprintf(text->bytes + text->length, (size_t)length + 1, format, arguments);
-    va_end(arguments);
+    vsnprintf(text->bytes + text->length, (size_t)length + 1, format, to_write);
     text->length += (size_t)length;
+}
+
+void text_printf(struct text *text, const char *format, ...) {
+    va_list to_measure, to_write;
+    va_start(to_measure, format);
+    va_start(to_write, format);
+    add_formatted(text, format, to_measure, to_write);
+    va_end(to_write);
+    va_end(to_measure);
+}
+
+void text_say(struct text *text, const char *format, ...) {
+    va_list to_measure, to_write;
+    va_start(to_measure, format);
+    va_start(to_write, format);
+    add_formatted(text, say(format), to_measure, to_write);
+    va_end(to_write);
+    va_end(to_measure);
 }
 
 const char *text_bytes(const struct text *text) {

@@ -20,6 +20,8 @@ void text_add_n(struct text *text, const char *more, size_t length);
 void text_add_repeated(struct text *text, const char *unit, size_t times);
 void text_add_joined(struct text *text, const char *between, const char *const *items, size_t count);
 void text_printf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+// For people: the format in the chosen language (base/language.h). text_printf is for notation, files and JSON.
+void text_say(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 // The bytes, never NULL.
 const char *text_bytes(const struct text *text);

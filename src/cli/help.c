@@ -2,6 +2,7 @@
 // Help is written from the same tables that the parser reads.
 #include "cli/command.h"
 
+#include "base/language.h"
 #include "present/page.h"
 
 #include <string.h>
@@ -15,7 +16,7 @@ const struct command *command_named(const char *name) {
 
 static void option_row(struct sheet *sheet, const struct option *option) {
     sheet_cell(sheet, "%s%s%s", option->name, option->argument ? " " : "", option->argument ? option->argument : "");
-    sheet_cell(sheet, "%s%s", option->help, option->repeats ? " (may be repeated)" : "");
+    sheet_cell(sheet, option->repeats ? "%s (may be repeated)" : "%s", say(option->help));
 }
 
 // The end of the word at `start`; a space in quotation marks belongs to the word.
@@ -51,8 +52,8 @@ static void write_example(const char *example, struct text *out) {
 void help_command(struct text *out, const struct command *command) {
     text_printf(out, "mildsolve %s%s%s [OPTION ...]\n\n", command->name, command->arguments[0] ? " " : "",
                 command->arguments);
-    page_paragraph_f(out, 0, 0, "%s.%s%s", command->summary, command->details ? " " : "",
-                     command->details ? command->details : "");
+    page_paragraph_f(out, 0, 0, "%s.%s%s", say(command->summary), command->details ? " " : "",
+                     command->details ? say(command->details) : "");
     text_add(out, "\n");
     struct sheet sheet = {.indent = 2};
     sheet_column(&sheet, "option", false);
@@ -62,7 +63,7 @@ void help_command(struct text *out, const struct command *command) {
     for (size_t i = 0; i < common_option_count; i++)
         option_row(&sheet, &common_options[i]);
     sheet_write(&sheet, out);
-    text_add(out, "\nexample\n");
+    page_heading(out, "example");
     write_example(command->example, out);
 }
 
@@ -78,7 +79,7 @@ void help_all(struct text *out) {
     sheet_column(&sheet, "answers", false);
     for (size_t i = 0; i < command_count; i++) {
         sheet_cell(&sheet, "%s", commands[i]->name);
-        sheet_cell(&sheet, "%s", commands[i]->summary);
+        sheet_cell(&sheet, "%s", say(commands[i]->summary));
     }
     sheet_write(&sheet, out);
     page_heading(out, "first steps");

@@ -10,6 +10,7 @@
 const struct option common_options[] = {
     {.name = "--json", .help = "answer as JSON for programs"},
     {.name = "--data", .argument = "DIR", .help = "own tables on top of the shipped ones", .repeats = true},
+    {.name = "--language", .argument = "CODE", .help = "en, de, fr, it or es: what people read (never JSON)"},
     {.name = "--help", .help = "this text"},
 };
 const size_t common_option_count = sizeof common_options / sizeof common_options[0];

@@ -84,3 +84,11 @@ enum status locate_data(struct arena *arena, const char *const *extra, size_t ex
     *ret = found;
     return STATUS_OK;
 }
+
+const char *locate_catalogues(struct arena *arena) {
+    const char *program = program_directory(arena);
+    if (!program)
+        return NULL;
+    const char *path = arena_printf(arena, uninstalled(arena, program) ? "%s/data/po" : "%s/../share/locale", program);
+    return path && is_directory(path) ? path : NULL;
+}

@@ -21,4 +21,8 @@ struct data_directories {
 enum status locate_data(struct arena *arena, const char *const *extra, size_t extra_count, struct data_directories *ret,
                         struct error *err);
 
+// The folder of the catalogues of other languages: data/po of an uninstalled build, ../share/locale of an installed one.
+// NULL when there is neither.
+const char *locate_catalogues(struct arena *arena);
+
 #endif

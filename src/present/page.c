@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "present/page.h"
 
+#include "base/language.h"
 #include "base/memory.h"
 
 #include <assert.h>
@@ -70,14 +71,14 @@ static void wrap(struct text *out, bool begun, size_t first, size_t rest, size_t
 }
 
 void page_paragraph(struct text *out, size_t first, size_t rest, const char *words) {
-    wrap(out, false, first, rest, PAGE_COLUMNS, words);
+    wrap(out, false, first, rest, PAGE_COLUMNS, say(words));
 }
 
 void page_paragraph_f(struct text *out, size_t first, size_t rest, const char *format, ...) {
     char words[WORDS_BYTES];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(words, sizeof words, format, arguments);
+    vsnprintf(words, sizeof words, say(format), arguments);
     va_end(arguments);
     wrap(out, false, first, rest, PAGE_COLUMNS, words);
 }
@@ -90,7 +91,7 @@ void page_heading(struct text *out, const char *words) {
 
 void sheet_column(struct sheet *sheet, const char *heading, bool right) {
     assert(sheet->columns < SHEET_COLUMNS_MAX && sheet->rows == 0);
-    sheet->headings[sheet->columns] = heading;
+    sheet->headings[sheet->columns] = say(heading);
     sheet->right[sheet->columns] = right;
     sheet->columns++;
 }
@@ -118,7 +119,7 @@ void sheet_cell(struct sheet *sheet, const char *format, ...) {
     }
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(cell_at(sheet, sheet->rows, sheet->filled), CELL_BYTES, format, arguments);
+    vsnprintf(cell_at(sheet, sheet->rows, sheet->filled), CELL_BYTES, say(format), arguments);
     va_end(arguments);
     if (++sheet->filled == sheet->columns) {
         sheet->filled = 0;
@@ -218,7 +219,7 @@ void sheet_release(struct sheet *sheet) {
 
 const char *figure(double value, int digits, char buffer[FIGURE_BYTES]) {
     if (!isfinite(value) || fabs(value) > 1e15) {
-        snprintf(buffer, FIGURE_BYTES, "%s", isfinite(value) ? "very large" : "-");
+        snprintf(buffer, FIGURE_BYTES, "%s", isfinite(value) ? say("very large") : "-");
         return buffer;
     }
     double magnitude = fabs(value);

@@ -7,6 +7,9 @@
 
 enum { PAGE_COLUMNS = 80, SHEET_COLUMNS_MAX = 12, CELL_BYTES = 240 };
 
+// Words, formats and headings are given in English and written in the chosen language (base/language.h). The text of a
+// user goes through page_paragraph_f with "%s", which is translated for nobody.
+
 // Wraps at spaces and line feeds; first line indented by `first` spaces, the others by `rest`. Ends with a newline.
 // Control characters (terminal escapes in user text) are shown as '?'.
 void page_paragraph(struct text *out, size_t first, size_t rest, const char *words);

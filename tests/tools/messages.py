@@ -1,0 +1,138 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Collects what people read into data/po/mildsolve.pot and brings the catalogues up to it.
+
+    python3 tests/tools/messages.py            write the template, merge it into the catalogues, count what is empty
+    python3 tests/tools/messages.py --check    change nothing; fault when the template is old, a catalogue lacks a
+                                               text, or a translation does not take the same values as its original
+
+Found are: formats and headings of the functions in KEYWORDS; texts in say() and N_(); the members .help, .summary and
+.details of commands and options; the lists called ..._words; and the fields of tables in TABLE_TEXTS.
+"""
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+
+import yaml
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+PO = ROOT / "data" / "po"
+TEMPLATE = PO / "mildsolve.pot"
+LANGUAGES = ["de", "fr", "it", "es"]
+KEYWORDS = ["say:1", "N_:1", "text_say:2", "error_set:3", "error_wrap:3", "page_heading:2", "page_paragraph:4",
+            "page_paragraph_f:4", "sheet_column:2", "sheet_cell:2", "arena_say:2", "faults_add:4"]
+FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "sheet_cell:2", "arena_say:2"]
+TABLE_TEXTS = {}  # file of data/: fields of its rows that people read
+
+STRINGS = r'((?:"(?:[^"\\]|\\.)*"\s*)+)'
+
+
+def mark(source):
+    """The text of a file with N_() round what xgettext cannot find by a function's name."""
+    source = re.sub(r"(\.(?:help|summary|details)\s*=\s*)" + STRINGS, r"\1N_(\2)", source)
+
+    def words(match):
+        return match[1] + re.sub(r'"(?:[^"\\]|\\.)*"', lambda m: f"N_({m[0]})", match[2])
+
+    return re.sub(r"(\w+_words\[\]\s*=\s*)(\{[^}]*\})", words, source, flags=re.S)
+
+
+def table_texts():
+    for name, fields in TABLE_TEXTS.items():
+        for row in yaml.safe_load((ROOT / "data" / name).read_text())[name.removesuffix(".yaml").replace("-", "_")]:
+            for field in fields:
+                if row.get(field):
+                    yield name, row[field]
+
+
+def quoted(text):
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n") + '"'
+
+
+def collect(folder):
+    names = []
+    for path in sorted((ROOT / "src").rglob("*.c")):
+        name = path.relative_to(ROOT)
+        target = folder / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_text(mark(path.read_text()))
+        names.append(str(name))
+    tables = folder / "data.c"
+    tables.write_text("\n".join(f"// {name}\nN_({quoted(text)});" for name, text in table_texts()) + "\n")
+    names.append("data.c")
+    command = ["xgettext", "--from-code=UTF-8", "--language=C", "--keyword", "--no-location", "--no-wrap",
+               "--omit-header", "-o", "-"]
+    command += [f"--keyword={word}" for word in KEYWORDS]
+    command += [f"--flag={word}:c-format" for word in FORMATS]
+    done = subprocess.run(command + names, cwd=folder, capture_output=True, text=True, check=True)
+    return done.stdout
+
+
+HEADER = '''# Texts of mildsolve for people.
+# SPDX-License-Identifier: GPL-3.0-or-later
+msgid ""
+msgstr ""
+"Project-Id-Version: mildsolve\\n"
+"MIME-Version: 1.0\\n"
+"Content-Type: text/plain; charset=UTF-8\\n"
+"Content-Transfer-Encoding: 8bit\\n"
+'''
+
+
+def has_letters(entry):
+    text = "".join(re.findall(r'"((?:[^"\\]|\\.)*)"', entry.split("msgstr")[0]))
+    text = re.sub(r"%[-+ #0]*[0-9.*]*(?:hh|h|ll|l|z|j|t)?[a-zA-Z%]", "", text)
+    text = re.sub(r"\\.", "", text)
+    return re.search(r"[A-Za-z]{2}", text) is not None
+
+
+def template():
+    with tempfile.TemporaryDirectory() as folder:
+        raw = collect(pathlib.Path(folder))
+    entries = [entry.strip() for entry in re.split(r"\n\s*\n", raw) if "msgid" in entry]
+    return HEADER + "\n" + "\n\n".join(entry for entry in entries if has_letters(entry)) + "\n"
+
+
+def new_catalogue(language):
+    return HEADER.replace("Texts of", f"Texts of ({language})").replace(
+        '"MIME-Version', f'"Language: {language}\\n"\n"MIME-Version')
+
+
+def merge():
+    TEMPLATE.write_text(template())
+    for language in LANGUAGES:
+        path = PO / f"{language}.po"
+        if not path.exists():
+            path.write_text(new_catalogue(language))
+        subprocess.run(["msgmerge", "--quiet", "--no-fuzzy-matching", "--no-location", "--no-wrap", "--sort-output",
+                        "--backup=none", "--update", str(path), str(TEMPLATE)], check=True)
+        subprocess.run(["msgattrib", "--no-obsolete", "--no-wrap", "--sort-output", "-o", str(path), str(path)],
+                       check=True)
+
+
+def check_catalogue(language):
+    path = PO / f"{language}.po"
+    done = subprocess.run(["msgfmt", "--check", "--statistics", "-o", "/dev/null", str(path)], capture_output=True,
+                          text=True)
+    words = done.stderr.strip()
+    print(f"{language}: {words.splitlines()[-1] if words else ''}")
+    if done.returncode:
+        print(words)
+    lacking = subprocess.run(["msgcmp", str(path), str(TEMPLATE)], capture_output=True, text=True)
+    return done.returncode == 0 and lacking.returncode == 0 and "untranslated" not in words and "fuzzy" not in words
+
+
+def main():
+    if "--check" not in sys.argv:
+        merge()
+    current = TEMPLATE.exists() and TEMPLATE.read_text() == template()
+    if not current:
+        print("data/po/mildsolve.pot is not what the source says: run `python3 tests/tools/messages.py`")
+    complete = [check_catalogue(language) for language in LANGUAGES]
+    return 0 if current and all(complete) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
