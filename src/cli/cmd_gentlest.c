@@ -4,6 +4,7 @@
 #include "cli/gentlest.h"
 #include "cli/interrupt.h"
 #include "cli/notes.h"
+#include "cli/page_options.h"
 #include "physics/miscibility.h"
 #include "selection/shortlist.h"
 
@@ -400,8 +401,8 @@ static enum status by_distance(struct invocation *inv, struct error *err) {
 
 // What only the film model answers is not passed over in silence.
 static void name_idle_options(struct invocation *inv) {
-    static const char *const idle[] = {"--doubt",       "--probability",  "--prefer", "--temperature",
-                                       "--flash-least", "--residue-most", "--explain"};
+    static const char *const idle[] = {"--doubt",       "--probability",  "--prefer",  "--temperature",
+                                       "--flash-least", "--residue-most", "--explain", "--seed"};
     for (size_t i = 0; i < sizeof idle / sizeof idle[0]; i++)
         if (option_given(inv, idle[i]))
             text_printf(inv->talk, "note: %s does nothing with --by red; it belongs to --by film\n", idle[i]);
@@ -413,6 +414,10 @@ static enum status run(struct invocation *inv, struct error *err) {
     enum status status = option_word(inv, "--by", views, 0, &view, err);
     if (status != STATUS_OK)
         return status;
+    if (view == 1 && option_given(inv, "--chart"))
+        return error_set(err, STATUS_USAGE,
+                         "--chart draws the window of --by film; --by red has none. The place of a "
+                         "blend is drawn by 'mildsolve chart'");
     if (view == 1)
         name_idle_options(inv);
     return view == 0 ? gentlest_by_film(inv, err) : by_distance(inv, err);
@@ -433,6 +438,9 @@ static const struct option options[] = {
      .argument = "WORD",
      .help = "by film: short, medium or long; the last of it leaves no later"},
     {.name = "--explain", .argument = "N", .help = "by film: every number of row N with equation and sources"},
+    {.name = "--seed", .argument = "N", .help = "by film: of the samples; the same seed, the same answer (default 1)"},
+    CHART_OPTION("by film: the window, effect against swelling with doubt, as PNG, SVG or PDF"),
+    PAGE_OPTIONS,
     {.name = "--show", .argument = "N", .help = "rows of the list (default 8)"},
     {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     {.name = "--every-set", .help = "one row for every set of bottles, near-identical ones too"},

@@ -21,6 +21,7 @@ struct film_answer {
     int residue_most;     // enum retention_word
     int show;
     int threads;
+    int seed;    // of the samples
     int explain; // number of a row; 0 = the list
     int effort;  // enum doubt_effort
     int prefer;  // enum preference
@@ -37,6 +38,9 @@ void write_film_json(const struct film_answer *answer, struct text *out);
 void write_filter_counts(const struct filter_report *filters, struct text *out);
 void json_filter_counts(const struct filter_report *filters, struct json *json);
 void json_composition(const struct goal *goal, const struct composition *c, struct json *json, const char *key);
+
+// Does the row's blend touch a passage; `weakest`: does the weakest blend that the row names.
+bool row_touches(const struct ranked_row *row, const struct sensitivity *sensitivity, bool weakest);
 
 // One sentence: why the row stands there and what would make it milder.
 void add_film_reason(const struct film_answer *answer, const struct ranked_row *row, struct text *out);

@@ -23,6 +23,11 @@ void json_filter_counts(const struct filter_report *filters, struct json *json) 
     }
 }
 
+bool row_touches(const struct ranked_row *row, const struct sensitivity *sensitivity, bool weakest) {
+    const struct blend *blend = weakest ? &row->weakest_blend : &row->blend;
+    return blend->count > 0 && sensitivity_touched(sensitivity, blend, NULL);
+}
+
 void json_composition(const struct goal *goal, const struct composition *c, struct json *json, const char *key) {
     struct text recipe = {0};
     composition_recipe(goal, c, &recipe);

@@ -3,7 +3,9 @@
 #include "cli/gentlest.h"
 
 #include "base/units.h"
+#include "cli/draw_gentlest.h"
 #include "cli/interrupt.h"
+#include "cli/page_options.h"
 
 #include <math.h>
 #include <string.h>
@@ -35,6 +37,8 @@ static enum status read_options(struct film_answer *answer, struct error *err) {
     if (status == STATUS_OK)
         status = option_number(inv, "--temperature", 5, 35, 20, &answer->temp_c, err);
     if (status == STATUS_OK)
+        status = option_integer(inv, "--seed", 1, 1000000, 1, &answer->seed, err);
+    if (status == STATUS_OK)
         status = option_integer(inv, "--explain", 1, RANKING_SHOWN_MAX, 0, &answer->explain, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--threads", 1, CREW_MAX, crew_processors(), &answer->threads, err);
@@ -50,6 +54,7 @@ static enum status rank(struct film_answer *answer, struct error *err) {
                                       .residue_most = (enum retention_word)answer->residue_most,
                                       .effort = (enum doubt_effort)answer->effort,
                                       .prefer = (enum preference)answer->prefer,
+                                      .seed = (unsigned long)answer->seed,
                                       .least_probability = answer->least_probability,
                                       .show = (size_t)answer->show,
                                       .fold = !option_given(answer->inv, "--every-set"),
@@ -76,11 +81,16 @@ enum status gentlest_by_film(struct invocation *inv, struct error *err) {
     if (!answer)
         return error_set(err, STATUS_MEMORY, "out of memory");
     answer->inv = inv;
-    enum status status = read_options(answer, err);
+    enum status status = page_options_check(inv, err);
+    if (status == STATUS_OK)
+        status = read_options(answer, err);
     if (status == STATUS_OK)
         status = unifac_table_make(&inv->library, &answer->groups, err);
     if (status == STATUS_OK)
         status = rank(answer, err);
+    const char *chart = option_value(inv, "--chart");
+    if (status == STATUS_OK && chart && answer->ranking.count)
+        status = draw_gentlest(answer, chart, err);
     if (status == STATUS_OK || status == STATUS_INTERRUPTED) {
         enum status written = write_answer(answer, err);
         status = written != STATUS_OK ? written : status;

@@ -114,6 +114,15 @@ static void json_doubtful(const struct film_answer *answer, struct json *json) {
     json_close_list(json);
 }
 
+static void json_touching(const struct film_answer *answer, const struct sensitivity *sensitivity, bool weakest,
+                          struct json *json, const char *key) {
+    json_list(json, key);
+    for (size_t k = 0; k < answer->ranking.count; k++)
+        if (row_touches(&answer->ranking.rows[k], sensitivity, weakest))
+            json_integer(json, NULL, (long long)k + 1);
+    json_close_list(json);
+}
+
 static void json_sensitive(const struct film_answer *answer, struct json *json) {
     json_list(json, "sensitive_passages");
     for (size_t i = 0; i < answer->sensitive.count; i++) {
@@ -121,11 +130,8 @@ static void json_sensitive(const struct film_answer *answer, struct json *json) 
         json_object(json, NULL);
         json_text(json, "sensitivity", item->sensitivity->id);
         json_text(json, "passage", item->passage);
-        json_list(json, "touched_by_ranks");
-        for (size_t k = 0; k < answer->ranking.count; k++)
-            if (sensitivity_touched(item->sensitivity, &answer->ranking.rows[k].blend, NULL))
-                json_integer(json, NULL, (long long)k + 1);
-        json_close_list(json);
+        json_touching(answer, item->sensitivity, false, json, "touched_by_ranks");
+        json_touching(answer, item->sensitivity, true, json, "touched_by_weakest_of_ranks");
         json_text(json, "warning", item->sensitivity->warning);
         json_close_object(json);
     }
@@ -153,10 +159,13 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
     json_integer(&json, "working_sets", (long long)ranking->search.row_count);
     json_integer(&json, "samples", (long long)ranking->samples);
     json_integer(&json, "candidates", (long long)ranking->candidates);
+    json_integer(&json, "seed", (long long)ranking->seed);
     json_number(&json, "sampling_error", ranking->samples ? ranking->sampling_error : NAN);
     json_number(&json, "probability_asked", answer->least_probability);
     json_filters(answer, &json);
     json_sensitive(answer, &json);
     json_notes(&noted, &json, "components");
+    if (option_given(answer->inv, "--chart"))
+        json_text(&json, "chart", option_value(answer->inv, "--chart"));
     json_end(&json);
 }

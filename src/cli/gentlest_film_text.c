@@ -274,12 +274,13 @@ static void write_reasons(const struct film_answer *answer, struct text *out) {
     }
 }
 
-// Which rows touch a passage: numbers in a text, "none" when no row does.
-static void add_touching_rows(const struct film_answer *answer, const struct sensitivity *sensitivity,
+// Which rows touch a passage: numbers in a text, "none" when no row does. Of the blends themselves, or of the weakest
+// blend that each row names as the place to begin.
+static void add_touching_rows(const struct film_answer *answer, const struct sensitivity *sensitivity, bool weakest,
                               struct text *out) {
     size_t count = 0;
     for (size_t i = 0; i < answer->ranking.count; i++)
-        if (sensitivity_touched(sensitivity, &answer->ranking.rows[i].blend, NULL))
+        if (row_touches(&answer->ranking.rows[i], sensitivity, weakest))
             text_printf(out, "%s%zu", count++ ? ", " : "", i + 1);
     if (count == 0)
         text_add(out, "none");
@@ -292,11 +293,20 @@ static void write_sensitive(const struct film_answer *answer, struct text *out) 
     for (size_t i = 0; i < answer->sensitive.count; i++) {
         const struct sensitive_passage *item = &answer->sensitive.items[i];
         struct text rows = {0};
-        add_touching_rows(answer, item->sensitivity, &rows);
-        page_paragraph_f(out, 2, 4, "%s%s%s%s: touched by row %s. %s", item->sensitivity->name,
-                         item->passage ? " (" : "", item->passage ? item->passage : "", item->passage ? ")" : "",
-                         text_bytes(&rows), item->sensitivity->warning);
+        struct text weakest = {0};
+        add_touching_rows(answer, item->sensitivity, false, &rows);
+        add_touching_rows(answer, item->sensitivity, true, &weakest);
+        if (item->passage)
+            page_paragraph_f(out, 2, 4,
+                             "%s (%s): touched by the blends of rows: %s; by the weakest blends named in rows: %s. %s",
+                             item->sensitivity->name, item->passage, text_bytes(&rows), text_bytes(&weakest),
+                             item->sensitivity->warning);
+        else
+            page_paragraph_f(
+                out, 2, 4, "%s: touched by the blends of rows: %s; by the weakest blends named in rows: %s. %s",
+                item->sensitivity->name, text_bytes(&rows), text_bytes(&weakest), item->sensitivity->warning);
         text_release(&rows);
+        text_release(&weakest);
     }
 }
 
@@ -351,10 +361,10 @@ static void write_doubts(const struct film_answer *answer, struct text *out) {
     page_heading(out, "doubt");
     if (answer->ranking.samples)
         page_paragraph_f(out, 2, 4,
-                         "%zu samples of every assumption and value on a list of %zu blends; a probability near one "
-                         "half is uncertain "
-                         "by %.2f from sampling alone.",
-                         answer->ranking.samples, answer->ranking.candidates, answer->ranking.sampling_error);
+                         "%zu samples of every assumption and value (seed %lu) on a list of %zu blends; a probability "
+                         "near one half is uncertain by %.2f from sampling alone.",
+                         answer->ranking.samples, answer->ranking.seed, answer->ranking.candidates,
+                         answer->ranking.sampling_error);
     else
         page_paragraph(out, 2, 4,
                        "Not sampled (--doubt none): the order is that of the nominal model, and ties are not known.");
@@ -442,4 +452,6 @@ void write_film_text(const struct film_answer *answer, struct text *out) {
         "Fewer rolls and short contact count more than the choice between neighbours in this list.",
         LEACHING_LEAST_PERCENT, LEACHING_MOST_PERCENT);
     write_caution(out);
+    if (option_given(answer->inv, "--chart"))
+        page_paragraph_f(out, 0, 2, "chart: %s", option_value(answer->inv, "--chart"));
 }

@@ -10,6 +10,10 @@ enum film_band film_band(double swelling) {
     return (enum film_band)band;
 }
 
+double film_band_from(enum film_band band) {
+    return band == BAND_VERY_LOW ? 0 : bounds[band - 1];
+}
+
 const char *film_band_words(enum film_band band) {
     static const char *const words[] = {"very low", "low", "moderate", "high", "very high"};
     return words[band];

@@ -15,6 +15,7 @@
 enum film_band { BAND_VERY_LOW, BAND_LOW, BAND_MODERATE, BAND_HIGH, BAND_VERY_HIGH };
 
 enum film_band film_band(double swelling);
+double film_band_from(enum film_band band);        // the least swelling in it; 0 for BAND_VERY_LOW
 const char *film_band_words(enum film_band band);  // "very low" ... "very high"
 const char *film_band_anchor(enum film_band band); // liquids that lie in it: "as alkanes do"
 

@@ -58,7 +58,7 @@ static enum status doubt_candidates(const struct ranking_request *request, const
                                   .temp_k = request->temp_k,
                                   .samples =
                                       request->effort == DOUBT_EFFORT_FULL ? DOUBT_FULL_SAMPLES : DOUBT_QUICK_SAMPLES,
-                                  .seed = 1,
+                                  .seed = request->seed,
                                   .vary = DOUBT_ALL,
                                   .least_probability = request->least_probability,
                                   .threads = request->threads,
@@ -376,6 +376,7 @@ static enum status order_and_fill(const struct ranking_request *request, const s
         status = doubt_candidates(request, candidates, &doubt, err);
     if (status == STATUS_OK && doubted) {
         ranking->samples = doubt.samples;
+        ranking->seed = request->seed;
         ranking->sampling_error = doubt.error;
         count = order_doubted(request, &doubt, candidates, order, ranking);
     } else if (status == STATUS_OK) {

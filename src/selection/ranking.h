@@ -28,6 +28,7 @@ struct ranking_request {
     enum retention_word residue_most; // RETENTION_VERY_LONG = any
     enum doubt_effort effort;
     enum preference prefer;
+    unsigned long seed;       // of the samples
     double least_probability; // that a blend works
     size_t show;              // 1 to RANKING_SHOWN_MAX
     bool fold;                // sets that bring nothing new share a row
@@ -81,6 +82,7 @@ struct ranking {
     double best_probability; // that any candidate works, and which
     struct composition likeliest;
     size_t samples; // 0 = no doubt asked for
+    unsigned long seed;
     double sampling_error;
     bool complete;
 };

@@ -68,7 +68,11 @@ prints "RED varnish"
 run gentlest --remove dammar-aged --bottles "$bottles" --doubt none --sensitive "wax-lining, red-lake glaze"
 exits 0
 prints "wax or wax-resin lining"
-prints "touched by row"
+tells "touched by the blends of rows:"
+run gentlest --remove dammar-aged --bottles "isooctane, propan-2-ol, toluene" --sensitive "bituminous-brown" --json
+exits 0
+json "1 not in a['sensitive_passages'][0]['touched_by_ranks']"
+json "1 in a['sensitive_passages'][0]['touched_by_weakest_of_ranks']"
 run gentlest --remove dammar-aged --bottles "$bottles" --sensitive nonsense
 exits 2
 says "nonsense"
@@ -98,6 +102,48 @@ for doubt in none quick; do
         row=$((row + 1))
     done
 done
+
+# The window as a chart: numbers as in the list, the same bytes for the same input.
+for suffix in png svg pdf; do
+    run gentlest --remove dammar-aged --bottles "$bottles" --chart "$work/window.$suffix" --grey --object "LK-14"
+    exits 0
+    tells "chart: $work/window.$suffix"
+    cp "$work/window.$suffix" "$work/first"
+    run gentlest --remove dammar-aged --bottles "$bottles" --chart "$work/window.$suffix" --grey --object "LK-14" --json
+    exits 0
+    json "a['chart'] == '$work/window.$suffix' and a['seed'] == 1"
+    if cmp -s "$work/first" "$work/window.$suffix"; then good; else bad "the same input gave another chart"; fi
+done
+run gentlest --remove dammar-aged --bottles "$bottles" --show 3 --json
+cp "$work/out" "$work/list"
+# Legend lines are wrapped, so words are compared without spaces and tags.
+missing=$(python3 - "$work/list" "$work/window.svg" <<'END'
+import json, re, sys
+words = re.sub(r"<[^>]*>|\s", "", open(sys.argv[2]).read())
+rows = json.load(open(sys.argv[1]))["blends"]
+for number, row in enumerate(rows, 1):
+    entry = f"{number}{row['recipe']} (tie {chr(96 + row['doubt']['tie'])})".replace(" ", "")
+    if entry not in words:
+        print(entry)
+if len(rows) != 3:
+    print("not three rows")
+END
+)
+if [ -z "$missing" ]; then good; else bad "not in the legend: $missing"; fi
+run gentlest --remove dammar-aged --bottles "$bottles" --chart "$work/x.png" --doubt none
+exits 2
+says "--doubt quick"
+run gentlest --remove dammar-aged --bottles "$bottles" --chart "$work/x.png" --by red
+exits 2
+says "by red has none"
+run gentlest --remove dammar-aged --bottles "$bottles" --grey
+exits 2
+says "ask for one with --chart FILE"
+run gentlest --remove dammar-aged --bottles "$bottles" --chart "$work/missing/x.png"
+exits 3
+run gentlest --remove dammar-aged --bottles "$bottles" --seed 7 --json
+exits 0
+json "a['seed'] == 7"
 
 # A bottle that splits is said to, also where only distances count.
 run gentlest --remove dammar-aged --spare linseed-oil-film-young --by red --json \

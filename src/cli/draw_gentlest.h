@@ -1,0 +1,13 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The window chart of a list by film.
+#ifndef MILDSOLVE_CLI_DRAW_GENTLEST_H
+#define MILDSOLVE_CLI_DRAW_GENTLEST_H
+
+#include "cli/gentlest.h"
+
+// Options of the page. Rows that are set apart are beyond the model and not drawn; numbers and ties are those of the
+// list. STATUS_USAGE when the list was not sampled, STATUS_NO_DATA when it has no row to draw; and as
+// window_chart_write.
+enum status draw_gentlest(const struct film_answer *answer, const char *path, struct error *err);
+
+#endif
