@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/draw_gentlest.h"
 
+#include "base/language.h"
 #include "cli/page_options.h"
 #include "physics/film_band.h"
 #include "present/chart/window_chart.h"
@@ -58,7 +59,7 @@ static enum status fill_blends(const struct film_answer *answer, struct window_d
 
 static void fill_bands(struct window_drawing *drawing) {
     for (int i = BAND_VERY_LOW; i <= BAND_VERY_HIGH; i++)
-        drawing->bands[i] = (struct window_chart_band){.name = film_band_words((enum film_band)i),
+        drawing->bands[i] = (struct window_chart_band){.name = say(film_band_words((enum film_band)i)),
                                                        .from = i == BAND_VERY_LOW ? -INFINITY : film_band_from(i),
                                                        .to = i == BAND_VERY_HIGH ? INFINITY : film_band_from(i + 1)};
 }
@@ -77,17 +78,19 @@ static enum status fill_words(const struct film_answer *answer, struct window_ch
     const char *remove = names_of(answer, answer->goal.remove, answer->goal.remove_count);
     if (!spare || !remove)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    input->swelling_name = arena_printf(arena, "volume taken up per dry volume of %s, median of the samples", spare);
-    input->effect_name = arena_printf(arena, "probability that it works on %s, %%", remove);
+    input->swelling_name =
+        arena_printf(arena, say("volume taken up per dry volume of %s, median of the samples"), spare);
+    input->effect_name = arena_printf(arena, say("probability that it works on %s, %%"), remove);
     input->asked_figure = arena_printf(arena, "%g %%", 100 * answer->least_probability);
     input->doubt = arena_printf(arena,
-                                "10 to 90 %% of %zu samples across (an open end: beyond the axis, or the paint "
-                                "dissolves), one standard error of sampling upwards and downwards",
+                                say("10 to 90 %% of %zu samples across (an open end: beyond the axis, or the paint "
+                                    "dissolves), one standard error of sampling upwards and downwards"),
                                 answer->ranking.samples);
-    input->models = arena_printf(arena,
-                                 "Film model, %g \u00B0C; %zu candidates sampled, seed %lu. A tie holds blends that "
-                                 "cannot be told apart",
-                                 answer->temp_c, answer->ranking.candidates, answer->ranking.seed);
+    input->models =
+        arena_printf(arena,
+                     say("Film model, %g \u00B0C; %zu candidates sampled, seed %lu. A tie holds blends that "
+                         "cannot be told apart"),
+                     answer->temp_c, answer->ranking.candidates, answer->ranking.seed);
     bool complete = input->swelling_name && input->effect_name && input->asked_figure && input->doubt && input->models;
     return complete ? STATUS_OK : error_set(err, STATUS_MEMORY, "out of memory");
 }
