@@ -202,8 +202,15 @@ enum status csv_parse(struct arena *arena, const char *name, const char *bytes, 
     return status;
 }
 
+// A field that begins with a byte order mark would lose it as the first of a table.
+static bool needs_marks(const char *field) {
+    size_t length = strlen(field);
+    return strpbrk(field, ",;\t\"\r\n") || field[0] == ' ' || (length && field[length - 1] == ' ') ||
+           strncmp(field, "\xEF\xBB\xBF", 3) == 0;
+}
+
 void csv_write_field(struct text *out, const char *field) {
-    if (!strpbrk(field, ",;\t\"\r\n") && field[0] != ' ' && (field[0] == '\0' || field[strlen(field) - 1] != ' ')) {
+    if (!needs_marks(field)) {
         text_add(out, field);
         return;
     }
