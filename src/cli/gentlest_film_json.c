@@ -159,6 +159,7 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
     json_integer(&json, "working_sets", (long long)ranking->search.row_count);
     json_integer(&json, "samples", (long long)ranking->samples);
     json_integer(&json, "candidates", (long long)ranking->candidates);
+    json_integer(&json, "cases_at_ends", (long long)(ranking->ends_cases ? ranking->ends_cases - 1 : 0));
     json_integer(&json, "seed", (long long)ranking->seed);
     json_number(&json, "sampling_error", ranking->samples ? ranking->sampling_error : NAN);
     json_number(&json, "probability_asked", answer->least_probability);

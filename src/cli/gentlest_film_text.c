@@ -365,7 +365,13 @@ static void write_doubts(const struct film_answer *answer, struct text *out) {
                          "near one half is uncertain by %.2f from sampling alone.",
                          answer->ranking.samples, answer->ranking.seed, answer->ranking.candidates,
                          answer->ranking.sampling_error);
-    else
+    if (answer->ranking.ends_cases)
+        page_paragraph_f(out, 2, 4,
+                         "The list holds the best of the base case and of %zu other cases, each with one assumption at "
+                         "one of its ends; those were searched with up to %d bottles on a grid of %g %%.",
+                         answer->ranking.ends_cases - 1, answer->ranking.ends_components,
+                         answer->ranking.ends_step_percent);
+    if (!answer->ranking.samples)
         page_paragraph(out, 2, 4,
                        "Not sampled (--doubt none): the order is that of the nominal model, and ties are not known.");
     for (size_t i = 0; i < answer->goal.remove_count; i++)

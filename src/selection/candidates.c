@@ -104,8 +104,8 @@ static enum status find_kinds(const struct bottle_set *strong, const struct film
     return STATUS_OK;
 }
 
-static enum status add_candidate(const struct ranking_request *request, const struct film_row *row,
-                                 const struct composition *c, struct candidates *candidates, struct error *err) {
+enum status candidates_add(const struct ranking_request *request, const struct film_row *row,
+                           const struct composition *c, struct candidates *candidates, struct error *err) {
     if (candidates->count == RANKING_CANDIDATES || has_candidate(candidates, c))
         return STATUS_OK;
     struct blend *blend = &candidates->blends[candidates->count];
@@ -148,9 +148,9 @@ static bool one_step_stronger(const struct bottle_set *all_strong, struct compos
 static enum status add_ladder(const struct ranking_request *request, const struct kind *kind,
                               struct candidates *candidates, struct error *err) {
     struct composition c = kind->weakest->weakest;
-    enum status status = add_candidate(request, kind->weakest, &c, candidates, err);
+    enum status status = candidates_add(request, kind->weakest, &c, candidates, err);
     for (int step = 0; step < LADDER_STEPS && status == STATUS_OK && one_step_stronger(&candidates->strong, &c); step++)
-        status = add_candidate(request, kind->weakest, &c, candidates, err);
+        status = candidates_add(request, kind->weakest, &c, candidates, err);
     return status;
 }
 
@@ -161,7 +161,7 @@ static enum status add_best(const struct ranking_request *request, const struct 
         struct bottle_set set = bottles_of(&found->rows[i].best, &candidates->strong);
         if (!bottle_set_same(&set, &kind->strong))
             continue;
-        enum status status = add_candidate(request, &found->rows[i], &found->rows[i].best, candidates, err);
+        enum status status = candidates_add(request, &found->rows[i], &found->rows[i].best, candidates, err);
         if (status != STATUS_OK)
             return status;
         taken++;
@@ -190,21 +190,22 @@ static enum status add_kinds(const struct ranking_request *request, const struct
 static enum status add_sets(const struct ranking_request *request, const struct film_search_result *found, size_t most,
                             struct candidates *candidates, struct error *err) {
     for (size_t i = 0; i < found->row_count && candidates->count < most; i++) {
-        enum status status = add_candidate(request, &found->rows[i], &found->rows[i].best, candidates, err);
+        enum status status = candidates_add(request, &found->rows[i], &found->rows[i].best, candidates, err);
         if (status != STATUS_OK)
             return status;
     }
     return STATUS_OK;
 }
 
-static enum status search_view(const struct ranking_request *request, const struct film_view *view,
-                               struct film_search_result *ret, struct error *err) {
+static enum status search_view(const struct ranking_request *request, const struct film_view *view, double from,
+                               double to, struct film_search_result *ret, struct error *err) {
+    struct watch_stage stage = {&request->watch, from, to};
     struct film_search_request search = {.goal = request->goal,
                                          .lib = request->lib,
                                          .table = request->table,
                                          .view = view,
                                          .threads = request->threads,
-                                         .watch = request->watch};
+                                         .watch = watch_of_stage(&stage)};
     return film_search(&search, ret, err);
 }
 
@@ -224,10 +225,10 @@ enum status candidates_find(const struct ranking_request *request, struct film_s
     ret->strong = strong_bottles_of_goal(request->goal, request->lib);
     enum status status = film_view_of_goal(request->goal, request->temp_k, &ret->nominal, err);
     if (status == STATUS_OK)
-        status = search_view(request, &ret->nominal, ret_nominal, err);
+        status = search_view(request, &ret->nominal, 0, RANKING_STAGE_NOMINAL, ret_nominal, err);
     if (status == STATUS_OK && request->effort != DOUBT_EFFORT_NONE) {
         struct film_view cautious = cautious_view(request->goal, &ret->nominal);
-        status = search_view(request, &cautious, &cautious_found, err);
+        status = search_view(request, &cautious, RANKING_STAGE_NOMINAL, RANKING_STAGE_CAUTIOUS, &cautious_found, err);
     }
     ret->rows = memory_new(RANKING_CANDIDATES, sizeof *ret->rows);
     ret->blends = memory_new(RANKING_CANDIDATES, sizeof *ret->blends);
@@ -237,6 +238,8 @@ enum status candidates_find(const struct ranking_request *request, struct film_s
         enum status added = add_found(request, ret_nominal, &cautious_found, ret, err);
         status = status == STATUS_OK ? added : status;
     }
+    if (status == STATUS_OK && request->effort == DOUBT_EFFORT_FULL && request->goal->bottle_count > 0)
+        status = candidates_add_ends(request, ret_nominal, ret, err);
     film_search_release(&cautious_found);
     return status;
 }

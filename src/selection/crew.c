@@ -17,6 +17,16 @@ bool watch_cancelled(const struct watch *watch) {
     return watch->cancel && atomic_load_explicit(watch->cancel, memory_order_relaxed);
 }
 
+static void stage_progress(void *context, double done) {
+    const struct watch_stage *stage = context;
+    stage->whole->progress(stage->whole->context, stage->from + (stage->to - stage->from) * done);
+}
+
+struct watch watch_of_stage(struct watch_stage *stage) {
+    return (struct watch){
+        .progress = stage->whole->progress ? stage_progress : NULL, .context = stage, .cancel = stage->whole->cancel};
+}
+
 static void work_off(struct shift *shift, bool leader) {
     for (;;) {
         int piece = atomic_fetch_add(&shift->next, 1);

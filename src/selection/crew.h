@@ -18,6 +18,13 @@ struct watch {
 
 bool watch_cancelled(const struct watch *watch);
 
+// One stage of a longer computation: its 0 to 1 is `from` to `to` of the whole. The stage must outlive its watch.
+struct watch_stage {
+    const struct watch *whole;
+    double from, to;
+};
+struct watch watch_of_stage(struct watch_stage *stage);
+
 // Does pieces 0 to `pieces` - 1, each once, in any order, on up to `threads` threads (1 to CREW_MAX), the caller's own
 // among them, and returns when all are done. `leader` is true on the caller's thread. Where the system gives fewer
 // threads, those that there are do the work.

@@ -50,6 +50,8 @@ static int by_mildness(const void *a, const void *b) {
 
 static enum status doubt_candidates(const struct ranking_request *request, const struct candidates *candidates,
                                     struct doubt *ret, struct error *err) {
+    struct watch_stage stage = {&request->watch,
+                                request->effort == DOUBT_EFFORT_FULL ? RANKING_STAGE_ENDS : RANKING_STAGE_CAUTIOUS, 1};
     struct doubt_request doubt = {.goal = request->goal,
                                   .lib = request->lib,
                                   .table = request->table,
@@ -62,7 +64,7 @@ static enum status doubt_candidates(const struct ranking_request *request, const
                                   .vary = DOUBT_ALL,
                                   .least_probability = request->least_probability,
                                   .threads = request->threads,
-                                  .watch = request->watch};
+                                  .watch = watch_of_stage(&stage)};
     return doubt_sample(&doubt, ret, err);
 }
 
@@ -400,6 +402,9 @@ enum status ranking_make(const struct ranking_request *request, struct ranking *
     enum status found = candidates_find(request, &ranking.search, &candidates, err);
     enum status status = found;
     ranking.candidates = candidates.count;
+    ranking.ends_cases = candidates.ends_cases;
+    ranking.ends_step_percent = candidates.ends_step_percent;
+    ranking.ends_components = candidates.ends_components;
     ranking.complete = found == STATUS_OK;
     if (found == STATUS_OK || found == STATUS_INTERRUPTED) {
         struct error own = {0};

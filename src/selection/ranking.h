@@ -18,6 +18,11 @@ extern const char *const preference_words[]; // paint residue health fire weak
 enum doubt_effort { DOUBT_EFFORT_NONE, DOUBT_EFFORT_QUICK, DOUBT_EFFORT_FULL };
 enum { DOUBT_QUICK_SAMPLES = 64, DOUBT_FULL_SAMPLES = 256, RANKING_SHOWN_MAX = 64, RANKING_CANDIDATES = 480 };
 
+// Where the stages of a ranking end, for its progress: about as long as they take.
+#define RANKING_STAGE_NOMINAL 0.15
+#define RANKING_STAGE_CAUTIOUS 0.3
+#define RANKING_STAGE_ENDS 0.7
+
 struct ranking_request {
     const struct goal *goal;
     const struct library
@@ -84,6 +89,10 @@ struct ranking {
     size_t samples; // 0 = no doubt asked for
     unsigned long seed;
     double sampling_error;
+    // Of DOUBT_EFFORT_FULL: searches at the ends of the assumptions, their grid and the bottles in a blend; 0 = none.
+    size_t ends_cases;
+    double ends_step_percent;
+    int ends_components;
     bool complete;
 };
 

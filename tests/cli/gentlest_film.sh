@@ -73,6 +73,9 @@ run gentlest --remove dammar-aged --bottles "isooctane, propan-2-ol, toluene" --
 exits 0
 json "1 not in a['sensitive_passages'][0]['touched_by_ranks']"
 json "1 in a['sensitive_passages'][0]['touched_by_weakest_of_ranks']"
+run gentlest --remove dammar-aged --bottles "isooctane, propan-2-ol, toluene, acetone" --doubt full --json
+exits 0
+json "a['samples'] >= 256 and a['candidates'] >= 200 and a['cases_at_ends'] >= 15 and a['sampling_error'] <= 0.04"
 run gentlest --remove dammar-aged --bottles "$bottles" --sensitive nonsense
 exits 2
 says "nonsense"

@@ -4,6 +4,7 @@
 #include "random.h"
 #include "selection/film_search.h"
 #include "selection/ranking.h"
+#include "selection/shortlist_ends.h"
 #include "suite.h"
 #include "tables.h"
 
@@ -275,6 +276,7 @@ START_TEST(the_list_names_each_combination_of_strong_liquids_once) {
                                       .flash_least_c = NAN,
                                       .residue_most = RETENTION_VERY_LONG,
                                       .effort = DOUBT_EFFORT_QUICK,
+                                      .seed = 1,
                                       .least_probability = 0.5,
                                       .show = 20,
                                       .fold = true,
@@ -290,6 +292,42 @@ START_TEST(the_list_names_each_combination_of_strong_liquids_once) {
             ck_assert_uint_ge(row->tie, ranking.rows[i - 1].tie);
     }
     ranking_release(&ranking);
+}
+END_TEST
+
+// The blends that full doubt samples: those of quick doubt and the best at every end of an assumption.
+START_TEST(full_doubt_samples_at_least_200_blends) {
+    struct goal goal = goal_of("dammar-aged", "linseed-oil-film-young");
+    take_bottles(&goal, "isooctane, toluene, ethanol, propan-2-ol, acetone");
+    struct ranking rankings[2];
+    struct error err = {0};
+    for (int i = 0; i < 2; i++) {
+        struct ranking_request request = {.goal = &goal,
+                                          .lib = &lib,
+                                          .table = &table,
+                                          .temp_k = temp_k,
+                                          .flash_least_c = NAN,
+                                          .residue_most = RETENTION_VERY_LONG,
+                                          .effort = DOUBT_EFFORT_FULL,
+                                          .seed = 1,
+                                          .least_probability = 0.8,
+                                          .show = 20,
+                                          .fold = true,
+                                          .threads = i + 1};
+        ck_assert_msg(ranking_make(&request, &rankings[i], &err) == STATUS_OK, "%s", err.text);
+    }
+    const struct ranking *ranking = &rankings[0];
+    ck_assert_uint_ge(ranking->candidates, ENDS_LIST_LEAST);
+    ck_assert_uint_ge(ranking->samples, DOUBT_FULL_SAMPLES);
+    // Two ends of alpha and of the entropic part (one is the base case), of three parts of two centres, of chains and
+    // strands.
+    ck_assert_uint_ge(ranking->ends_cases, 1 + 3 + 12 + 4);
+    ck_assert(ranking->ends_step_percent == 10 && ranking->ends_components == 3);
+    ck_assert_uint_eq(ranking->count, rankings[1].count);
+    for (size_t i = 0; i < ranking->count; i++)
+        ck_assert_int_eq(composition_compare(&ranking->rows[i].row.best, &rankings[1].rows[i].row.best), 0);
+    ranking_release(&rankings[0]);
+    ranking_release(&rankings[1]);
 }
 END_TEST
 
@@ -321,6 +359,7 @@ int main(void) {
     tcase_add_test(tests, a_cross_linked_target_never_dissolves);
     tcase_add_test(tests, what_no_model_can_judge_is_never_proposed);
     tcase_add_test(tests, the_list_names_each_combination_of_strong_liquids_once);
+    tcase_add_test(tests, full_doubt_samples_at_least_200_blends);
     tcase_add_test(tests, cancelled_searches_say_so);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
