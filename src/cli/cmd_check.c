@@ -4,6 +4,9 @@
 #include "cli/common.h"
 #include "data/yaml.h"
 
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
 #include <sys/stat.h>
 
 struct checking {
@@ -54,17 +57,53 @@ static enum status check_one(struct checking *checking, const char *path, struct
     return library_check_file(path, inv->directories.items, inv->directories.count, &checking->faults, err);
 }
 
-static void json_lines(struct json *json, const char *key, const struct fault_list *faults) {
+// The bytes of "LINE:COLUMN: " at the start of `text`, filling both numbers; 0 when it does not begin so.
+static size_t read_place(const char *text, int *ret_line, int *ret_column) {
+    int line = 0, column = 0, length = 0;
+    if (text[0] < '0' || text[0] > '9' || sscanf(text, "%9d:%9d:%n", &line, &column, &length) != 2 || length == 0 ||
+        text[length] != ' ')
+        return 0;
+    *ret_line = line;
+    *ret_column = column;
+    return (size_t)length + 1;
+}
+
+static void json_part(struct json *json, const char *key, const char *bytes, size_t length) {
+    struct text part = {0};
+    text_add_n(&part, bytes, length);
+    json_text(json, key, text_bytes(&part));
+    text_release(&part);
+}
+
+// "FILE:LINE:COLUMN: MESSAGE", or "FILE: MESSAGE" of a whole file.
+static void json_fault(struct json *json, const char *text, size_t length) {
+    int line = 0, column = 0;
+    size_t file = 0, message = 0;
+    for (size_t i = 0; i < length && message == 0; i++)
+        if (text[i] == ':') {
+            size_t place = read_place(text + i + 1, &line, &column);
+            file = i;
+            message = place ? i + 1 + place : 0;
+        }
+    if (message == 0) {
+        const char *colon = strstr(text, ": ");
+        file = colon && colon < text + length ? (size_t)(colon - text) : 0;
+        message = file ? file + 2 : 0;
+    }
+    json_object(json, NULL);
+    json_part(json, "file", text, file);
+    json_number(json, "line", line ? (double)line : (double)NAN);
+    json_number(json, "column", column ? (double)column : (double)NAN);
+    json_part(json, "message", text + message, length - message);
+    json_close_object(json);
+}
+
+static void json_faults(struct json *json, const char *key, const struct fault_list *faults) {
     json_list(json, key);
     const char *lines = text_bytes(&faults->lines);
     while (*lines) {
-        size_t length = 0;
-        while (lines[length] && lines[length] != '\n')
-            length++;
-        struct text line = {0};
-        text_add_n(&line, lines, length);
-        json_text(json, NULL, text_bytes(&line));
-        text_release(&line);
+        size_t length = strcspn(lines, "\n");
+        json_fault(json, lines, length);
         lines += length + (lines[length] == '\n');
     }
     json_close_list(json);
@@ -73,12 +112,12 @@ static void json_lines(struct json *json, const char *key, const struct fault_li
 static void write_json(const struct checking *checking, struct text *out) {
     struct json json;
     json_begin(&json, out);
-    json_integer(&json, "faults", (long long)checking->faults.count);
-    json_lines(&json, "lines", &checking->faults);
+    json_integer(&json, "fault_count", (long long)checking->faults.count);
+    json_faults(&json, "faults", &checking->faults);
     if (checking->has_case) {
         char day[DATE_BYTES];
         json_text(&json, "as_of", date_write(checking->as_of, day));
-        json_lines(&json, "remarks", &checking->remarks);
+        json_faults(&json, "remarks", &checking->remarks);
     }
     json_end(&json);
 }

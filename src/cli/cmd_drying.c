@@ -5,17 +5,106 @@
 #include "cli/draw_drying.h"
 #include "cli/page_options.h"
 #include "cli/teas_areas.h"
+#include "physics/azeotrope.h"
 #include "physics/evaporation.h"
+
+#include "base/units.h"
 
 #include <math.h>
 #include <string.h>
+
+enum { AZEOTROPES_SHOWN = 8 };
+
+// An azeotrope of two components of the blend.
+struct pair_azeotrope {
+    const struct component *first, *second;
+    struct azeotrope found;
+    double volume_share; // of the first, 0 to 1
+};
 
 struct following {
     struct invocation *inv;
     struct blend blend;
     struct unifac_table groups;
     struct evaporation path;
+    struct pair_azeotrope azeotropes[AZEOTROPES_SHOWN];
+    size_t azeotrope_count;
 };
+
+// --- azeotropes ---
+
+static void keep_azeotrope(struct following *following, const struct component *first, const struct component *second,
+                           const struct azeotrope *found) {
+    if (following->azeotrope_count == AZEOTROPES_SHOWN)
+        return;
+    double volume_1 = found->x1 * first->molar_volume.value, volume_2 = (1 - found->x1) * second->molar_volume.value;
+    following->azeotropes[following->azeotrope_count++] = (struct pair_azeotrope){
+        .first = first, .second = second, .found = *found, .volume_share = volume_1 / (volume_1 + volume_2)};
+}
+
+static const double azeotrope_least_share = 0.01; // of the blend's volume; a trace decides nothing
+
+// Those of all pairs of the blend at its temperature. What no model covers has none that is known.
+static void find_azeotropes(struct following *following) {
+    const struct blend *blend = &following->blend;
+    for (size_t i = 0; i < blend->count; i++)
+        for (size_t j = i + 1; j < blend->count; j++) {
+            const struct component *const pair[] = {blend->components[i], blend->components[j]};
+            struct vapour_liquid liquid;
+            struct azeotrope found[AZEOTROPES_MAX];
+            size_t count = 0;
+            if (blend->volume_fractions[i] < azeotrope_least_share ||
+                blend->volume_fractions[j] < azeotrope_least_share)
+                continue;
+            double temp_k = kelvin_from_celsius(following->path.temp_c);
+            if (vapour_liquid_prepare(&following->groups, pair, 2, temp_k, &liquid, NULL) != STATUS_OK ||
+                vapour_liquid_complete(&liquid, NULL) != STATUS_OK ||
+                azeotropes_at_temperature(&liquid, temp_k, found, &count, NULL) != STATUS_OK)
+                continue;
+            for (size_t k = 0; k < count; k++)
+                keep_azeotrope(following, pair[0], pair[1], &found[k]);
+        }
+}
+
+static void write_azeotropes(const struct following *following, struct text *out) {
+    for (size_t i = 0; i < following->azeotrope_count; i++) {
+        const struct pair_azeotrope *item = &following->azeotropes[i];
+        static const char *const sentences[] = {
+            [AZEOTROPE_MINIMUM] =
+                "%s %.0f + %s %.0f (vol%%) is an azeotrope at %g degC by the model: the vapour over it "
+                "(%s kPa, more than over either) has the same shares, so that a blend near it changes "
+                "late.",
+            [AZEOTROPE_MAXIMUM] =
+                "%s %.0f + %s %.0f (vol%%) is an azeotrope at %g degC by the model: the vapour over it "
+                "(%s kPa, less than over either) has the same shares, and blends of the two drift "
+                "towards it as they dry.",
+            [AZEOTROPE_HETEROGENEOUS] =
+                "%s %.0f + %s %.0f (vol%%) is an azeotrope over two liquids at %g degC by the model: the vapour over "
+                "it "
+                "(%s kPa, more than over either) has the shares of both liquids taken together."};
+        char number[FIGURE_BYTES];
+        page_paragraph_f(out, 2, 4, sentences[item->found.kind], item->first->id, 100 * item->volume_share,
+                         item->second->id, 100 * (1 - item->volume_share), following->path.temp_c,
+                         figure(item->found.p_kpa, 3, number));
+    }
+}
+
+static void json_azeotropes(const struct following *following, struct json *json) {
+    json_list(json, "azeotropes");
+    for (size_t i = 0; i < following->azeotrope_count; i++) {
+        const struct pair_azeotrope *item = &following->azeotropes[i];
+        json_object(json, NULL);
+        json_text(json, "first", item->first->id);
+        json_text(json, "second", item->second->id);
+        json_text(json, "kind", azeotrope_kind_word(item->found.kind));
+        json_number(json, "first_volume_percent", 100 * item->volume_share);
+        json_number(json, "first_mole_fraction", item->found.x1);
+        json_number(json, "first_mass_fraction", item->found.w1);
+        json_number(json, "pressure_kpa", item->found.p_kpa);
+        json_close_object(json);
+    }
+    json_close_list(json);
+}
 
 // Rows of the table for people; the JSON has every point.
 static const size_t shown_points[] = {0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 95, 99};
@@ -27,10 +116,12 @@ static void write_heading_lines(const struct following *following, struct text *
     text_release(&notation);
 }
 
-static void write_findings(const struct evaporation *path, struct text *out) {
+static void write_findings(const struct following *following, struct text *out) {
+    const struct evaporation *path = &following->path;
     page_heading(out, "what to expect");
     for (size_t i = 0; i < path->finding_count; i++)
         page_paragraph_f(out, 2, 4, "%s.", path->findings[i].sentence);
+    write_azeotropes(following, out);
     char number[FIGURE_BYTES];
     if (!isnan(path->time_90))
         page_paragraph_f(
@@ -40,11 +131,12 @@ static void write_findings(const struct evaporation *path, struct text *out) {
             figure(path->time_90, 2, number), path->time_50, path->time_95);
 }
 
-enum { PATH_COLUMNS_MOST = 6 };
+enum { PATH_COLUMNS_MOST = 6, PATH_COLUMNS_WITH_TEAS = 4 };
 
 // Whether the names fit as headings beside the other columns, whose cells are taken as wide as they come.
 static bool names_fit(const struct blend *blend, size_t columns) {
-    size_t taken = 2 + strlen("gone mol%") + 2 + strlen("0.00012") + 2 + strlen("15.5/12.3/22.3");
+    size_t taken = 2 + strlen("gone mol%") + 2 + strlen("0.00012") + 2 + strlen("15.5/12.3/22.3 *");
+    taken += columns <= PATH_COLUMNS_WITH_TEAS ? 2 + strlen("72/13/15") : 0;
     for (size_t i = 0; i < columns; i++) {
         size_t name = text_columns(blend->components[i]->id);
         taken += 2 + (name > strlen("100.0") ? name : strlen("100.0"));
@@ -61,17 +153,20 @@ static void write_numbers_of_columns(const struct blend *blend, size_t columns, 
 }
 
 static void write_path(const struct evaporation *path, struct text *out) {
-    page_heading(out, "path (vol% of what is left; Hansen parts in MPa^0.5)");
+    page_heading(out, "path (vol% of what is left; Teas: mean of fractions; Hansen: MPa^0.5)");
     struct sheet sheet = {.indent = 2};
     sheet_column(&sheet, "gone mol%", true);
     sheet_column(&sheet, "time", true);
     static const char *const numbers[PATH_COLUMNS_MOST] = {"1", "2", "3", "4", "5", "6"};
     size_t columns = path->blend.count < PATH_COLUMNS_MOST ? path->blend.count : PATH_COLUMNS_MOST;
     bool named = names_fit(&path->blend, columns);
+    bool with_teas = columns <= PATH_COLUMNS_WITH_TEAS, two = false;
     if (!named)
         write_numbers_of_columns(&path->blend, columns, out);
     for (size_t i = 0; i < columns; i++)
         sheet_column(&sheet, named ? path->blend.components[i]->id : numbers[i], true);
+    if (with_teas)
+        sheet_column(&sheet, "fd/fp/fh", false);
     sheet_column(&sheet, "dD/dP/dH", false);
     for (size_t k = 0; k < sizeof shown_points / sizeof shown_points[0]; k++) {
         if (shown_points[k] >= path->count)
@@ -81,13 +176,21 @@ static void write_path(const struct evaporation *path, struct text *out) {
         sheet_cell(&sheet, "%.2g", point->time);
         for (size_t i = 0; i < columns; i++)
             sheet_cell(&sheet, "%.1f", 100 * point->phi[i]);
+        if (with_teas && isnan(point->teas_fractions.fd))
+            sheet_cell(&sheet, "-");
+        else if (with_teas)
+            sheet_cell(&sheet, "%.0f/%.0f/%.0f", point->teas_fractions.fd, point->teas_fractions.fp,
+                       point->teas_fractions.fh);
         if (isnan(point->hansen.delta_d))
             sheet_cell(&sheet, "-");
         else
             sheet_cell(&sheet, "%.1f/%.1f/%.1f%s", point->hansen.delta_d, point->hansen.delta_p, point->hansen.delta_h,
-                       point->verdict == PHASE_TWO ? " two liquids" : "");
+                       point->verdict == PHASE_TWO ? " *" : "");
+        two |= point->verdict == PHASE_TWO;
     }
     sheet_write(&sheet, out);
+    if (two)
+        page_paragraph(out, 2, 4, "* two liquids; the place is that of both taken together");
     if (columns < path->blend.count)
         page_paragraph_f(out, 2, 2, "%zu more components: see --json", path->blend.count - columns);
 }
@@ -105,7 +208,7 @@ static void write_tail(const struct evaporation *path, struct text *out) {
 static void write_text(const struct following *following, struct text *out) {
     const struct evaporation *path = &following->path;
     write_heading_lines(following, out);
-    write_findings(path, out);
+    write_findings(following, out);
     write_path(path, out);
     write_tail(path, out);
     page_heading(out, "models and doubt");
@@ -126,6 +229,14 @@ static void json_shares(const struct evaporation *path, const double *shares, st
     json_close_object(json);
 }
 
+static void json_teas(struct json *json, const char *key, const struct teas *point) {
+    json_object(json, key);
+    json_number(json, "fd", point->fd);
+    json_number(json, "fp", point->fp);
+    json_number(json, "fh", point->fh);
+    json_close_object(json);
+}
+
 static void json_point(const struct evaporation *path, const struct evaporation_point *point, struct json *json) {
     json_object(json, NULL);
     json_number(json, "evaporated", point->evaporated);
@@ -138,6 +249,10 @@ static void json_point(const struct evaporation *path, const struct evaporation_
     json_number(json, "delta_d", point->hansen.delta_d);
     json_number(json, "delta_p", point->hansen.delta_p);
     json_number(json, "delta_h", point->hansen.delta_h);
+    json_object(json, "teas");
+    json_teas(json, "mean_of_fractions", &point->teas_fractions);
+    json_teas(json, "of_mean_hansen", &point->teas_hansen);
+    json_close_object(json);
     json_close_object(json);
 }
 
@@ -165,6 +280,7 @@ static void write_json(const struct following *following, struct text *out) {
         json_close_object(&json);
     }
     json_close_list(&json);
+    json_azeotropes(following, &json);
     json_text(&json, "stop", drift_stop_words(path->stop));
     json_flag(&json, "extrapolated", path->extrapolated);
     json_flag(&json, "weak", path->weak);
@@ -194,6 +310,8 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (status != STATUS_OK)
         return status;
     status = evaporation_follow(&inv->library, &following->groups, &following->blend, &how, &following->path, err);
+    if (status == STATUS_OK)
+        find_azeotropes(following);
     if (status == STATUS_OK && chart)
         status = draw_drying(inv, &following->path, chart, err);
     if (status == STATUS_OK && inv->json)

@@ -31,6 +31,8 @@ struct placing {
     double ln_activity[BLEND_COMPONENTS_MAX];
     bool has_activity;
     struct phase_judgement phase;
+    bool bears_water; // `cloud` says how much
+    struct cloud_water cloud;
     struct vapour vapour;
     struct flash flash;
     enum ghs_flammable flammable;
@@ -65,6 +67,25 @@ static int by_red(const void *a, const void *b) {
     return strcmp(x->material->id, y->material->id);
 }
 
+// How much water it bears is asked of blends in which water matters: those that hold some, and those with alcohols,
+// which take it up from the air.
+static bool water_matters(const struct blend *blend) {
+    for (size_t i = 0; i < blend->count; i++)
+        if (blend->components[i]->family == FAMILY_WATER || blend->components[i]->family == FAMILY_ALCOHOL)
+            return true;
+    return false;
+}
+
+// What cannot be asked (water alone, too many components) is left out.
+static enum status judge_water(struct placing *placing, const struct library *lib, double temp_k, struct error *err) {
+    struct error own = {0};
+    if (!water_matters(&placing->blend))
+        return STATUS_OK;
+    enum status status = miscibility_cloud_water(lib, &placing->groups, &placing->blend, temp_k, &placing->cloud, &own);
+    placing->bears_water = status == STATUS_OK;
+    return status == STATUS_MEMORY ? error_set(err, status, "%s", own.text) : STATUS_OK;
+}
+
 static enum status prepare_liquid(struct placing *placing, const struct library *lib, struct error *err) {
     double x[BLEND_COMPONENTS_MAX];
     double temp_k = kelvin_from_celsius(placing->temp_c);
@@ -73,6 +94,8 @@ static enum status prepare_liquid(struct placing *placing, const struct library 
         status = activity_prepare_blend(&placing->groups, &placing->blend, temp_k, &placing->activity, err);
     if (status == STATUS_OK)
         status = miscibility_judge_blend(lib, &placing->groups, &placing->blend, temp_k, &placing->phase, err);
+    if (status == STATUS_OK)
+        status = judge_water(placing, lib, temp_k, err);
     if (status == STATUS_OK)
         status = vapour_over_blend(&placing->groups, &placing->blend, placing->temp_c, &placing->vapour, err);
     if (status == STATUS_OK)
@@ -278,6 +301,8 @@ static void write_liquid(const struct placing *placing, struct text *out) {
                      : placing->phase.verdict == PHASE_TWO ? "two: shake and look, the average place is then fiction"
                                                            : "may separate: look before use",
                      placing->phase.sentence);
+    if (placing->bears_water)
+        page_paragraph_f(out, 2, 4, "water: %s", placing->cloud.sentence);
     if (placing->has_activity) {
         struct text words = {0};
         for (size_t i = 0; i < placing->blend.count; i++)
@@ -385,12 +410,47 @@ static void json_materials(const struct placing *placing, struct json *json) {
     json_close_list(json);
 }
 
+// The two liquids of a split by the model, the larger first.
+static void json_liquids(const struct placing *placing, struct json *json) {
+    const struct phase_split *split = &placing->phase.split;
+    json_list(json, "liquids");
+    for (int k = 0; k < 2 && placing->phase.split_found; k++) {
+        json_object(json, NULL);
+        json_number(json, "volume_percent_of_all", 100 * split->volume_share[k]);
+        json_object(json, "composition_volume_percent");
+        for (size_t i = 0; i < placing->blend.count; i++)
+            json_number(json, placing->blend.components[i]->id, 100 * split->phi[k][i]);
+        json_close_object(json);
+        json_close_object(json);
+    }
+    json_close_list(json);
+}
+
+static void json_water(const struct placing *placing, struct json *json) {
+    if (!placing->bears_water) {
+        json_null(json, "cloud_water");
+        return;
+    }
+    json_object(json, "cloud_water");
+    json_flag(json, "judged", placing->cloud.judged);
+    json_number(json, "present_percent", placing->cloud.present_percent);
+    json_number(json, "first_percent", placing->cloud.first_percent);
+    json_number(json, "sure_percent", placing->cloud.sure_percent);
+    json_text(json, "sentence", placing->cloud.sentence);
+    json_close_object(json);
+}
+
 static void json_phase(const struct placing *placing, struct json *json) {
     json_object(json, "phase");
     json_text(json, "verdict", phase_verdict_word(placing->phase.verdict));
     json_flag(json, "covered", placing->phase.covered);
     json_text(json, "reason", placing->phase.sentence);
+    json_liquids(placing, json);
     json_close_object(json);
+    json_water(placing, json);
+}
+
+static void json_vapour(const struct placing *placing, struct json *json) {
     json_list(json, "vapour");
     for (size_t i = 0; i < placing->vapour.count; i++) {
         const struct vapour_part *part = &placing->vapour.parts[i];
@@ -418,6 +478,7 @@ static void write_json(const struct placing *placing, struct text *out) {
     json_positions(placing, &json);
     json_components(placing, &json);
     json_phase(placing, &json);
+    json_vapour(placing, &json);
     json_materials(placing, &json);
     json_end(&json);
 }

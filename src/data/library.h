@@ -98,7 +98,8 @@ enum status library_add(struct library *lib, unsigned tables, const struct compo
 enum status library_check(const struct data_directory *directories, size_t count, struct fault_list *faults,
                           struct error *err);
 
-// Checks one data file by its `table:` key, against the tables of the directories for its references.
+// Checks one data file by its `table:` key, against the tables of the directories and those beside the file, which its
+// rows may name; their faults are reported too.
 enum status library_check_file(const char *path, const struct data_directory *directories, size_t count,
                                struct fault_list *faults, struct error *err);
 

@@ -61,6 +61,21 @@ static bool is_read_anyway(struct arena *arena, const char *path, const char *fi
     return false;
 }
 
+// The directories and, on top of them, the one that the file stands in: what its rows name may stand in the tables
+// beside it. NULL without memory.
+static const struct data_directory *with_own_directory(struct arena *arena, const char *path,
+                                                       const struct data_directory *directories, size_t count) {
+    struct data_directory *all = arena_new(arena, count + 1, sizeof *all);
+    const char *slash = strrchr(path, '/');
+    const char *own = slash ? arena_printf(arena, "%.*s", (int)(slash - path), path) : ".";
+    if (!all || !own)
+        return NULL;
+    for (size_t i = 0; i < count; i++)
+        all[i] = directories[i];
+    all[count] = (struct data_directory){.path = own, .user = true};
+    return all;
+}
+
 static enum status check_tree(struct arena *arena, const char *path, const struct yaml_node *root,
                               const struct data_directory *directories, size_t count, struct fault_list *faults,
                               struct error *err) {
@@ -69,12 +84,16 @@ static enum status check_tree(struct arena *arena, const char *path, const struc
         return STATUS_OK;
     if (is_read_anyway(arena, path, file, directories, count))
         return library_check(directories, count, faults, err);
+    const struct data_directory *all = with_own_directory(arena, path, directories, count);
+    if (!all)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    bool read_with_them = is_read_anyway(arena, path, file, all, count + 1);
     struct library lib;
     size_t before = faults->count;
-    enum status status = library_begin(&lib, directories, count, err);
+    enum status status = library_begin(&lib, all, count + 1, err);
     if (status == STATUS_OK)
         status = library_read(&lib, TABLE_ALL, NULL, faults, err);
-    if (status == STATUS_OK && faults->count == before)
+    if (status == STATUS_OK && faults->count == before && !read_with_them)
         status = library_read_file(&lib, path, file, true, NULL, faults, err);
     if (status == STATUS_OK && faults->count == before)
         library_cross_check(&lib, TABLE_ALL, faults);

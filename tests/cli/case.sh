@@ -21,7 +21,7 @@ prints_not "bottle 'propan-2-ol'"
 run check "$demo" --date 2026-02-20
 prints "bottle 'propan-2-ol' holds propan-2-ol" # 13 months after it was opened
 run check "$demo" --date 2025-02-20 --json
-json "a['faults'] == 0 and a['as_of'] == '2025-02-20' and len(a['remarks']) == 5"
+json "a['fault_count'] == 0 and a['faults'] == [] and a['as_of'] == '2025-02-20' and len(a['remarks']) == 5"
 run check "$demo" --date 2025-02-16
 exits 1
 prints "demo-case.yaml:145:11: test 'T1', date: 2025-02-17 lies in the future: today is 2025-02-16"

@@ -29,7 +29,9 @@ exits 1
 prints "4 faults found"
 run check "$own/components.yaml" --json
 exits 1
-json "a['faults'] == 4 and len(a['lines']) == 4 and all('components.yaml:' in l for l in a['lines'])"
+json "a['fault_count'] == 4 and len(a['faults']) == 4 and all(f['file'].endswith('/components.yaml') for f in a['faults'])"
+json "(a['faults'][0]['line'], a['faults'][0]['column']) == (3, 37)"
+json "a['faults'][0]['message'].startswith('component \'acetone\', hansen.delta_d: \'155\': is outside')"
 
 # Every other command stops at the first fault and says where the rest is listed.
 run place acetone --data "$own"
@@ -72,6 +74,36 @@ printf 'table: components\ncomponents: []\n' >"$own/shop.yaml"
 run check --data "$own"
 exits 1
 prints "this file is never read; the table 'components' is read from components.yaml"
+
+# What a row names may stand in a table beside the file.
+printf 'table: references\nreferences:\n  - {id: 5001, cite: "own note", seen: whole}\n' >"$own/references.yaml"
+cat >"$own/components.yaml" <<'YAML'
+table: components
+components:
+  - {id: acetone, hansen: {delta_d: 15.4, delta_p: 10.4, delta_h: 7.0, unit: MPa^0.5, sure: checked, refs: [5001]}}
+YAML
+run check "$own/components.yaml"
+exits 0
+prints "no fault found"
+mv "$own/components.yaml" "$own/mine.yaml"
+run check "$own/mine.yaml"
+exits 0
+rm "$own/references.yaml"
+run check "$own/mine.yaml"
+exits 1
+prints "5001"
+
+# A pipe that nobody writes into is not waited for.
+mkfifo "$work/pipe.yaml"
+run check "$work/pipe.yaml"
+exits 1
+prints "pipe.yaml: not an ordinary file; pipes and devices are not read"
+run check /dev/null --json
+exits 1
+json "a['faults'] == [{'file': '/dev/null', 'line': None, 'column': None, 'message': 'not an ordinary file; pipes and devices are not read'}]"
+run place acetone --case "$work/pipe.yaml"
+exits 2
+says "not an ordinary file"
 
 run check "$work/none.yaml"
 exits 2

@@ -35,6 +35,33 @@ tells "columns: 1 = ethanol, 2 = water,"
 run drying "ethanol 30 + toluene 70"
 prints_not "columns:"
 
+# The place on the Teas chart, by both rules.
+run drying "toluene 75 + acetone 25" --json
+json "abs(a['path'][0]['teas']['mean_of_fractions']['fd'] - 71.75) < 1e-6" # as place: Burke 1984 (from memory)
+json "all(abs(sum(p['teas']['of_mean_hansen'].values()) - 100) < 1e-6 for p in a['path'])"
+run drying "toluene 75 + acetone 25"
+prints "fd/fp/fh"
+prints "72/13/15"
+
+# Azeotropes of two components. Acetone and chloroform have the best known one of highest boiling point; ethanol and
+# toluene one of lowest, at 68 % of ethanol by mass at 76.7 degC (Horsley, Azeotropic Data III, 1973, from memory); at
+# 20 degC there is less alcohol in it.
+run drying "acetone 50 + chloroform 50"
+tells "blends of the two drift towards it as they dry"
+narrow
+run drying "acetone 50 + chloroform 50" --json
+json "[z['kind'] for z in a['azeotropes']] == ['maximum']"
+run drying "ethanol 30 + toluene 70" --json
+json "[z['kind'] for z in a['azeotropes']] == ['minimum'] and 0.5 < a['azeotropes'][0]['first_mass_fraction'] < 0.68"
+run drying "n-hexane 50 + n-heptane 50" --json
+json "a['azeotropes'] == []"
+run drying "ethanol-96 30 + isooctane 70"
+prints "* two liquids"
+narrow
+run drying "ethanol 20 + isooctane 20 + acetone 20 + toluene 20 + ethyl-acetate 10 + water 10"
+exits 0
+narrow
+
 # The chart
 run drying "ethanol 30 + toluene 70" --chart "$work/dry.png" --material dammar-aged --object "LK-14"
 exits 0

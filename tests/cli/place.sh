@@ -33,6 +33,23 @@ run place "ethanol 15 + isooctane 85"
 prints "activities (1 = as strong as neat): ethanol 0.90, isooctane 0.95"
 narrow
 
+# The water a blend bears, and the two liquids of one that splits.
+run place "ethanol-96 30 + isooctane 70" --json
+json "a['phase']['verdict'] == 'two' and len(a['phase']['liquids']) == 2"
+json "abs(sum(l['volume_percent_of_all'] for l in a['phase']['liquids']) - 100) < 1e-6"
+json "abs(sum(l['volume_percent_of_all'] * l['composition_volume_percent']['water'] / 100 for l in a['phase']['liquids']) - 1.2) < 0.01"
+json "a['cloud_water']['sure_percent'] <= 1.2 + 1e-9 and a['cloud_water']['present_percent'] > 1.19"
+run place "propan-2-ol 50 + isooctane 50" --json
+json "a['phase']['liquids'] == [] and 0 < a['cloud_water']['first_percent'] < a['cloud_water']['sure_percent'] < 20"
+run place "propan-2-ol 50 + isooctane 50"
+prints "  water: "
+narrow
+run place "toluene 50 + isooctane 50" --json
+json "a['cloud_water'] is None"
+run place water --json
+json "a['cloud_water'] is None"
+exits 0
+
 run place "tolune 75 + acetone 25"
 exits 2
 says "toluene"

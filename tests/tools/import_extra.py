@@ -111,7 +111,7 @@ CONFLICTS = {
     "isobutyl-acetate": ["Lower flammable limit 1.3 used; 2.4 in NFPA 497"],
     "dimethoxymethane": ["Group model (acetal carbon as CH2) is wrong for miscibility with water"],
     "pyridine": ["Group parameters pyridine with ring CH2: the 2016 values fail at 25 degC (ln gamma -197 for cyclohexane), those of 2006 are used"],
-    "methoxypropanol": ["Density 0.962 of the density column is doubtful: 0.919 gives the molar volume 98.1 used here, 0.962 would give 93.7"],
+    "methoxypropanol": ["Density 0.962 of one source is doubtful: 0.919 gives the molar volume 98.1 used here, 0.962 would give 93.7"],
 }
 
 # What is banned, restricted or tied to a licence somewhere: (text, references). Left out of the shelves.

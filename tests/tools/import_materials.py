@@ -115,7 +115,7 @@ UNCERTAINTIES = [
     ("surface_tension", "checked", 0.5, "mN/m", "no", "Spread of correlations at 20 degC."),
     ("surface_tension", "memory", 1, "mN/m", "no", "Partly given at 25 degC, where it is 0.5 lower."),
     ("surface_tension", "estimate", 1, "mN/m", "no", "Extrapolated, mean of isomers, or a surrogate."),
-    ("evaporation_rate", "checked", 20, "percent", "yes", "Tables differ: acetone 5.6 or 6.3; the column is good to 20 % at best."),
+    ("evaporation_rate", "checked", 20, "percent", "yes", "Tables differ: acetone 5.6 or 6.3; a rate is good to 20 % at best."),
     ("evaporation_rate", "memory", 30, "percent", "yes", "Remembered; tables differ by a factor of two for chlorinated solvents."),
     ("flash_point", "checked", 3, "degC", "no", "Closed-cup tables agree within a few degrees; vapour curve against the limit within 12 degC in all but six rows."),
     ("flash_point", "memory", 6, "degC", "no", "Grades of a cut differ; only a bound is printed for some."),

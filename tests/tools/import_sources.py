@@ -97,7 +97,7 @@ HSP_NOTE = {
     "handbook also lists 18.1/17.1/16.9 (from 1 % solubility correlation) and 15.1/20.4/16.5 (total miscibility correlation) (memory: Hansen 2007)":
         ("conflict", ["hansen2007"], "Hansen single-molecule row used; 18.1/17.1/16.9 (1 % solubility) and 15.1/20.4/16.5 (miscibility) also listed (memory)"),
     "biglobe page 15.6/16.0/42.3": ("conflict", ["biglobe"], "Hansen delta_d 15.5 used; 15.6 on one page"),
-    "no published split found outside program data, left empty": ("nosplit", [], "no published Hansen split found, left empty"),
+    "no published split found outside program data, left empty": ("nosplit", [], "no published Hansen split found"),
     "dispersion-dominated, only the total is known (see hildebrand)": ("nosplit", [], "dispersion-dominated, only the total is known"),
 }
 HSP_NOTE_PATTERNS = [

@@ -470,8 +470,9 @@ def exposure_limits():
 def neutral(text):
     """Words of the compilation that would point at files this project doesn't have under that name."""
     for old, new in (("solvents-solubility.csv", "data/components.yaml"), ("resins.csv", "this table"),
-                     ("polymer-solubility.csv", "tests/reference/polymer-solubility.csv"),
-                     ("paint-swelling.csv", "tests/reference/paint-swelling.csv"),
+                     ("polymer-solubility.csv (see each row)", "the published solvents and non-solvents of the material"),
+                     ("polymer-solubility.csv", "the published solvents and non-solvents"),
+                     ("paint-swelling.csv", "published swelling"), ("Empty on purpose. ", ""), (", see this table", ""),
                      ("the rank test of materials.md", "the rank test of swelling classes")):
         text = text.replace(old, new)
     return re.sub(r"\bmemory: ?", "from memory, ", text)
