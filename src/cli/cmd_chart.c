@@ -162,10 +162,10 @@ static void report(const struct charting *charting, const char *path, size_t unl
         json_end(&json);
         return;
     }
-    page_paragraph_f(out, 0, 2, "%s: %zu points, %zu areas; %s", path, charting->point_count, charting->areas.count,
+    page_paragraph_f(out, 0, 2, "%s: points %zu, areas %zu; %s", path, charting->point_count, charting->areas.count,
                      teas_rule_words(charting->rule));
     if (unlabelled)
-        page_paragraph_f(out, 0, 2, "%zu labels found no room and stand in the legend only.", unlabelled);
+        page_paragraph_f(out, 0, 2, "labels without room, which stand in the legend only: %zu.", unlabelled);
 }
 
 static enum status run(struct invocation *inv, struct error *err) {

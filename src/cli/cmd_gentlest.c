@@ -18,11 +18,8 @@ struct answering {
     struct filter_report filters;
     struct search_result result;
     struct shortlist list;
-    struct phase_judgement phases[SHORTLIST_MAX]; // of the rows of the list
     int show;
     struct unifac_table groups;
-    struct text splits; // recipes left out as two liquids in the bottle
-    size_t split_count;
 };
 
 static const double room_temp_k = 293.15; // the distances know no temperature; the bottle is judged at 20 degC
@@ -61,7 +58,7 @@ static void add_phase(const struct phase_judgement *phase, struct text *out) {
 static void add_reason(const struct answering *answering, size_t i, struct text *out) {
     const struct shortlist_row *row = &answering->list.rows[i];
     const struct goal *goal = &answering->goal;
-    const struct search_row *found = row->row;
+    const struct search_row *found = &row->row;
     const struct material *spared = nearest_spared(goal, row->place);
     double red_spare = hansen_red(row->place, &spared->sphere);
     text_printf(out, "%s the %s sphere by %.2f of its radius beyond the margin asked for; ",
@@ -73,7 +70,16 @@ static void add_reason(const struct answering *answering, size_t i, struct text 
         text_printf(out, "still inside the swelling sphere of %s (RED %.2f): expect some swelling.", spared->id,
                     red_spare);
     add_span(goal, found, out);
-    add_phase(&answering->phases[i], out);
+    if (row->split.count) {
+        struct text recipe = {0};
+        composition_recipe(goal, &row->split, &recipe);
+        text_printf(out,
+                    " By distance alone %s would be the best of this set, but it is two liquids in the bottle; these "
+                    "shares are its best that are not.",
+                    text_bytes(&recipe));
+        text_release(&recipe);
+    }
+    add_phase(&row->phase, out);
 }
 
 static void add_like(const struct answering *answering, const struct shortlist_row *row, struct text *out) {
@@ -99,14 +105,15 @@ static void add_names(const struct material *const *materials, size_t count, str
 static void write_question(const struct answering *answering, struct text *out) {
     const struct goal *goal = &answering->goal;
     struct text words = {0};
+    char shelf[SHELF_WORDS];
     text_add(&words, "Remove ");
     add_names(goal->remove, goal->remove_count, &words);
     text_add(&words, ", spare ");
     add_names(goal->spare, goal->spare_count, &words);
     text_printf(&words,
-                "; blends of up to %d of %zu bottles in steps of %g %% by volume, RED at most %.2f; ranked by distance "
+                "; %s in steps of %g %% by volume, RED at most %.2f; ranked by distance "
                 "from what is to be spared.",
-                goal->components_most, goal->bottle_count, percent_of_steps(goal, 1), 1 - goal->margin);
+                shelf_words(goal, shelf), percent_of_steps(goal, 1), 1 - goal->margin);
     page_paragraph(out, 0, 2, text_bytes(&words));
     text_add(out, "\n");
     text_release(&words);
@@ -122,10 +129,10 @@ static void write_rows(const struct answering *answering, struct text *out) {
     for (size_t i = 0; i < answering->list.count; i++) {
         const struct shortlist_row *row = &answering->list.rows[i];
         struct text recipe = {0};
-        composition_recipe(&answering->goal, &row->row->best, &recipe);
+        composition_recipe(&answering->goal, &row->row.best, &recipe);
         sheet_cell(&sheet, "%zu", i + 1);
-        sheet_cell(&sheet, "%.2f", row->row->score.red_remove);
-        sheet_cell(&sheet, "%.1f", row->row->score.ra_spare);
+        sheet_cell(&sheet, "%.2f", row->row.score.red_remove);
+        sheet_cell(&sheet, "%.1f", row->row.score.ra_spare);
         sheet_cell(&sheet, "%.2f", hansen_red(row->place, &nearest_spared(&answering->goal, row->place)->sphere));
         sheet_cell(&sheet, "%s", text_bytes(&recipe));
         text_release(&recipe);
@@ -161,22 +168,42 @@ static void write_proof(const struct answering *answering, struct text *out) {
                          result->row_count, answering->list.count);
 }
 
+// Sets that are two liquids at whatever shares: they cannot be proposed, and are named instead.
+static void write_splits(const struct answering *answering, struct text *out) {
+    const struct shortlist *list = &answering->list;
+    if (list->split_sets == 0)
+        return;
+    struct text recipes = {0};
+    for (size_t i = 0; i < list->split_sets && i < SHORTLIST_SPLITS; i++) {
+        text_add(&recipes, i ? "; " : "");
+        composition_recipe(&answering->goal, &list->splits[i], &recipes);
+    }
+    page_paragraph_f(out, 2, 4,
+                     "two liquids in the bottle at all shares whose mean passes: %zu of the sets of bottles looked at, "
+                     "the best of them %s",
+                     list->split_sets, text_bytes(&recipes));
+    text_release(&recipes);
+    if (list->split_sets_given_up)
+        page_paragraph_f(out, 4, 6, "of %zu of these sets only the best %d shares were tried",
+                         list->split_sets_given_up, SEARCH_OFFERED_MOST);
+}
+
 static void write_filters(const struct answering *answering, struct text *out) {
     const struct search_result *result = &answering->result;
     page_heading(out, "what was left out");
     write_filter_counts(&answering->filters, out);
     if (!isnan(result->too_weak))
-        page_paragraph_f(out, 2, 4,
-                         "too weak for the varnish (RED above %.2f): %.0f of %.0f blends; %.0f sets of bottles have a "
-                         "blend that passes",
-                         1 - answering->goal.margin, result->too_weak, result->blends, result->sets);
-    if (answering->split_count)
-        page_paragraph_f(out, 2, 4, "two liquids in the bottle, although the mean passes: %s",
-                         text_bytes(&answering->splits));
-    page_paragraph_f(out, 2, 4,
-                     "of %.0f blends on this grid, %.0f were scored one by one and %.0f excluded by a bound: too weak, "
-                     "or nearer to the paint than the last of the %zu sets of bottles kept.",
-                     result->blends, result->evaluated, result->excluded, result->row_count);
+        page_paragraph_f(
+            out, 2, 4,
+            "blends too weak for the varnish (RED above %.2f): %.0f of %.0f; sets of bottles with one that "
+            "passes: %.0f",
+            1 - answering->goal.margin, result->too_weak, result->blends, result->sets);
+    write_splits(answering, out);
+    page_paragraph_f(
+        out, 2, 4,
+        "blends on this grid: %.0f; scored one by one: %.0f; excluded by a bound, as too weak or nearer to "
+        "the paint than the last set of bottles kept (of %zu): %.0f.",
+        result->blends, result->evaluated, result->row_count, result->excluded);
     write_proof(answering, out);
 }
 
@@ -203,7 +230,7 @@ static void write_nothing(const struct answering *answering, struct text *out) {
     const struct goal *goal = &answering->goal;
     if (goal->bottle_count == 0) {
         page_paragraph(out, 0, 2, "Nothing can be proposed: no bottle is left on the shelf.");
-    } else if (answering->split_count) {
+    } else if (answering->list.split_sets) {
         page_paragraph(out, 0, 2, "Every blend found is two liquids in the bottle; drier bottles would help.");
     } else if (isnan(answering->result.nearest_red)) {
         page_paragraph(out, 0, 2, "Interrupted before any blend was found that reaches the region.");
@@ -252,20 +279,24 @@ static void json_row(const struct answering *answering, size_t i, struct json *j
     add_reason(answering, i, &reason);
     json_object(json, NULL);
     json_integer(json, "rank", (long long)i + 1);
-    json_composition(goal, &row->row->best, json, "recipe");
-    json_number(json, "red_remove", row->row->score.red_remove);
-    json_number(json, "ra_spare_mpa05", row->row->score.ra_spare);
+    json_composition(goal, &row->row.best, json, "recipe");
+    json_number(json, "red_remove", row->row.score.red_remove);
+    json_number(json, "ra_spare_mpa05", row->row.score.ra_spare);
     json_number(json, "red_spare", hansen_red(row->place, &spared->sphere));
     json_text(json, "spared_nearest", spared->id);
     json_text(json, "reason", text_bytes(&reason));
-    json_text(json, "phase", phase_verdict_word(answering->phases[i].verdict));
-    json_integer(json, "passing_compositions", (long long)row->row->passing);
+    json_text(json, "phase", phase_verdict_word(row->phase.verdict));
+    if (row->split.count)
+        json_composition(goal, &row->split, json, "two_liquids_at");
+    else
+        json_null(json, "two_liquids_at");
+    json_integer(json, "passing_compositions", (long long)row->row.passing);
     json_list(json, "shares_that_pass");
-    for (int k = 0; k < row->row->best.count; k++) {
+    for (int k = 0; k < row->row.best.count; k++) {
         json_object(json, NULL);
-        json_text(json, "bottle", bottle_ref_id(&goal->bottles[row->row->best.bottles[k]]));
-        json_number(json, "least_percent", percent_of_steps(goal, row->row->least_steps[k]));
-        json_number(json, "most_percent", percent_of_steps(goal, row->row->most_steps[k]));
+        json_text(json, "bottle", bottle_ref_id(&goal->bottles[row->row.best.bottles[k]]));
+        json_number(json, "least_percent", percent_of_steps(goal, row->row.least_steps[k]));
+        json_number(json, "most_percent", percent_of_steps(goal, row->row.most_steps[k]));
         json_close_object(json);
     }
     json_close_list(json);
@@ -287,7 +318,11 @@ static void json_filters(const struct answering *answering, struct json *json) {
     json_close_object(json);
     json_object(json, NULL);
     json_text(json, "filter", "two liquids in the bottle");
-    json_integer(json, "rows", (long long)answering->split_count);
+    json_integer(json, "sets", (long long)answering->list.split_sets);
+    json_list(json, "best_of_them");
+    for (size_t i = 0; i < answering->list.split_sets && i < SHORTLIST_SPLITS; i++)
+        json_composition(&answering->goal, &answering->list.splits[i], json, NULL);
+    json_close_list(json);
     json_close_object(json);
     json_close_list(json);
 }
@@ -318,45 +353,22 @@ static void write_json(const struct answering *answering, struct text *out) {
 
 // --- the command ---
 
-// What cannot be judged may separate.
-static struct phase_judgement judge_phase(const struct answering *answering, const struct blend *blend) {
-    struct phase_judgement phase = {.verdict = PHASE_MAY_SEPARATE};
-    miscibility_judge_blend(&answering->inv->library, &answering->groups, blend, room_temp_k, &phase, NULL);
-    return phase;
-}
-
-// Rows that are two liquids in the bottle cannot be proposed; they are named instead.
-static void take_out_splits(struct answering *answering) {
-    size_t kept = 0;
-    for (size_t i = 0; i < answering->list.count; i++) {
-        struct shortlist_row *row = &answering->list.rows[i];
-        struct phase_judgement phase = judge_phase(answering, &row->blend);
-        if (phase.verdict != PHASE_TWO) {
-            answering->phases[kept] = phase;
-            answering->list.rows[kept++] = *row;
-            continue;
-        }
-        text_add(&answering->splits, answering->split_count++ ? "; " : "");
-        composition_recipe(&answering->goal, &row->row->best, &answering->splits);
-    }
-    answering->list.count = kept;
-}
-
 // Fills the list; STATUS_INTERRUPTED after Ctrl-C, with what was found until then.
 static enum status search(struct answering *answering, int threads, struct error *err) {
     struct invocation *inv = answering->inv;
-    struct search_request request = {
+    struct shortlist_request request = {
         .goal = &answering->goal,
         .lib = &inv->library,
+        .table = &answering->groups,
+        .temp_k = room_temp_k,
+        .show = (size_t)answering->show,
+        .fold = !option_given(inv, "--every-set"),
         .threads = threads,
         .watch = {.progress = interrupt_progress, .cancel = interrupt_cancel()},
     };
     interrupt_watch();
-    enum status status = shortlist_search(&request, (size_t)answering->show, !option_given(inv, "--every-set"),
-                                          &answering->result, &answering->list, err);
+    enum status status = shortlist_search(&request, &answering->result, &answering->list, err);
     interrupt_done();
-    if (status == STATUS_OK || status == STATUS_INTERRUPTED)
-        take_out_splits(answering);
     if (status == STATUS_OK)
         status = search_count_passing(&answering->goal, &inv->library, &answering->result, err);
     return status;
@@ -395,7 +407,6 @@ static enum status by_distance(struct invocation *inv, struct error *err) {
         write_answer(answering);
     search_result_release(&answering->result);
     unifac_table_release(&answering->groups);
-    text_release(&answering->splits);
     return status;
 }
 

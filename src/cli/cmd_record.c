@@ -453,7 +453,7 @@ static enum status export_tests(struct recording *recording, struct error *err) 
     else if (status == STATUS_OK)
         status = file_replace(target, table.bytes, table.length, err);
     if (status == STATUS_OK && strcmp(target, "-") != 0)
-        page_paragraph_f(inv->talk, 0, 2, "%zu tests written to %s", file.tests.count, target);
+        page_paragraph_f(inv->talk, 0, 2, "tests written to %s: %zu", target, file.tests.count);
     text_release(&table);
     return status;
 }

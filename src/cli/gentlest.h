@@ -34,6 +34,10 @@ void add_material_names(const struct material *const *materials, size_t count, s
 void write_film_text(const struct film_answer *answer, struct text *out);
 void write_film_json(const struct film_answer *answer, struct text *out);
 
+// Both views: "blends of up to 3 of 20 bottles".
+enum { SHELF_WORDS = 80 };
+const char *shelf_words(const struct goal *goal, char words[SHELF_WORDS]);
+
 // Both views: what the filters took off the shelf. In JSON the objects of the list that is open.
 void write_filter_counts(const struct filter_report *filters, struct text *out);
 void json_filter_counts(const struct filter_report *filters, struct json *json);

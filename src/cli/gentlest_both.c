@@ -2,12 +2,26 @@
 // gentlest: what its two views write alike.
 #include "cli/gentlest.h"
 
+#include <stdio.h>
+
+const char *shelf_words(const struct goal *goal, char words[SHELF_WORDS]) {
+    int most = goal->components_most;
+    if (goal->bottle_count == 0)
+        return "no bottle";
+    if (goal->bottle_count == 1 || most == 1)
+        return "neat bottles only";
+    if ((size_t)most > goal->bottle_count)
+        most = (int)goal->bottle_count;
+    snprintf(words, SHELF_WORDS, "blends of up to %d of %zu bottles", most, goal->bottle_count);
+    return words;
+}
+
 void write_filter_counts(const struct filter_report *filters, struct text *out) {
     for (size_t i = 0; i < filters->count; i++) {
         const struct filter_count *filter = &filters->items[i];
-        page_paragraph_f(out, 2, 4, "%s: %zu bottle%s off the shelf%s%s%s, %zu blends fewer", filter->filter,
-                         filter->bottles, filter->bottles == 1 ? "" : "s", filter->bottles ? " (" : "", filter->names,
-                         filter->bottles ? ")" : "", filter->blends);
+        page_paragraph_f(out, 2, 4, "%s: bottles off the shelf %zu%s%s%s, blends fewer %zu", filter->filter,
+                         filter->bottles, filter->bottles ? " (" : "", filter->names, filter->bottles ? ")" : "",
+                         filter->blends);
     }
 }
 

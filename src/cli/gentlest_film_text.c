@@ -43,14 +43,15 @@ static void write_question(const struct film_answer *answer, struct text *out) {
     const struct goal *goal = &answer->goal;
     struct text remove = {0};
     struct text spare = {0};
+    char shelf[SHELF_WORDS];
     add_material_names(goal->remove, goal->remove_count, &remove);
     add_material_names(goal->spare, goal->spare_count, &spare);
     page_paragraph_f(out, 0, 2,
-                     "Remove %s, spare %s; blends of up to %d of %zu bottles in steps of %g %% by volume at %g degC; "
+                     "Remove %s, spare %s; %s in steps of %g %% by volume at %g degC; "
                      "by %s, %s first among "
                      "those that work with a probability of at least %g.",
-                     text_bytes(&remove), text_bytes(&spare), goal->components_most, goal->bottle_count,
-                     100.0 / goal->steps, answer->temp_c, any_by_red(goal) ? "film and sphere" : "the film model",
+                     text_bytes(&remove), text_bytes(&spare), shelf_words(goal, shelf), 100.0 / goal->steps,
+                     answer->temp_c, any_by_red(goal) ? "film and sphere" : "the film model",
                      first_words[answer->prefer], answer->least_probability);
     text_release(&remove);
     text_release(&spare);
@@ -334,25 +335,25 @@ static void write_filters(const struct film_answer *answer, struct text *out) {
     write_filter_counts(&answer->filters, out);
     page_paragraph_f(
         out, 2, 4,
-        "too weak for the varnish, or dissolving what is to be spared, each taken as one liquid: %.0f of %.0f "
-        "blends",
+        "blends too weak for the varnish, or dissolving what is to be spared, each taken as one liquid: %.0f of "
+        "%.0f",
         ranking->search.evaluated - ranking->search.working - ranking->search.failed, ranking->search.blends);
     if (ranking->search.not_covered > 0)
-        page_paragraph_f(out, 2, 4, "not covered by the activity models: %.0f blends", ranking->search.not_covered);
+        page_paragraph_f(out, 2, 4, "blends that the activity models do not cover: %.0f", ranking->search.not_covered);
     if (ranking->search.failed > 0)
-        page_paragraph_f(out, 2, 4, "the solver gave up: %.0f blends", ranking->search.failed);
+        page_paragraph_f(out, 2, 4, "blends on which the solver gave up: %.0f", ranking->search.failed);
     if (ranking->samples)
-        page_paragraph_f(out, 2, 4, "less likely to work than asked: %zu of the %zu candidates that were sampled",
+        page_paragraph_f(out, 2, 4, "candidates sampled that are less likely to work than asked: %zu of %zu",
                          ranking->too_unlikely, ranking->candidates);
     write_doubtful(answer, out);
-    page_paragraph_f(out, 2, 4, "two liquids in the bottle: %zu blends", ranking->split);
+    page_paragraph_f(out, 2, 4, "blends that are two liquids in the bottle: %zu", ranking->split);
     if (ranking->too_flammable)
-        page_paragraph_f(out, 2, 4, "flash point below %g degC: %zu blends (relax --flash-least)",
+        page_paragraph_f(out, 2, 4, "blends with a flash point below %g degC: %zu (relax --flash-least)",
                          answer->flash_least_c, ranking->too_flammable);
     if (ranking->too_slow)
-        page_paragraph_f(out, 2, 4, "residue longer than asked for: %zu blends (relax --residue-most)",
+        page_paragraph_f(out, 2, 4, "blends with a longer residue than asked for: %zu (relax --residue-most)",
                          ranking->too_slow);
-    page_paragraph_f(out, 2, 4, "%.0f of %.0f blends were solved one by one, none was excluded by a bound%s.",
+    page_paragraph_f(out, 2, 4, "blends solved one by one: %.0f of %.0f; none was excluded by a bound%s.",
                      ranking->search.evaluated, ranking->search.blends,
                      ranking->complete ? "; by the nominal model the best of each set is proved on this grid" : "");
 }
@@ -361,7 +362,7 @@ static void write_doubts(const struct film_answer *answer, struct text *out) {
     page_heading(out, "doubt");
     if (answer->ranking.samples)
         page_paragraph_f(out, 2, 4,
-                         "%zu samples of every assumption and value (seed %lu) on a list of %zu blends; a probability "
+                         "Samples of every assumption and value: %zu (seed %lu), on a list of blends: %zu; a probability "
                          "near one half is uncertain by %.2f from sampling alone.",
                          answer->ranking.samples, answer->ranking.seed, answer->ranking.candidates,
                          answer->ranking.sampling_error);
@@ -388,12 +389,13 @@ static void write_doubts(const struct film_answer *answer, struct text *out) {
 static void write_likeliest(const struct film_answer *answer, struct text *out) {
     struct text recipe = {0};
     composition_recipe(&answer->goal, &answer->ranking.likeliest, &recipe);
-    page_paragraph_f(out, 0, 2,
-                     "%zu sets of bottles work by the nominal model, but none with a probability of at least %g. The "
-                     "likeliest is %s with "
-                     "%.2f. Relax first: --probability.",
-                     answer->ranking.search.row_count, answer->least_probability, text_bytes(&recipe),
-                     answer->ranking.best_probability);
+    page_paragraph_f(
+        out, 0, 2,
+        "Sets of bottles that work by the nominal model: %zu, but none with a probability of at least %g. The "
+        "likeliest is %s with "
+        "%.2f. Relax first: --probability.",
+        answer->ranking.search.row_count, answer->least_probability, text_bytes(&recipe),
+        answer->ranking.best_probability);
     text_release(&recipe);
 }
 

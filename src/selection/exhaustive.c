@@ -168,6 +168,69 @@ enum status search_span(const struct goal *goal, const struct library *lib, stru
     return STATUS_OK;
 }
 
+// --- one set, best first ---
+
+enum { OFFERED_AT_ONCE = 256 };
+
+// The best compositions of a set that come after `after` (NULL: from the first), in order.
+struct offers {
+    const struct search_row *after;
+    struct search_row *rows; // OFFERED_AT_ONCE
+    size_t count;
+};
+
+static bool row_before(const struct walk *walk, const struct search_row *a, const struct search_row *b) {
+    return composition_better(&walk->order, &a->score, &a->best, &b->score, &b->best);
+}
+
+static void keep_offer(const struct walk *walk, const struct search_row *row, struct offers *offers) {
+    size_t at = offers->count;
+    while (at > 0 && row_before(walk, row, &offers->rows[at - 1]))
+        at--;
+    if (at >= OFFERED_AT_ONCE)
+        return;
+    offers->count += offers->count < OFFERED_AT_ONCE;
+    memmove(&offers->rows[at + 1], &offers->rows[at], (offers->count - 1 - at) * sizeof offers->rows[0]);
+    offers->rows[at] = *row;
+}
+
+static void find_offers(const struct walk *walk, const struct composition *set, struct offers *offers) {
+    struct search_row row = {.best = *set};
+    offers->count = 0;
+    first_steps(&row.best, walk->goal->steps);
+    do {
+        row.score = composition_score(walk->goal, composition_position(walk->goal, walk->places, &row.best));
+        if (composition_passes(walk->goal, &row.score) && (!offers->after || row_before(walk, offers->after, &row)))
+            keep_offer(walk, &row, offers);
+    } while (next_steps(&row.best, walk->goal->steps));
+}
+
+enum status search_best_of_set(const struct goal *goal, const struct library *lib, const struct composition *set,
+                               search_accept *accept, void *context, struct search_row *ret, bool *ret_found,
+                               bool *ret_all, struct error *err) {
+    struct walk walk = {.goal = goal};
+    struct search_row last;
+    struct offers offers = {.rows = memory_new(OFFERED_AT_ONCE, sizeof *offers.rows)};
+    enum status status = offers.rows ? start(&walk, lib, err) : error_set(err, STATUS_MEMORY, "out of memory");
+    bool found = false, all = false;
+    for (size_t offered = 0; status == STATUS_OK && !found && !all && offered < SEARCH_OFFERED_MOST;) {
+        find_offers(&walk, set, &offers);
+        all = offers.count < OFFERED_AT_ONCE;
+        for (size_t i = 0; i < offers.count && !found; i++) {
+            found = accept(context, &offers.rows[i].best);
+            last = offers.rows[i];
+        }
+        offers.after = &last;
+        offered += offers.count;
+    }
+    if (found)
+        *ret = last;
+    memory_free(offers.rows);
+    *ret_found = found;
+    *ret_all = all;
+    return status;
+}
+
 enum status search_count_passing(const struct goal *goal, const struct library *lib, struct search_result *result,
                                  struct error *err) {
     if (goal_blend_count(goal->bottle_count, goal->components_most, goal->steps) > SEARCH_COUNTED_MOST)

@@ -54,6 +54,15 @@ void search_result_release(struct search_result *result); // NULL-safe
 // Fills the span of a row.
 enum status search_span(const struct goal *goal, const struct library *lib, struct search_row *row, struct error *err);
 
+// The compositions of the set of bottles of `set` that pass, best first, until `accept` says yes; at most about
+// SEARCH_OFFERED_MOST are offered. *ret_found: *ret then holds the accepted one (without its span). *ret_all: every one
+// that passes was offered. STATUS_NO_DATA, STATUS_MEMORY.
+enum { SEARCH_OFFERED_MOST = 4096 };
+typedef bool search_accept(void *context, const struct composition *c);
+enum status search_best_of_set(const struct goal *goal, const struct library *lib, const struct composition *set,
+                               search_accept *accept, void *context, struct search_row *ret, bool *ret_found,
+                               bool *ret_all, struct error *err);
+
 // Counts what passes, composition by composition; does nothing above this many compositions.
 #define SEARCH_COUNTED_MOST 1e6
 enum status search_count_passing(const struct goal *goal, const struct library *lib, struct search_result *result,

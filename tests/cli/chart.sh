@@ -5,7 +5,7 @@
 blend="propan-2-ol 30 + isooctane 70"
 run chart "$work/a.png" --blend "$blend" --material dammar-aged --object "LK-14" --date 2026-11-25
 exits 0
-prints "3 points, 1 areas"
+prints "points 3, areas 1"
 narrow
 file_begins() { # FILE BYTES
     if [ "$(head -c "${#2}" "$1")" = "$2" ]; then good; else bad "$1 does not begin with $2"; fi

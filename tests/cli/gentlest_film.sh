@@ -143,8 +143,8 @@ run gentlest --remove dammar-aged --spare linseed-oil-film-young --by red --json
 exits 0
 says "--explain does nothing with --by red"
 json "all(b['phase'] != 'two' for b in a['blends'])"
-json "[f['rows'] for f in a['removed_by_filter'] if f['filter'] == 'two liquids in the bottle'][0] > 0"
-json "all(('look before use' in b['reason']) == (b['phase'] == 'may separate') for b in a['blends'])"
+json "[f['sets'] for f in a['removed_by_filter'] if f['filter'] == 'two liquids in the bottle'][0] > 0"
+json "all(('look before use' in b['reason']) == (b['phase'] == 'may-separate') for b in a['blends'])"
 run gentlest --remove dammar-aged --bottles "toluene, isooctane" --without aromatic
 exits 1
 tells "The filter that took most from the shelf: aromatic (toluene)"

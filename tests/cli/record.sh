@@ -315,7 +315,7 @@ if [ "$(stat -c %a "$case")" = 640 ]; then good; else bad "the permissions were 
 fresh
 run record --case "$case" --export "$work/table.csv"
 exits 0
-says "5 tests written to $work/table.csv"
+says "tests written to $work/table.csv: 5"
 if [ "$(grep -c "$(printf '\r')$" "$work/table.csv")" = 6 ]; then good; else bad "lines do not end with CR LF"; fi
 run record --case "$case" --import "$work/table.csv"
 exits 2

@@ -327,24 +327,27 @@ START_TEST(a_short_list_asks_until_it_is_full) {
             STATUS_OK);
     invented.goal.remove[invented.goal.remove_count++] = tables_material(&lib, "dammar-aged");
     invented.goal.spare[invented.goal.spare_count++] = tables_material(&lib, "linseed-oil-film-young");
+    struct shortlist_request asked = {.goal = &invented.goal, .lib = &lib, .show = 10, .fold = true, .threads = 2};
     struct search_request request = {.goal = &invented.goal, .lib = &lib, .threads = 2};
     struct search_result result, all;
     static struct shortlist list, expected;
-    ck_assert_int_eq(shortlist_search(&request, 10, true, &result, &list, NULL), STATUS_OK);
+    ck_assert_int_eq(shortlist_search(&asked, &result, &list, NULL), STATUS_OK);
     ck_assert_uint_eq(list.count, 10);
     ck_assert(!list.cut);
     // The same as folding every set that passes.
     request.rows_most = SEARCH_ROWS_MAX;
     ck_assert_int_eq(search_exhaustive(&request, &all, NULL), STATUS_OK);
-    ck_assert_int_eq(shortlist_make(&invented.goal, &lib, &all, 10, true, &expected, NULL), STATUS_OK);
+    ck_assert_int_eq(shortlist_make(&asked, &all, true, &expected, NULL), STATUS_OK);
     for (size_t i = 0; i < 10; i++) {
-        ck_assert(same_composition(&list.rows[i].row->best, &expected.rows[i].row->best));
-        ck_assert_uint_eq(list.rows[i].row->passing, expected.rows[i].row->passing);
+        ck_assert(same_composition(&list.rows[i].row.best, &expected.rows[i].row.best));
+        ck_assert_uint_eq(list.rows[i].row.passing, expected.rows[i].row.passing);
     }
     search_result_release(&result);
     search_result_release(&all);
     // What passes is counted by its own walk of the grid.
-    ck_assert_int_eq(shortlist_search(&request, 3, false, &result, &list, NULL), STATUS_OK);
+    asked.show = 3;
+    asked.fold = false;
+    ck_assert_int_eq(shortlist_search(&asked, &result, &list, NULL), STATUS_OK);
     ck_assert_uint_eq(result.row_count, 3);
     ck_assert_int_eq(search_count_passing(&invented.goal, &lib, &result, NULL), STATUS_OK);
     ck_assert_int_eq(search_exhaustive(&request, &all, NULL), STATUS_OK);
@@ -352,6 +355,126 @@ START_TEST(a_short_list_asks_until_it_is_full) {
     ck_assert_double_eq(result.sets, all.sets);
     search_result_release(&result);
     search_result_release(&all);
+    library_release(&lib);
+}
+END_TEST
+
+// The best composition of every set that is not two liquids, by looking at each, in order.
+static size_t best_of_one_liquid(const struct library *lib, const struct unifac_table *table, struct search_row *ret) {
+    struct recipe_order order;
+    struct hansen places[GOAL_BOTTLES_MAX];
+    size_t count = 0;
+    recipe_order_make(&invented.goal, &order);
+    ck_assert_int_eq(shelf_places(&invented.goal, lib, places, NULL), STATUS_OK);
+    for (unsigned set = 1; set < 1u << invented.goal.bottle_count; set++) {
+        struct composition c = {0};
+        for (int i = 0; i < (int)invented.goal.bottle_count; i++)
+            if (set >> i & 1 && c.count < GOAL_COMPONENTS_MAX)
+                c.bottles[c.count++] = i;
+        struct search_row best = {0};
+        int steps = invented.goal.steps;
+        if (c.count > 3)
+            continue;
+        for (int a = 1; a <= steps; a++)
+            for (int b = c.count < 2 ? 0 : 1; b <= (c.count < 2 ? 0 : steps); b++) {
+                int rest[3] = {a, b, steps - a - b};
+                memcpy(c.steps, rest, sizeof rest);
+                if (c.count == 3 ? rest[2] < 1 : rest[2] != 0)
+                    continue;
+                struct search_row row = {.best = c};
+                struct blend blend;
+                struct phase_judgement phase;
+                row.score = composition_score(&invented.goal, composition_position(&invented.goal, places, &c));
+                if (!composition_passes(&invented.goal, &row.score) ||
+                    (best.best.count && !composition_better(&order, &row.score, &c, &best.score, &best.best)))
+                    continue;
+                ck_assert_int_eq(composition_blend(&invented.goal, lib, &c, &blend, NULL), STATUS_OK);
+                ck_assert_int_eq(miscibility_judge_blend(lib, table, &blend, 293.15, &phase, NULL), STATUS_OK);
+                if (phase.verdict != PHASE_TWO)
+                    best = row;
+            }
+        size_t at = count;
+        for (; best.best.count && at > 0 &&
+               composition_better(&order, &best.score, &best.best, &ret[at - 1].score, &ret[at - 1].best);
+             at--)
+            ret[at] = ret[at - 1];
+        if (best.best.count) {
+            ret[at] = best;
+            count++;
+        }
+    }
+    return count;
+}
+
+START_TEST(a_set_that_splits_stands_with_its_best_other_shares) {
+    struct library lib;
+    struct unifac_table table;
+    static struct search_row expected[64];
+    static struct shortlist list;
+    tables_open_unifac(&lib, TABLE_ALL & ~(unsigned)TABLE_LIMITS, &table);
+    invented_start(&invented, 3, 20, 0.1);
+    ck_assert_int_eq(bottle_list_parse(&lib, "ethanol-70, isooctane, acetone, methanol, toluene, water",
+                                       invented.goal.bottles, GOAL_BOTTLES_MAX, &invented.goal.bottle_count, NULL),
+                     STATUS_OK);
+    invented.goal.remove[invented.goal.remove_count++] = tables_material(&lib, "dammar-aged");
+    invented.goal.spare[invented.goal.spare_count++] = tables_material(&lib, "linseed-oil-film-young");
+    size_t count = best_of_one_liquid(&lib, &table, expected);
+    struct shortlist_request asked = {
+        .goal = &invented.goal, .lib = &lib, .table = &table, .temp_k = 293.15, .show = 64, .threads = 1};
+    struct search_result result;
+    ck_assert_int_eq(shortlist_search(&asked, &result, &list, NULL), STATUS_OK);
+    ck_assert(!list.cut);
+    ck_assert_uint_eq(list.count, count);
+    size_t moved = 0;
+    for (size_t i = 0; i < count; i++) {
+        ck_assert(same_composition(&list.rows[i].row.best, &expected[i].best));
+        moved += list.rows[i].split.count > 0;
+    }
+    ck_assert_uint_gt(moved, 2);           // or this test shows nothing
+    ck_assert_uint_gt(list.split_sets, 0); // ethanol of 70 % with isooctane, for one
+    ck_assert_uint_eq(list.split_sets + count, result.row_count);
+    search_result_release(&result);
+    // Fewer rows than sets: the search is asked again until those that wait have their turn.
+    asked.show = 5;
+    ck_assert_int_eq(shortlist_search(&asked, &result, &list, NULL), STATUS_OK);
+    for (size_t i = 0; i < 5; i++)
+        ck_assert(same_composition(&list.rows[i].row.best, &expected[i].best));
+    search_result_release(&result);
+    tables_close_unifac(&lib, &table);
+}
+END_TEST
+
+// --- one bar for several parts ---
+
+static void note_progress(void *context, double done) {
+    double *last = context;
+    ck_assert_double_ge(done, *last);
+    ck_assert_double_le(done, 1);
+    *last = done;
+}
+
+START_TEST(the_bar_of_a_short_list_never_goes_back) {
+    struct library lib;
+    double last = 0;
+    tables_open(&lib, TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS);
+    invented_start(&invented, 4, 20, 0.1);
+    for (size_t i = 0; i < lib.component_count && invented.goal.bottle_count < 60; i++)
+        if (!isnan(lib.components[i].hansen.delta_d))
+            invented.goal.bottles[invented.goal.bottle_count++].component = &lib.components[i];
+    invented.goal.remove[invented.goal.remove_count++] = tables_material(&lib, "dammar-aged");
+    invented.goal.spare[invented.goal.spare_count++] = tables_material(&lib, "linseed-oil-film-young");
+    struct shortlist_request asked = {.goal = &invented.goal,
+                                      .lib = &lib,
+                                      .show = 12,
+                                      .fold = true,
+                                      .threads = 1,
+                                      .watch = {.progress = note_progress, .context = &last}};
+    static struct shortlist list;
+    struct search_result result;
+    ck_assert_int_eq(shortlist_search(&asked, &result, &list, NULL), STATUS_OK);
+    ck_assert_uint_gt(result.row_count, 256); // it was asked for more than once
+    ck_assert_double_gt(last, 0.5);
+    search_result_release(&result);
     library_release(&lib);
 }
 END_TEST
@@ -365,6 +488,8 @@ int main(void) {
     tcase_add_test(tests, threads_change_nothing);
     tcase_add_test(tests, a_cancelled_search_says_what_is_proved);
     tcase_add_test(tests, every_allocation_may_fail);
+    tcase_add_test(tests, a_set_that_splits_stands_with_its_best_other_shares);
+    tcase_add_test(tests, the_bar_of_a_short_list_never_goes_back);
     tcase_add_test(tests, shelves_of_nothing_and_of_little);
     tcase_add_test(tests, an_infeasible_goal_names_the_nearest);
     tcase_add_test(tests, a_bottle_without_a_place_is_named);
