@@ -8,6 +8,7 @@
 #include "physics/azeotrope.h"
 #include "physics/evaporation.h"
 
+#include "base/language.h"
 #include "base/units.h"
 
 #include <math.h>
@@ -71,17 +72,17 @@ static void write_azeotropes(const struct following *following, struct text *out
         const struct pair_azeotrope *item = &following->azeotropes[i];
         static const char *const sentences[] = {
             [AZEOTROPE_MINIMUM] =
-                "%s %.0f + %s %.0f (vol%%) is an azeotrope at %g degC by the model: the vapour over it "
-                "(%s kPa, more than over either) has the same shares, so that a blend near it changes "
-                "late.",
+                N_("%s %.0f + %s %.0f (vol%%) is an azeotrope at %g degC by the model: the vapour over it "
+                   "(%s kPa, more than over either) has the same shares, so that a blend near it changes "
+                   "late."),
             [AZEOTROPE_MAXIMUM] =
-                "%s %.0f + %s %.0f (vol%%) is an azeotrope at %g degC by the model: the vapour over it "
-                "(%s kPa, less than over either) has the same shares, and blends of the two drift "
-                "towards it as they dry.",
-            [AZEOTROPE_HETEROGENEOUS] =
+                N_("%s %.0f + %s %.0f (vol%%) is an azeotrope at %g degC by the model: the vapour over it "
+                   "(%s kPa, less than over either) has the same shares, and blends of the two drift "
+                   "towards it as they dry."),
+            [AZEOTROPE_HETEROGENEOUS] = N_(
                 "%s %.0f + %s %.0f (vol%%) is an azeotrope over two liquids at %g degC by the model: the vapour over "
                 "it "
-                "(%s kPa, more than over either) has the shares of both liquids taken together."};
+                "(%s kPa, more than over either) has the shares of both liquids taken together.")};
         char number[FIGURE_BYTES];
         page_paragraph_f(out, 2, 4, sentences[item->found.kind], item->first->id, 100 * item->volume_share,
                          item->second->id, 100 * (1 - item->volume_share), following->path.temp_c,

@@ -73,10 +73,10 @@ static void add_reason(const struct answering *answering, size_t i, struct text 
     if (row->split.count) {
         struct text recipe = {0};
         composition_recipe(goal, &row->split, &recipe);
-        text_printf(out,
-                    " By distance alone %s would be the best of this set, but it is two liquids in the bottle; these "
-                    "shares are its best that are not.",
-                    text_bytes(&recipe));
+        text_say(out,
+                 " By distance alone %s would be the best of this set, but it is two liquids in the bottle; these "
+                 "shares are its best that are not.",
+                 text_bytes(&recipe));
         text_release(&recipe);
     }
     add_phase(&row->phase, out);

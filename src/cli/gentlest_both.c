@@ -2,17 +2,19 @@
 // gentlest: what its two views write alike.
 #include "cli/gentlest.h"
 
+#include "base/language.h"
+
 #include <stdio.h>
 
 const char *shelf_words(const struct goal *goal, char words[SHELF_WORDS]) {
     int most = goal->components_most;
     if (goal->bottle_count == 0)
-        return "no bottle";
+        return say("no bottle");
     if (goal->bottle_count == 1 || most == 1)
-        return "neat bottles only";
+        return say("neat bottles only");
     if ((size_t)most > goal->bottle_count)
         most = (int)goal->bottle_count;
-    snprintf(words, SHELF_WORDS, "blends of up to %d of %zu bottles", most, goal->bottle_count);
+    snprintf(words, SHELF_WORDS, say("blends of up to %d of %zu bottles"), most, goal->bottle_count);
     return words;
 }
 
