@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the records of a case alone cannot show: names that must exist, places inside the picture, days that have been.
 #include "casefile/case_parts.h"
+#include "physics/day_task.h"
+#include "physics/room.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -273,13 +275,28 @@ static void check_goals(const struct case_reading *reading) {
                 wrong(&entry, "spare", "'%s' stands under remove and under spare", goals->spare.items[j]);
 }
 
-static void check_blend(const struct entry *entry, const char *notation, struct blend *ret) {
+static void check_blend(const struct entry *entry, const char *key, const char *notation, struct blend *ret) {
     struct error err;
     struct blend blend;
     if (blend_parse(&entry->reading->file->library, notation, &blend, NULL, &err) != STATUS_OK)
-        wrong(entry, "blend", "%s", err.text);
+        wrong(entry, key, "%s", err.text);
     else if (ret)
         *ret = blend;
+}
+
+static void check_day_plan(const struct case_reading *reading) {
+    const struct text_list *day = &reading->file->day;
+    for (size_t i = 0; i < day->count; i++) {
+        struct entry entry = entry_of(reading, "day", i, "day", NULL);
+        struct day_task task;
+        struct error err;
+        if (i == AIR_TASKS_MAX)
+            wrong(&entry, "task", "there are %zu tasks; at most %d make a day", day->count, AIR_TASKS_MAX);
+        if (day_task_parse(day->items[i], &task, &err) != STATUS_OK)
+            wrong(&entry, "task", "%s", err.text);
+        else if (task.blend)
+            check_blend(&entry, "task", task.blend, NULL);
+    }
 }
 
 static void check_decisions(const struct case_reading *reading) {
@@ -288,7 +305,7 @@ static void check_decisions(const struct case_reading *reading) {
         struct entry entry = entry_of(reading, "decisions", i, "decision", NULL);
         check_day(&entry, "date", decisions[i].date);
         if (decisions[i].blend)
-            check_blend(&entry, decisions[i].blend, NULL);
+            check_blend(&entry, "blend", decisions[i].blend, NULL);
     }
 }
 
@@ -316,7 +333,7 @@ void case_check_test(const struct case_reading *reading, const char *name, const
     check_inside(&entry, "y_mm", test->y_mm, NAN, object->height_mm, "high");
     if (test->layer)
         check_layer_id(&entry, "layer", test->layer);
-    check_blend(&entry, test->blend, &test->mix);
+    check_blend(&entry, "blend", test->blend, &test->mix);
     check_withdrawal(&entry, test);
 }
 
@@ -338,6 +355,7 @@ enum status case_check(struct case_reading *reading) {
     check_room(reading);
     check_people(reading);
     check_goals(reading);
+    check_day_plan(reading);
     check_decisions(reading);
     check_tests(reading);
     if (reading->faults->lines.failed)

@@ -188,6 +188,7 @@ static const struct field case_fields[] = {
     GROUP(people, people_record),
     GROUP(goals, goals_record),
     GROUP(delivery, delivery_record),
+    TEXTS(day),
     RECORDS(decisions, decision_record),
     RECORDS(tests, case_test_record),
     TEXT(note)};

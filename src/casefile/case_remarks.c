@@ -50,6 +50,17 @@ static struct date counted_from(const struct case_bottle *bottle) {
     return from;
 }
 
+bool case_bottle_peroxide_until(const struct casefile *file, const struct case_bottle *bottle, struct date *ret_from,
+                                struct date *ret_until) {
+    struct composition mix = composition_of(file, bottle);
+    struct date from = counted_from(bottle);
+    if (!peroxide_former(&mix) || !date_is_set(from))
+        return false;
+    *ret_from = from;
+    *ret_until = date_add_months(from, date_is_set(bottle->opened) ? OPENED_MONTHS : UNOPENED_MONTHS);
+    return true;
+}
+
 const char *case_bottle_peroxide_remark(const struct casefile *file, const struct case_bottle *bottle,
                                         struct date as_of, char buffer[CASE_REMARK_BYTES]) {
     buffer[0] = '\0';

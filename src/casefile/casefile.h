@@ -211,6 +211,7 @@ struct casefile {
     struct case_people people;
     struct case_goals goals;
     struct case_delivery delivery;
+    struct text_list day; // tasks of a usual day, as physics/day_task.h reads them
     struct record_list decisions; // of struct case_decision
     struct record_list tests;     // of struct case_test
     const char *note;
@@ -252,6 +253,10 @@ void casefile_remarks(const struct casefile *file, struct date as_of, struct fau
 enum { CASE_REMARK_BYTES = 512 };
 const char *case_bottle_peroxide_remark(const struct casefile *file, const struct case_bottle *bottle,
                                         struct date as_of, char buffer[CASE_REMARK_BYTES]);
+// The day until which a bottle of a peroxide former needs no test, counted from the day it was opened, received or last
+// tested: false when it holds no such liquid, or has no date (then *ret_until is not set).
+bool case_bottle_peroxide_until(const struct casefile *file, const struct case_bottle *bottle, struct date *ret_from,
+                                struct date *ret_until);
 const char *case_bottle_water_remark(const struct casefile *file, const struct case_bottle *bottle,
                                      char buffer[CASE_REMARK_BYTES]);
 

@@ -139,13 +139,30 @@ static void fill_people(struct filling *filling) {
     leave_out(filling, has_flag(filling->file, "sensitised"), "sensitiser");
 }
 
+// The tasks of the case's day, unless the user says what is done. True when --use and --hours may still be filled.
+static bool fill_day(struct filling *filling) {
+    const struct text_list *day = &filling->file->day;
+    struct invocation *inv = filling->inv;
+    bool other = option_given(inv, "--use") || option_given(inv, "--hours") || option_given(inv, "--start");
+    if (!option_known(inv, "--task") || option_given(inv, "--task"))
+        return !option_given(inv, "--task");
+    if (other || day->count == 0)
+        return true;
+    for (size_t i = 0; i < day->count; i++)
+        if (option_add(inv, "--task", day->items[i]))
+            tell(filling, "--task", day->items[i]);
+    return false;
+}
+
 static void fill_air(struct filling *filling) {
     const struct casefile *file = filling->file;
     fill_number(filling, "--room", file->room.volume_m3);
     fill_number(filling, "--air-changes", file->room.air_changes_per_h);
     fill_number(filling, "--temperature", file->room.temperature_c);
-    fill_number(filling, "--use", file->delivery.load_ml_per_h);
-    fill_number(filling, "--hours", file->delivery.hours_per_day);
+    if (fill_day(filling)) {
+        fill_number(filling, "--use", file->delivery.load_ml_per_h);
+        fill_number(filling, "--hours", file->delivery.hours_per_day);
+    }
     fill(filling, "--limits", file->studio.limits);
 }
 
@@ -171,13 +188,18 @@ static void fill_caption(struct filling *filling) {
         fill(filling, "--date", date_write(last, day));
 }
 
+static bool takes_blend_first(const struct command *command) {
+    return strncmp(command->arguments, "BLEND", strlen("BLEND")) == 0 ||
+           strncmp(command->arguments, "[BLEND]", strlen("[BLEND]")) == 0;
+}
+
 static void fill_blend(struct filling *filling) {
     struct invocation *inv = filling->inv;
     const char *blend = case_working_blend(filling->file);
     if (!blend)
         return;
     fill(filling, "--blend", blend);
-    if (inv->argument_count == 0 && strncmp(inv->command->arguments, "BLEND", strlen("BLEND")) == 0) {
+    if (inv->argument_count == 0 && takes_blend_first(inv->command)) {
         inv->arguments[inv->argument_count++] = blend;
         tell(filling, "BLEND", blend);
     }

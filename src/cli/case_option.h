@@ -19,7 +19,8 @@
 //   --without      adds 'reproductive' when a pregnancy or breastfeeding is announced, 'sensitiser' when somebody is
 //                  sensitised
 //   --room --air-changes --temperature      the room
-//   --use --hours  delivery: load_ml_per_h, hours_per_day
+//   --task         the tasks of day, unless --use, --hours or --start is given
+//   --use --hours  delivery: load_ml_per_h, hours_per_day, when there are no tasks
 //   --limits       studio.limits
 //   --material     materials of all three goals (places, charts)
 //   --blend        the working blend (charts): of the last decision that names one, else of the last test that stands

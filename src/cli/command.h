@@ -12,7 +12,7 @@
 
 #include <stdbool.h>
 
-enum { OPTIONS_MAX = 48, ARGUMENTS_MAX = 16, REPEATS_MAX = 8 };
+enum { OPTIONS_MAX = 48, ARGUMENTS_MAX = 16, REPEATS_MAX = 12 };
 
 struct option {
     const char *name;     // "--use"

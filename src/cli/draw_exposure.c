@@ -107,7 +107,16 @@ static bool fill_component(const struct invocation *inv, const struct exposure_d
            fill_limits(inv->arena, &drawing->judged->components[index], component);
 }
 
-static const char *models_words(const struct invocation *inv, const struct exposure_plan *plan) {
+static const char *models_words(const struct invocation *inv, const struct exposure_drawing *drawing) {
+    const struct exposure_plan *plan = drawing->plan;
+    if (drawing->capture_measured)
+        return arena_printf(
+            inv->arena,
+            "One well-mixed room, and a near field of %.1f m radius with %.0f m\u00B3/min exchanged; all "
+            "that is used evaporates during the work; an extraction arm takes %.0f %% of it, measured: "
+            "%s; %g \u00B0C.",
+            NEAR_RADIUS_M, plan->room.near_flow_m3_h / 60, 100 * plan->captured, drawing->capture_measured,
+            plan->temp_c);
     return arena_printf(inv->arena,
                         "One well-mixed room, and a near field of %.1f m radius with %.0f m\u00B3/min exchanged; all "
                         "that is used evaporates during the work; no credit for an extraction arm; %g \u00B0C.",
@@ -150,7 +159,7 @@ static enum status fill_input(const struct invocation *inv, const struct exposur
     input->hour_count = chart->sampling.count;
     input->question = drawing->question;
     input->limit_set = drawing->limit_set;
-    input->models = models_words(inv, plan);
+    input->models = models_words(inv, drawing);
     chart->captions[0] = index_words(inv, drawing->judged);
     input->page.captions = chart->captions;
     input->page.caption_count = 1;
@@ -166,6 +175,8 @@ enum status draw_exposure(const struct invocation *inv, const struct exposure_dr
     enum status status = page_options(inv, SHEET_HALF, &input.page, err);
     if (status == STATUS_OK)
         status = read_start(inv, &input.begins_h, err);
+    if (!isnan(drawing->begins_h))
+        input.begins_h = drawing->begins_h;
     if (status == STATUS_OK)
         status = fill_input(inv, drawing, chart, &input, err);
     return status == STATUS_OK ? air_chart_write(&input, path, err) : status;

@@ -7,8 +7,10 @@
 #include "physics/exposure.h"
 
 struct exposure_drawing {
-    const char *question;  // in words
-    const char *limit_set; // in words
+    const char *question;         // in words
+    const char *limit_set;        // in words
+    double begins_h;              // of the clock, NAN = as --start says, or not known
+    const char *capture_measured; // how an extraction arm was measured, NULL = no credit
     const struct exposure_plan *plan;
     const struct exposure_air *air;
     const struct exposure_judgement *judged;

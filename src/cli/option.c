@@ -48,8 +48,9 @@ static enum status store(struct invocation *inv, size_t slot, const char *value,
     const struct option *option = option_at(inv->command, slot);
     size_t most = option->repeats ? REPEATS_MAX : 1;
     if (inv->value_counts[slot] == most)
-        return error_set(err, STATUS_USAGE, "option '%s' is given more than %s", option->name,
-                         option->repeats ? "8 times" : "once");
+        return option->repeats
+                   ? error_set(err, STATUS_USAGE, "option '%s' is given more than %d times", option->name, REPEATS_MAX)
+                   : error_set(err, STATUS_USAGE, "option '%s' is given more than once", option->name);
     inv->values[slot][inv->value_counts[slot]++] = value;
     return STATUS_OK;
 }

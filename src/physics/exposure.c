@@ -29,6 +29,9 @@ static enum status check_plan(const struct exposure_plan *plan, struct error *er
                          AIR_TASKS_MAX);
     if (!(plan->share > 0) || !isfinite(plan->share))
         return error_set(err, STATUS_RANGE, "a share of %g of the limits; it must be above 0", plan->share);
+    if (!(plan->captured >= 0) || !(plan->captured < 1))
+        return error_set(err, STATUS_RANGE, "a share of %g of the vapour captured; it must be from 0 to below 1",
+                         plan->captured);
     if (!(plan->shift_h >= 0) || plan->shift_h > AIR_DAY_H)
         return error_set(err, STATUS_RANGE, "a shift of %g h; a day has %g h", plan->shift_h, AIR_DAY_H);
     for (size_t i = 0; i < plan->task_count; i++)
@@ -46,13 +49,6 @@ static double presence_h(const struct exposure_plan *plan) {
 }
 
 // --- the air ---
-
-static double volume_fraction(const struct blend *blend, const struct component *component) {
-    for (size_t i = 0; i < blend->count; i++)
-        if (strcmp(blend->components[i]->id, component->id) == 0)
-            return blend->volume_fractions[i];
-    return 0;
-}
 
 static bool listed(const struct exposure_air *air, const struct component *component) {
     for (size_t i = 0; i < air->count; i++)
@@ -76,30 +72,54 @@ static enum status list_components(const struct exposure_plan *plan, struct expo
     return STATUS_OK;
 }
 
-static enum status needed_value(const struct component *component, const struct quantity *quantity, const char *what,
-                                double *ret, struct error *err) {
-    if (!quantity || isnan(quantity->value))
-        return error_set(err, STATUS_NO_DATA, "no %s for '%s', so its vapour cannot be weighed", what, component->id);
-    *ret = quantity->value;
-    return STATUS_OK;
+static double density_of(const struct component *component) {
+    return component->properties ? component->properties->density_20c.value : NAN;
 }
 
-static enum status solve_day(const struct exposure_plan *plan, double shift_h, struct exposure_component *entry,
-                             struct error *err) {
-    const struct properties *properties = entry->component->properties;
-    double density_g_cm3 = NAN;
-    enum status status =
-        needed_value(entry->component, properties ? &properties->density_20c : NULL, "density", &density_g_cm3, err);
-    if (status != STATUS_OK)
-        return status;
+// What one task gives off of one component.
+static struct air_task release_of(const struct exposure_task *task, const struct component *component,
+                                  double density_g_cm3, double captured) {
+    struct air_task release = {.start_h = task->start_h, .length_h = task->length_h};
+    for (size_t i = 0; i < task->blend->count; i++) {
+        if (strcmp(task->blend->components[i]->id, component->id) != 0)
+            continue;
+        double used_mg_h = generation_mg_h(task->use_ml_h * task->blend->volume_fractions[i], density_g_cm3);
+        double most_mg_h = task->most_mg_h ? task->most_mg_h[i] : NAN;
+        release.generation_mg_h = most_mg_h < used_mg_h ? most_mg_h : used_mg_h;
+        if (most_mg_h < used_mg_h)
+            release.release_h = most_mg_h > 0 ? task->length_h * used_mg_h / most_mg_h : 0;
+        release.generation_mg_h *= 1 - captured;
+    }
+    return release;
+}
+
+// The weighted sum of all components' concentrations over the day, which is a curve like each of them because they
+// share the room and the tasks; *ret_known is false where the tasks' vapour ends at other times for each of them.
+static enum status joint_curve(const struct exposure_plan *plan, const struct exposure_air *air, const double *weights,
+                               struct air_curve *ret, bool *ret_known, struct error *err) {
+    struct air_day day = {.room = plan->room, .shift_h = air->shift_h, .task_count = plan->task_count};
+    *ret_known = true;
+    for (size_t t = 0; t < plan->task_count; t++) {
+        *ret_known = *ret_known && !plan->tasks[t].most_mg_h;
+        day.tasks[t] = (struct air_task){.start_h = plan->tasks[t].start_h, .length_h = plan->tasks[t].length_h};
+        for (size_t i = 0; i < air->count; i++) {
+            const struct exposure_component *entry = &air->components[i];
+            if (!entry->unweighed && weights[i] > 0)
+                day.tasks[t].generation_mg_h += weights[i] * release_of(&plan->tasks[t], entry->component,
+                                                                        density_of(entry->component), plan->captured)
+                                                                 .generation_mg_h;
+        }
+    }
+    return *ret_known ? air_curve_make(&day, ret, err) : STATUS_OK;
+}
+
+static enum status solve_day(const struct exposure_plan *plan, double shift_h, double density_g_cm3,
+                             struct exposure_component *entry, struct error *err) {
     struct air_day day = {.room = plan->room, .shift_h = shift_h, .task_count = plan->task_count};
     for (size_t t = 0; t < plan->task_count; t++) {
-        const struct exposure_task *task = &plan->tasks[t];
-        double use_ml_h = task->use_ml_h * volume_fraction(task->blend, entry->component);
-        double generation = generation_mg_h(use_ml_h, density_g_cm3);
-        day.tasks[t] = (struct air_task){task->start_h, task->length_h, generation};
-        entry->generation_mg_h = fmax(entry->generation_mg_h, generation);
-        entry->released_mg += generation * task->length_h;
+        day.tasks[t] = release_of(&plan->tasks[t], entry->component, density_g_cm3, plan->captured);
+        entry->generation_mg_h = fmax(entry->generation_mg_h, day.tasks[t].generation_mg_h);
+        entry->released_mg += day.tasks[t].generation_mg_h * fmax(day.tasks[t].length_h, day.tasks[t].release_h);
     }
     return air_curve_make(&day, &entry->curve, err);
 }
@@ -136,32 +156,58 @@ static void compare_with_saturation(const struct exposure_plan *plan, struct exp
     entry->above_saturation = entry->near_mg_m3 > entry->saturated_mg_m3;
 }
 
+static void leave_unknown(struct exposure_component *entry) {
+    double *const figures[] = {&entry->generation_mg_h,      &entry->released_mg,
+                               &entry->room_mg_m3,           &entry->room_ppm,
+                               &entry->room_steady_mg_m3,    &entry->room_8h_stays_mg_m3,
+                               &entry->room_8h_leaves_mg_m3, &entry->room_8h_mg_m3,
+                               &entry->near_mg_m3,           &entry->near_ppm,
+                               &entry->near_15min_mg_m3,     &entry->twa_8h_stays_mg_m3,
+                               &entry->twa_8h_leaves_mg_m3,  &entry->twa_8h_mg_m3};
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+        *figures[i] = NAN;
+}
+
+// The curve of a component that cannot be weighed is that of clean air, so that the plan is checked all the same.
 static enum status fill_component(const struct exposure_plan *plan, double shift_h, struct exposure_component *entry,
                                   struct error *err) {
     const struct properties *properties = entry->component->properties;
-    enum status status = needed_value(entry->component, properties ? &properties->molar_mass : NULL, "molar mass",
-                                      &entry->molar_mass_g_mol, err);
-    if (status != STATUS_OK)
-        return status;
-    status = solve_day(plan, shift_h, entry, err);
+    double density_g_cm3 = density_of(entry->component);
+    entry->molar_mass_g_mol = properties ? properties->molar_mass.value : NAN;
+    entry->unweighed = isnan(density_g_cm3);
+    enum status status = solve_day(plan, shift_h, entry->unweighed ? 0 : density_g_cm3, entry, err);
     if (status != STATUS_OK)
         return status;
     read_curve(plan, entry);
+    if (entry->unweighed)
+        leave_unknown(entry);
     compare_with_saturation(plan, entry);
     return STATUS_OK;
 }
 
-static void add_flammable_shares(struct exposure_air *air) {
+static enum status add_flammable_shares(const struct exposure_plan *plan, struct exposure_air *air, struct error *err) {
+    double weights[BLEND_COMPONENTS_MAX] = {0};
     for (size_t i = 0; i < air->count; i++) {
         const struct exposure_component *entry = &air->components[i];
-        double limit_vol_pct = entry->component->properties->lower_flammable_limit.value;
-        if (isnan(limit_vol_pct)) {
+        const struct properties *properties = entry->component->properties;
+        double limit_vol_pct = properties ? properties->lower_flammable_limit.value : NAN;
+        if (isnan(limit_vol_pct) || isnan(entry->near_ppm)) {
             air->flammable_unknown += entry->component->family != FAMILY_WATER;
             continue;
         }
-        air->flammable_share_room += entry->room_ppm / 1e4 / limit_vol_pct; // ppm to vol%
+        double room_share = entry->room_ppm / 1e4 / limit_vol_pct; // ppm to vol%
+        air->flammable_share_room += room_share;
         air->flammable_share_near += entry->near_ppm / 1e4 / limit_vol_pct;
+        weights[i] = entry->room_mg_m3 > 0 ? room_share / entry->room_mg_m3 : 0;
     }
+    struct air_curve joint;
+    bool known = false;
+    enum status status = joint_curve(plan, air, weights, &joint, &known, err);
+    if (status == STATUS_OK && known) {
+        air->flammable_share_room = air_highest(&joint, ROOM_STAYS, NULL);
+        air->flammable_share_near = air_highest(&joint, PERSON_STAYS, NULL);
+    }
+    return status;
 }
 
 enum status exposure_air(const struct exposure_plan *plan, struct exposure_air *ret, struct error *err) {
@@ -175,7 +221,9 @@ enum status exposure_air(const struct exposure_plan *plan, struct exposure_air *
         status = fill_component(plan, air.shift_h, &air.components[i], err);
     if (status != STATUS_OK)
         return status;
-    add_flammable_shares(&air);
+    status = add_flammable_shares(plan, &air, err);
+    if (status != STATUS_OK)
+        return status;
     *ret = air;
     return STATUS_OK;
 }
@@ -231,7 +279,6 @@ static void add_check(struct exposure_component_judgement *judged, struct exposu
 static void add_checks(const struct exposure_plan *plan, const struct exposure_air *air, const struct air_curve *curve,
                        struct exposure_component_judgement *judged) {
     const struct limit_set *limits = &judged->limits;
-    judged->biting = -1;
     if (limits->long_term.row)
         add_check(judged, check_mean(plan, air, curve, &limits->long_term));
     size_t long_terms = judged->check_count;
@@ -242,8 +289,12 @@ static void add_checks(const struct exposure_plan *plan, const struct exposure_a
         add_check(judged, ceiling->period_min > 0 ? check_window(plan, curve, ceiling, ceiling->period_min / 60.0)
                                                   : check_moment(plan, curve, ceiling));
     }
-    for (size_t i = long_terms; i < judged->check_count; i++)
-        judged->peak_fraction = fmax(judged->peak_fraction, judged->checks[i].fraction);
+    for (size_t i = long_terms; i < judged->check_count; i++) {
+        if (judged->peak_check >= 0 && judged->checks[i].fraction <= judged->peak_fraction)
+            continue;
+        judged->peak_fraction = judged->checks[i].fraction;
+        judged->peak_check = (int)i;
+    }
 }
 
 static void add_mean_fraction(const struct exposure_component *entry, struct exposure_component_judgement *judged) {
@@ -313,6 +364,8 @@ static enum status look_elsewhere(const struct library *lib, const struct exposu
     for (size_t i = 0; i < lib->authority_count; i++) {
         struct limit_set other = {0};
         enum status status = limit_set_of(lib, &lib->authorities[i], entry->component, &other, err);
+        if (status == STATUS_NO_DATA)
+            continue;
         if (status != STATUS_OK)
             return status;
         if (judged->unknown && limit_set_known(&other) && judged->elsewhere_count < EXPOSURE_AUTHORITIES_MAX)
@@ -324,16 +377,34 @@ static enum status look_elsewhere(const struct library *lib, const struct exposu
     return STATUS_OK;
 }
 
+static enum exposure_gap find_gap(const struct exposure_component *entry, const struct limit_set *limits,
+                                  enum status found) {
+    if (component_needs_no_limit(entry->component))
+        return GAP_NONE;
+    if (entry->unweighed)
+        return GAP_NO_DENSITY;
+    if (found == STATUS_NO_DATA)
+        return GAP_NO_MOLAR_MASS;
+    return limit_set_known(limits) ? GAP_NONE : GAP_NO_LIMIT;
+}
+
 static enum status judge_component(const struct library *lib, const struct exposure_plan *plan,
                                    const struct exposure_air *air, const struct exposure_component *entry,
                                    const struct authority *authority, struct exposure_component_judgement *judged,
                                    struct error *err) {
-    enum status status = limit_set_of(lib, authority, entry->component, &judged->limits, err);
-    if (status != STATUS_OK)
-        return status;
-    judged->unknown = !limit_set_known(&judged->limits) && !component_needs_no_limit(entry->component);
-    add_checks(plan, air, &entry->curve, judged);
-    add_mean_fraction(entry, judged);
+    struct error no_mass = {0};
+    judged->limits = (struct limit_set){.authority = authority};
+    enum status status = limit_set_of(lib, authority, entry->component, &judged->limits, &no_mass);
+    if (status != STATUS_OK && status != STATUS_NO_DATA)
+        return error_set(err, status, "%s", no_mass.text);
+    judged->gap = find_gap(entry, &judged->limits, status);
+    judged->unknown = judged->gap != GAP_NONE;
+    judged->biting = -1;
+    judged->peak_check = -1;
+    if (!entry->unweighed) {
+        add_checks(plan, air, &entry->curve, judged);
+        add_mean_fraction(entry, judged);
+    }
     judged->flags = flags_of(entry->component, &judged->limits) | sensitiser_flag(entry->component);
     compare_with_senses(entry, judged);
     return look_elsewhere(lib, entry, judged, err);
@@ -345,12 +416,58 @@ static double biting_fraction(const struct exposure_component_judgement *judged)
     return judged->biting >= 0 ? judged->checks[judged->biting].fraction : 0;
 }
 
+static double window_of(const struct exposure_component_judgement *judged) {
+    const struct limit_value *limit = &judged->checks[judged->peak_check].limit;
+    return limit->kind == LIMIT_STEL_15MIN ? 15 / 60.0 : limit->period_min / 60.0;
+}
+
+// Components whose decisive limit for short times is one over `window_h`: the sum of their fractions in the worst
+// window that they share.
+static enum status add_peaks_of_window(const struct exposure_plan *plan, const struct exposure_air *air,
+                                       double window_h, struct exposure_judgement *set, struct error *err) {
+    double weights[BLEND_COMPONENTS_MAX] = {0};
+    double apart = 0;
+    for (size_t i = 0; i < set->count; i++) {
+        const struct exposure_component_judgement *judged = &set->components[i];
+        if (judged->peak_check < 0 || window_of(judged) != window_h)
+            continue;
+        weights[i] = 1 / judged->checks[judged->peak_check].allowed_mg_m3;
+        apart += judged->peak_fraction;
+    }
+    struct air_curve joint;
+    bool known = false;
+    enum status status = joint_curve(plan, air, weights, &joint, &known, err);
+    if (status != STATUS_OK)
+        return status;
+    const struct air_view person = view_of(plan, AIR_PERSON);
+    if (!known)
+        set->peak_index += apart;
+    else if (window_h > 0)
+        set->peak_index += air_highest_mean(&joint, person, window_h, NULL);
+    else
+        set->peak_index += air_highest(&joint, person, NULL);
+    return STATUS_OK;
+}
+
+static enum status add_peaks(const struct exposure_plan *plan, const struct exposure_air *air,
+                             struct exposure_judgement *set, struct error *err) {
+    enum status status = STATUS_OK;
+    for (size_t i = 0; status == STATUS_OK && i < set->count; i++) {
+        bool again = set->components[i].peak_check < 0;
+        for (size_t k = 0; !again && k < i; k++)
+            again =
+                set->components[k].peak_check >= 0 && window_of(&set->components[k]) == window_of(&set->components[i]);
+        if (!again)
+            status = add_peaks_of_window(plan, air, window_of(&set->components[i]), set, err);
+    }
+    return status;
+}
+
 static void sum_up(struct exposure_judgement *set) {
     for (size_t i = 0; i < set->count; i++) {
         const struct exposure_component_judgement *judged = &set->components[i];
         set->index += judged->mean_fraction;
         set->room_index += judged->room_mean_fraction;
-        set->peak_index += judged->peak_fraction;
         set->unknown_count += judged->unknown;
         set->idlh_worst = fmax(set->idlh_worst, judged->idlh_fraction); // fmax passes over NAN
         if (biting_fraction(judged) > biting_fraction(&set->components[set->bites]))
@@ -398,6 +515,9 @@ enum status exposure_judge(const struct library *lib, const struct exposure_plan
         if (status != STATUS_OK)
             return status;
     }
+    enum status status = add_peaks(plan, air, &set, err);
+    if (status != STATUS_OK)
+        return status;
     sum_up(&set);
     conclude(plan, &set);
     add_hydrocarbon_limit(air, &set);
@@ -444,72 +564,4 @@ void exposure_judgements_release(struct exposure_judgements *judgements) {
         return;
     memory_free(judgements->sets);
     *judgements = (struct exposure_judgements){0};
-}
-
-// --- what would help ---
-
-// A day's air and judgement take 100 kB together: kept off the stack while they are made again and again.
-struct trial {
-    struct exposure_plan plan;
-    struct exposure_air air;
-    struct exposure_judgement set;
-};
-
-static enum status allowed_at(const struct library *lib, const struct authority *authority, struct trial *trial,
-                              double air_changes_per_h, double *ret_factor, struct error *err) {
-    trial->plan.room.air_changes_per_h = air_changes_per_h;
-    enum status status = exposure_air(&trial->plan, &trial->air, err);
-    if (status == STATUS_OK)
-        status = exposure_judge(lib, &trial->plan, &trial->air, authority, &trial->set, err);
-    if (status == STATUS_OK)
-        *ret_factor = trial->set.allowed_factor;
-    return status;
-}
-
-static enum status bisect_air_changes(const struct library *lib, const struct authority *authority, struct trial *trial,
-                                      double *ret_air_changes_per_h, struct error *err) {
-    double low = 0, high = EXPOSURE_MOST_AIR_CHANGES;
-    while (high - low > 1e-6 * high) {
-        double middle = low + (high - low) / 2, factor = NAN;
-        enum status status = allowed_at(lib, authority, trial, middle, &factor, err);
-        if (status != STATUS_OK)
-            return status;
-        if (factor < 1)
-            low = middle;
-        else
-            high = middle;
-    }
-    *ret_air_changes_per_h = high;
-    return STATUS_OK;
-}
-
-static enum status find_air_changes(const struct library *lib, const struct authority *authority, struct trial *trial,
-                                    enum exposure_need *ret_need, double *ret_air_changes_per_h, struct error *err) {
-    double sealed = NAN, most = NAN;
-    enum status status = allowed_at(lib, authority, trial, 0, &sealed, err);
-    if (status == STATUS_OK)
-        status = allowed_at(lib, authority, trial, EXPOSURE_MOST_AIR_CHANGES, &most, err);
-    if (status != STATUS_OK)
-        return status;
-    if (sealed >= 1 || most < 1) {
-        *ret_need = sealed >= 1 ? NEED_NONE : NEED_IMPOSSIBLE;
-        *ret_air_changes_per_h = sealed >= 1 ? 0 : INFINITY;
-        return STATUS_OK;
-    }
-    status = bisect_air_changes(lib, authority, trial, ret_air_changes_per_h, err);
-    if (status == STATUS_OK)
-        *ret_need = NEED_FOUND;
-    return status;
-}
-
-enum status exposure_air_changes_needed(const struct library *lib, const struct exposure_plan *plan,
-                                        const struct authority *authority, enum exposure_need *ret_need,
-                                        double *ret_air_changes_per_h, struct error *err) {
-    struct trial *trial = memory_new(1, sizeof *trial);
-    if (!trial)
-        return error_set(err, STATUS_MEMORY, "out of memory");
-    trial->plan = *plan;
-    enum status status = find_air_changes(lib, authority, trial, ret_need, ret_air_changes_per_h, err);
-    memory_free(trial);
-    return status;
 }

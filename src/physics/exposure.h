@@ -2,8 +2,8 @@
 // What a person breathes over a day of work with solvents, judged against the limits of one authority at a time.
 //
 // Three steps: exposure_air (what is in the air, no limits), exposure_judge (one authority's set), exposure_judge_all
-// (every set, and which is the strictest). All that is used evaporates during its task; an extraction arm gets no
-// credit.
+// (every set, and which is the strictest); exposure_help.h asks what would help. All that is used evaporates during its
+// task, unless the task says how fast a wet surface gives it off; an extraction arm gets no credit.
 #ifndef MILDSOLVE_PHYSICS_EXPOSURE_H
 #define MILDSOLVE_PHYSICS_EXPOSURE_H
 
@@ -19,6 +19,10 @@ struct exposure_task {
     double length_h;
     double use_ml_h; // of the blend, > 0
     const struct blend *blend;
+    // Most that the wet surface gives off of each of the blend's components, mg/h (release.h); what is slower than the
+    // use goes on evaporating after the task until all of it is gone. NULL, or NAN for one: all evaporates during the
+    // task.
+    const double *most_mg_h;
 };
 
 struct exposure_plan {
@@ -28,6 +32,7 @@ struct exposure_plan {
     bool leaves;     // the person is in the room only while a task runs; else stays to the end of the shift
     bool long_shift; // reduce 8-hour limits by Brief and Scala when the shift is over 8 h
     double share;    // of every limit that may be used up, > 0, for the answers "how much" and "how much air"
+    double captured; // share of the vapour that a measured extraction at the source takes, >= 0 and < 1
     size_t task_count;
     struct exposure_task tasks[AIR_TASKS_MAX];
 };
@@ -39,10 +44,11 @@ struct exposure_plan exposure_plan_usual(struct room room);
 
 struct exposure_component {
     const struct component *component;
-    double molar_mass_g_mol;
-    double generation_mg_h; // highest of the day
-    double released_mg;     // over the day
-    struct air_curve curve; // for charts and windows
+    bool unweighed;          // no density is known, so that nothing below is: all NAN
+    double molar_mass_g_mol; // NAN = not known: no ppm, no saturation
+    double generation_mg_h;  // highest of the day
+    double released_mg;      // over the day
+    struct air_curve curve;  // for charts and windows
     // One well-mixed room.
     double room_mg_m3, room_ppm; // highest reached, which for one task is its end; ppm at the room's temperature
     double room_steady_mg_m3;    // what it heads for; INFINITY in a sealed room
@@ -68,14 +74,14 @@ struct exposure_air {
     bool rises_without_bound; // nothing removes the vapour: sealed room without loss
     size_t count;
     struct exposure_component components[BLEND_COMPONENTS_MAX];
-    // Share of the lower flammable limit (Le Chatelier); 0.1 is the usual alarm. A component whose limit is not known
+    // Highest share of the lower flammable limit (Le Chatelier); 0.1 is the usual alarm. A component whose limit is not known
     // is not in the sum and is counted in flammable_unknown (water never).
     double flammable_share_room, flammable_share_near;
     size_t flammable_unknown;
 };
 
-// Components of all tasks, each once. STATUS_RANGE for a figure of the plan that is out of range, STATUS_NO_DATA when a
-// component has no density or molar mass. *ret is large (about 50 kB).
+// Components of all tasks, each once. STATUS_RANGE for a figure of the plan that is out of range. *ret is large (about
+// 100 kB).
 enum status exposure_air(const struct exposure_plan *plan, struct exposure_air *ret, struct error *err);
 
 // --- one authority's judgement ---
@@ -102,15 +108,25 @@ enum exposure_flag {
     EXPOSURE_SENSITISER = 1 << 4
 };
 
+// Why a component cannot be judged.
+enum exposure_gap {
+    GAP_NONE,
+    GAP_NO_LIMIT,      // none in this set, and it would need one
+    GAP_NO_DENSITY,    // of the component: the vapour of so many mL cannot be weighed
+    GAP_NO_MOLAR_MASS, // of the component, whose limit is given in ppm only
+};
+
 struct exposure_component_judgement {
     struct limit_set limits;
-    bool unknown; // no limit in this set, and it would need one
+    enum exposure_gap gap;
+    bool unknown; // there is a gap
     size_t check_count;
     struct exposure_check checks[EXPOSURE_CHECKS_MAX];
     int biting;           // check with the largest fraction, -1 = none
     double mean_fraction; // share in the index of day means
     double room_mean_fraction;
-    double peak_fraction; // share in the index of short times
+    double peak_fraction; // largest fraction of a limit for short times
+    int peak_check;       // which; -1 = there is none
     // Guide of EH40 where no short-term limit is set (from memory): the 15-min mean against three times the long-term
     // limit. Above 1: say so; it does not decide. NAN where it does not apply.
     double excursion_guide;
@@ -133,7 +149,9 @@ struct exposure_judgement {
     double index;
     double room_index; // the same in the well-mixed room
     // Short times: sum over components of the largest fraction of a 15-minute or ceiling limit; those without such a
-    // limit are not in it. Peaks of different tasks are added as if they came together.
+    // limit are not in it. Of limits over the same time it is the sum in the worst window that they share, so that peaks
+    // of different tasks are not added; only limits over different times are added as if their peaks came together
+    // (and all of them where a task gives off its vapour by the model).
     double peak_index;
     double worst; // the larger of index and peak_index: no single fraction is above it
     bool complete;
@@ -170,21 +188,5 @@ struct exposure_judgements {
 enum status exposure_judge_all(const struct library *lib, const struct exposure_plan *plan,
                                const struct exposure_air *air, struct exposure_judgements *ret, struct error *err);
 void exposure_judgements_release(struct exposure_judgements *judgements); // NULL-safe
-
-// --- what would help ---
-
-enum exposure_need {
-    NEED_NONE,      // even the sealed room stays within
-    NEED_FOUND,     // *ret_air_changes_per_h
-    NEED_IMPOSSIBLE // not even EXPOSURE_MOST_AIR_CHANGES: the near field alone passes; use less or another blend
-};
-
-#define EXPOSURE_MOST_AIR_CHANGES 1000.0
-
-// Fewest air changes per hour at which the allowed factor of this authority is at least 1, to 1e-6 of itself
-// and on the side that is within. More air never makes it worse, so bisection finds it.
-enum status exposure_air_changes_needed(const struct library *lib, const struct exposure_plan *plan,
-                                        const struct authority *authority, enum exposure_need *ret_need,
-                                        double *ret_air_changes_per_h, struct error *err);
 
 #endif

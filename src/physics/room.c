@@ -182,6 +182,9 @@ static enum status check_day(const struct air_day *day, struct error *err) {
         if (!within(task->generation_mg_h, 0, INFINITY))
             return error_set(err, STATUS_RANGE, "task %zu gives off %g mg/h; it must be 0 or more", i + 1,
                              task->generation_mg_h);
+        if (!within(task->release_h, 0, INFINITY))
+            return error_set(err, STATUS_RANGE, "task %zu gives off vapour for %g h; it must be 0 or more", i + 1,
+                             task->release_h);
     }
     if (!within(day->shift_h, 0, AIR_DAY_H))
         return error_set(err, STATUS_RANGE, "a shift of %g h; it must be from 0 to %g h", day->shift_h, AIR_DAY_H);
@@ -200,17 +203,28 @@ static void insert_sorted(double *list, size_t *count, double value) {
     (*count)++;
 }
 
-// Beginnings and ends of tasks, 0 and the end of the day, in order, each once.
+static double work_end_h(const struct air_task *task) {
+    return task->start_h + task->length_h;
+}
+
+static double release_end_h(const struct air_task *task) {
+    return task->start_h + fmax(task->length_h, task->release_h);
+}
+
+// Beginnings and ends of tasks and of their vapour, 0 and the end of the day, in order, each once. Vapour that comes
+// after the day's end is not followed.
 static size_t day_events(const struct air_day *day, double events[AIR_SEGMENTS_MAX + 1]) {
     size_t count = 0;
     double end_h = day->shift_h;
     insert_sorted(events, &count, 0);
     for (size_t i = 0; i < day->task_count; i++) {
-        double task_end_h = day->tasks[i].start_h + day->tasks[i].length_h;
         insert_sorted(events, &count, day->tasks[i].start_h);
-        insert_sorted(events, &count, task_end_h);
-        end_h = fmax(end_h, task_end_h);
+        insert_sorted(events, &count, work_end_h(&day->tasks[i]));
+        end_h = fmax(end_h, work_end_h(&day->tasks[i]));
     }
+    for (size_t i = 0; i < day->task_count; i++)
+        if (release_end_h(&day->tasks[i]) < end_h)
+            insert_sorted(events, &count, release_end_h(&day->tasks[i]));
     if (end_h > events[count - 1])
         insert_sorted(events, &count, end_h);
     return count;
@@ -221,10 +235,10 @@ static double sources_between(const struct air_day *day, double from_h, double t
     *ret_working = false;
     for (size_t i = 0; i < day->task_count; i++) {
         const struct air_task *task = &day->tasks[i];
-        if (task->start_h <= from_h && task->start_h + task->length_h >= to_h) {
+        if (task->start_h <= from_h && release_end_h(task) >= to_h)
             sum += task->generation_mg_h;
+        if (task->start_h <= from_h && work_end_h(task) >= to_h)
             *ret_working = true;
-        }
     }
     return sum;
 }

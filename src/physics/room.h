@@ -57,7 +57,8 @@ double room_purge_h(const struct room *room, double from_mg_m3, double to_mg_m3)
 // mL/h of a liquid as mg/h of vapour: all that is used evaporates.
 double generation_mg_h(double use_ml_h, double density_g_cm3);
 
-enum { AIR_TASKS_MAX = 12, AIR_SEGMENTS_MAX = 2 * AIR_TASKS_MAX + 1, AIR_MODES = 3 };
+// A task makes three events: its beginning, its end, and the end of its vapour.
+enum { AIR_TASKS_MAX = 12, AIR_SEGMENTS_MAX = 3 * AIR_TASKS_MAX + 1, AIR_MODES = 3 };
 
 // Hours in a day: tasks must fit into it.
 #define AIR_DAY_H 24.0
@@ -66,6 +67,7 @@ struct air_task {
     double start_h; // from the beginning of the working day, >= 0
     double length_h;
     double generation_mg_h; // of one component; tasks that overlap add
+    double release_h;       // how long it gives off vapour, when that is longer than the work; else 0
 };
 
 // One component's sources over one day.

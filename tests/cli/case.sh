@@ -75,7 +75,25 @@ exits 0
 json "a['index_complete'] is True"
 cp "$work/out" "$work/first"
 run exposure "propan-2-ol 30 + isooctane 70" --use 18 --hours 4 --room 92 --air-changes 2.5 --limits de --json
-if cmp -s "$work/out" "$work/first"; then good; else bad "the case gives another answer than the command line"; fi
+# Only the case knows when a bottle was opened.
+json "a['peroxide_bottles'] == []"
+same="import json,sys; a=json.load(open(sys.argv[1])); a.pop('peroxide_bottles'); print(json.dumps(a))"
+if [ "$(python3 -c "$same" "$work/out")" = "$(python3 -c "$same" "$work/first")" ]; then good; else bad "the case gives another answer than the command line"; fi
+run exposure --case "$demo" --json
+json "a['peroxide_bottles'] == [{'bottle': 'propan-2-ol', 'counted_from': '2025-01-13', 'test_after': '2026-01-13'}]"
+# A day of tasks stands in the case; a task without a blend means the working blend.
+cp "$demo" "$work/day.yaml"
+printf 'day:\n  - "9:00-10:00 swab 18 mL/h"\n  - "11:00-11:15 brush 20 mL of acetone"\n' >>"$work/day.yaml"
+run exposure --case "$work/day.yaml" --json
+exits 0
+says "9:00-10:00 swab 18 mL/h; --task 11:00-11:15 brush 20 mL of acetone"
+json "[(t['blend'], t['start_h'], t['length_h'], t['use_ml_h'], t['method']) for t in a['tasks']] == [('propan-2-ol 30 + isooctane 70', 0, 1, 18, 'swab'), ('acetone 100', 2, 0.25, 80, 'brush')]"
+run exposure --case "$work/day.yaml" --use 5 --json
+json "len(a['tasks']) == 1 and a['tasks'][0]['use_ml_h'] == 5 and a['tasks'][0]['length_h'] == 4"
+printf '  - "9:00-25:00 swab 18 mL/h"\n' >>"$work/day.yaml"
+run check "$work/day.yaml"
+exits 1
+tells "are no two times of one day, from 0:00 to 24:00"
 run drying --case "$demo" --json
 exits 0
 json "a['path'][0]['composition']"

@@ -163,4 +163,129 @@ run exposure water $plan --limits eu --chart "$work/water.png"
 exits 2
 says "nothing to draw"
 
+# Demonstration: 15 mL/h of toluene 60 + acetone 40 for 4 h, 38 m3, 0.5 changes an hour, hand sums by the box model: 117 mg/m3 as the mean of
+# 8 h in the room when leaving after 4 h, 193 when staying; it heads for 411 and reaches 355 (tolerance 1.5 mg/m3).
+run exposure "toluene 60 + acetone 40" --use 15 --hours 4 --room 38 --air-changes 0.5 --limits eu --json
+exits 1
+json "abs(a['components'][0]['room_8h_leaves_mg_m3'] - 117) < 1.5 and abs(a['components'][0]['room_8h_stays_mg_m3'] - 193) < 1.5"
+json "abs(a['components'][0]['room_steady_mg_m3'] - 411) < 1 and abs(a['components'][0]['room_mg_m3'] - 355) < 1"
+run exposure "toluene 60 + acetone 40" --use 15 --hours 4 --room 38 --air-changes 0.5 --limits eu
+tells "(in the well-mixed room alone 193 and 117)"
+
+# A day of tasks. One task by the clock is the same as --use and --hours.
+day() { run exposure "$@" --room 85 --air-changes 3 --limits eu; }
+run exposure "toluene 1 + acetone 1" $plan --limits eu --json
+python3 -c "import json; a=json.load(open('$work/out')); a.pop('tasks'); print(json.dumps(a))" >"$work/one"
+run exposure "toluene 1 + acetone 1" --task "9:30-14:30 gel 100 mL" --room 85 --air-changes 3 --limits eu --json
+python3 -c "import json; a=json.load(open('$work/out')); a.pop('tasks'); print(json.dumps(a))" >"$work/two"
+if cmp -s "$work/one" "$work/two"; then good; else bad "one task by the clock is another day than --use and --hours"; fi
+# Two tasks of different blends, hours apart: their peaks are not added. 15-minute limits of the EU: toluene 384, acetone none,
+# xylenes 442, n-butyl acetate 723 (the published rows).
+day --task "9:00-9:30 swab 100 mL/h of toluene" --task "15:00-15:30 swab 100 mL/h of xylenes" --json
+json "max(c['limits'][1]['share'] for c in a['components']) <= a['peak_index'] < 1.01 * max(c['limits'][1]['share'] for c in a['components'])"
+day --task "9:00-9:30 swab 100 mL/h of toluene" --task "9:00-9:30 swab 100 mL/h of xylenes" --json
+json "abs(a['peak_index'] - sum(c['limits'][1]['share'] for c in a['components'])) < 1e-7"
+# A pause mends it: a short limit that two tasks in a row pass and one does not.
+day "dichloromethane" --task "9:00-10:00 swab 60 mL/h" --task "10:00-11:00 swab 60 mL/h" --share 1 --json
+json "a['pause_needed_h'] is None or a['pause_needed_h'] > 0"
+day "toluene 1 + acetone 1" --task "9:00-11:00 swab 20 mL/h" --task "13:00-14:00 brush 60 mL of ethyl-acetate"
+prints "   9:00  11:00  swab "
+tells "2 tasks from 9:00 to 14:00 in 85 m3 with 3 air changes per hour; the person stays in the room to the end of the 8 h."
+narrow
+day "toluene 1 + acetone 1" --task "9:00-11:00 swab 20 mL/h" --task "13:00-14:00 brush 60 mL of ethyl-acetate" --leave
+tells "the person is in the room only while a task runs."
+day --task "9:00-11:00 swab 20 mL/h of toluene" --chart "$work/day.png"
+exits 0
+day --task "9:00-11:00 swab 20 mL/h"
+exits 2
+says "no blend: name it in front of the options"
+for wrong in "9-11 swab 20 mL/h" "9:00-25:00 swab 20 mL/h" "11:00-9:00 swab 20 mL/h" "9:00-11:00 mop 20 mL/h" \
+    "9:00-11:00 swab 20,5 mL/h" "9:00-11:00 swab 20 litres" "9:00-11:00 swab 0 mL" "9:00-11:00 swab 20 mL on 0 cm2" \
+    "9:00-11:00 swab 20 mL toluene" "9:00-11:00 swab 20 mL of" "9:00-11:60 swab 20 mL" ""; do
+    day toluene --task "$wrong"
+    exits 2
+    says "task '"
+    silent
+done
+day toluene --task "9:00-11:00 swab 20 mL/h" --use 20
+exits 2
+says "say the same thing twice"
+run exposure toluene --use 20 --hours 25 --room 85 --air-changes 3
+exits 2
+says "--hours 25 is outside the range 0.01 to 24"
+run exposure toluene --use 20 --hours 5 --room 0 --air-changes 3
+exits 2
+says "--room 0 is outside the range"
+
+# By the model: n-butyl acetate from 100 cm2 in still air. 1464 p M microgram/(m2 h) (Mackay and van Wesenbeeck 2014) with the
+# vapour pressure of the tables is far below 100 mL/h, so both are printed and the larger decides.
+run exposure n-butyl-acetate --use 100 --hours 1 --room 85 --air-changes 3 --limits eu --rate model --wet 100 --json
+json "a['rates']['all']['decides'] and not a['rates']['model']['decides']"
+json "a['rates']['model']['twa_8h_mg_m3']['n-butyl-acetate'] < a['rates']['all']['twa_8h_mg_m3']['n-butyl-acetate'] == a['components'][0]['twa_8h_mg_m3']"
+run exposure n-butyl-acetate --use 100 --hours 1 --room 85 --air-changes 3 --limits eu --rate model --wet 100
+tells "The larger decides."
+narrow
+run exposure n-butyl-acetate --use 100 --hours 1 --room 85 --air-changes 3 --limits eu --rate model
+exits 2
+says "--wet 200"
+run exposure toluene $plan --wet 100
+exits 2
+says "--wet counts only with --rate model"
+
+# An arm counts when it was measured, and only then.
+run exposure toluene $plan --limits eu --json
+cp "$work/out" "$work/first"
+run exposure toluene $plan --limits eu --capture 80 --capture-measured "tracer gas at the easel" --json
+json "abs(a['index'] - 0.2 * json.load(open('$work/first'))['index']) < 1e-9"
+run exposure toluene $plan --limits eu --capture 80 --capture-measured "tracer gas at the easel"
+tells "An extraction arm takes 80 % of the vapour at the source, measured: tracer gas at the easel."
+prints_not "no credit"
+run exposure toluene $plan --capture 80
+exits 2
+says "counts only when its capture was measured"
+
+# Longer shifts: Brief and Scala, 10 h: 0.700 of the limit, for the mean of the shift.
+run exposure toluene $plan --limits eu --shift 10 --long-shift --json
+json "abs(a['components'][0]['limits'][0]['limit_mg_m3'] - 0.7 * 192) < 1e-6 and a['shift_h'] == 10"
+run exposure "toluene 1 + acetone 1" $plan --limits eu --like-effects
+prints "index by effect in common"
+json_effects="a['index_by_effect']['reproduction'] < a['index_by_effect']['narcosis'] <= a['index'] + 1e-12"
+run exposure "toluene 1 + acetone 1" $plan --limits eu --json
+json "$json_effects"
+# Hydrocarbons together, and group values by name.
+run exposure "isooctane 50 + toluene 50" $plan --limits de
+tells "The 2 hydrocarbons together by the reciprocal procedure of de"
+prints "group value"
+
+# Waste, gloves, peroxides, swabs.
+run exposure "toluene 1 + acetone 1" $plan --limits eu
+tells "toluene 50 + acetone 50: waste without halogens."
+tells "Used swabs go into a closed metal bin that is emptied every day"
+tells "Nothing goes down the drain."
+tells "laminate for every component taken alone."
+tells "A blend may pass where each of its components does not"
+tells "not while a pregnancy is announced or planned in this room"
+run exposure "dichloromethane 1 + water 99" $plan --limits de --json
+json "a['handling'][0]['waste'] == 'halogenated'"
+run exposure "ethanol 20 + water 80" $plan --limits de --json
+json "a['handling'][0]['waste'] == 'watery' and 'PVA' not in a['handling'][0]['gloves_for_every_component']"
+run exposure "tetrahydrofuran" $plan --limits eu --json
+json "a['peroxide_formers'] == ['tetrahydrofuran'] and a['handling'][0]['waste'] == 'not-halogenated'"
+# Near the work the alarm of 10 % is passed.
+run exposure "n-pentane" --use 3000 --hours 1 --room 30 --air-changes 1 --limits eu
+exits 1
+tells "ABOVE the alarm of 10 %"
+
+# An own solvent of which little is known: it cannot be judged, which is an answer.
+mkdir "$work/own"
+printf 'table: components\nversion: "1"\nabout: "own"\ncomponents:\n  - id: mystery-liquid\n    name: mystery liquid\n    family: ester\n' >"$work/own/components.yaml"
+run exposure "mystery-liquid 50 + acetone 50" $plan --limits eu --data "$work/own"
+exits 1
+tells "mystery-liquid has no density in the tables"
+prints_not "Up to "
+printf 'table: properties\nversion: "1"\nabout: "own"\nproperties:\n  - id: mystery-liquid\n    density_20c: {value: 0.9, unit: g/cm3}\n' >"$work/own/properties.yaml"
+run exposure "mystery-liquid 50 + acetone 50" $plan --limits eu --data "$work/own" --json
+exits 1
+json "a['components'][0]['lacks'] == 'limit' and a['components'][0]['twa_8h_mg_m3'] > 0 and a['components'][0]['near_ppm'] is None"
+
 done_testing

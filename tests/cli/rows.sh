@@ -35,6 +35,7 @@ same_answers() { # same_answers BLEND: of every command about a blend
     same place "$1" --json
     same drying "$1" --json
     same exposure "$1" --use 20 --hours 5 --room 85 --air-changes 3 --json
+    same exposure "$1" --use 20 --hours 5 --room 85 --air-changes 3 --rate model --wet 100 --json
     same label "$1" --json
     same recipe "$1" --json
 }

@@ -3,7 +3,7 @@
 // s) made apart from this program, and hand sums. Limits are the published rows named beside them.
 #include "base/memory.h"
 #include "base/units.h"
-#include "physics/exposure.h"
+#include "physics/exposure_help.h"
 #include "suite.h"
 #include "tables.h"
 
@@ -153,7 +153,7 @@ static struct exposure_plan planned(const struct blend *blend, double use_ml_h, 
                                     double air_changes) {
     struct exposure_plan plan = exposure_plan_usual(room_usual(volume_m3, air_changes));
     plan.task_count = 1;
-    plan.tasks[0] = (struct exposure_task){0, hours, use_ml_h, blend};
+    plan.tasks[0] = (struct exposure_task){0, hours, use_ml_h, blend, NULL};
     return plan;
 }
 
@@ -293,7 +293,7 @@ START_TEST(a_day_of_two_blends) {
     struct blend strong = mixed(TOLUENE, 60, ACETONE, 40), mild = mixed(ACETONE, 20, ISOOCTANE, 80);
     struct exposure_plan plan = planned(&strong, 10, 1, 60, 2), only = plan;
     plan.task_count = 2;
-    plan.tasks[1] = (struct exposure_task){3, 2, 30, &mild};
+    plan.tasks[1] = (struct exposure_task){3, 2, 30, &mild, NULL};
     struct exposure_air both = aired(&plan), first = aired(&only);
     ck_assert_uint_eq(both.count, 3);
     assert_close(both.components[0].room_8h_stays_mg_m3, first.components[0].room_8h_stays_mg_m3, 1e-12);
@@ -570,14 +570,41 @@ START_TEST(bad_plans_are_refused) {
     bad = good;
     bad.share = 0;
     assert_refused(&bad, STATUS_RANGE, "a share of 0");
-    struct properties light = all_properties[TOLUENE];
-    struct component nothing = {.id = "toluene"}, weightless = {.id = "toluene", .properties = &light};
-    struct blend lone = {.count = 1, .components = {&nothing}, .volume_fractions = {1}};
-    bad = planned(&lone, 20, 5, 85, 3);
-    assert_refused(&bad, STATUS_NO_DATA, "no molar mass for 'toluene'");
+    bad = good;
+    bad.captured = 1;
+    assert_refused(&bad, STATUS_RANGE, "a share of 1 of the vapour captured");
+}
+END_TEST
+
+// Without a density nothing can be said; without a molar mass only a limit in ppm (NIOSH's, here blanked) cannot be
+// used.
+START_TEST(what_cannot_be_weighed_is_not_judged) {
+    struct properties light = all_properties[TOLUENE], massless = all_properties[TOLUENE];
     light.density_20c.value = NAN;
-    lone.components[0] = &weightless;
-    assert_refused(&bad, STATUS_NO_DATA, "no density for 'toluene'");
+    massless.molar_mass.value = NAN;
+    struct component component = {.id = "toluene", .family = FAMILY_AROMATIC, .properties = &light};
+    struct blend blend = {
+        .count = 2, .components = {&component, &all_components[ACETONE]}, .volume_fractions = {0.5, 0.5}};
+    struct exposure_plan plan = planned(&blend, 20, 5, 85, 3);
+    struct exposure_air air = aired(&plan);
+    ck_assert(air.components[0].unweighed && isnan(air.components[0].twa_8h_mg_m3));
+    ck_assert_double_gt(air.components[1].twa_8h_mg_m3, 0);
+    ck_assert_uint_eq(air.flammable_unknown, 1);
+    struct exposure_judgement set = judged(&plan, EU);
+    ck_assert_int_eq(set.components[0].gap, GAP_NO_DENSITY);
+    ck_assert_int_eq(set.verdict, EXPOSURE_NOT_JUDGED);
+    ck_assert_double_gt(set.index, 0); // acetone's share
+    component.properties = NULL;
+    ck_assert_int_eq(judged(&plan, EU).components[0].gap, GAP_NO_DENSITY);
+
+    component.properties = &massless;
+    air = aired(&plan);
+    ck_assert(isnan(air.components[0].near_ppm) && isnan(air.components[0].saturated_mg_m3));
+    ck_assert_double_gt(air.components[0].twa_8h_mg_m3, 0);
+    ck_assert_int_eq(judged(&plan, EU).components[0].gap, GAP_NONE); // 192 mg/m3 is printed
+    ck_assert_int_eq(judged(&plan, EU).verdict, EXPOSURE_WITHIN);
+    ck_assert_int_eq(judged(&plan, OSHA).components[0].gap, GAP_NO_MOLAR_MASS); // 200 ppm is printed
+    ck_assert_int_eq(judged(&plan, OSHA).verdict, EXPOSURE_NOT_JUDGED);
 }
 END_TEST
 
@@ -762,6 +789,7 @@ static Suite *exposure_suite(void) {
     suite_add_tcase(suite, help);
     TCase *faults = tcase_create("faults");
     tcase_add_test(faults, bad_plans_are_refused);
+    tcase_add_test(faults, what_cannot_be_weighed_is_not_judged);
     tcase_add_test(faults, running_out_of_memory_is_said);
     suite_add_tcase(suite, faults);
     TCase *tables = tcase_create("shipped tables");

@@ -21,7 +21,7 @@ static void assert_close(double got, double expected, double relative) {
 }
 
 static struct air_day one_task(struct room room, double length_h, double generation) {
-    return (struct air_day){.room = room, .shift_h = 8, .task_count = 1, .tasks = {{0, length_h, generation}}};
+    return (struct air_day){.room = room, .shift_h = 8, .task_count = 1, .tasks = {{0, length_h, generation, 0}}};
 }
 
 static struct air_curve solved(struct air_day day) {
@@ -265,8 +265,8 @@ END_TEST
 // Tasks add: the day with both equals the sum of the days with one each.
 START_TEST(sources_superpose) {
     struct air_day both = {.room = room_usual(38, 1), .shift_h = 8, .task_count = 2};
-    both.tasks[0] = (struct air_task){1, 2, 3000};
-    both.tasks[1] = (struct air_task){2.5, 3, 7000};
+    both.tasks[0] = (struct air_task){1, 2, 3000, 0};
+    both.tasks[1] = (struct air_task){2.5, 3, 7000, 0};
     struct air_day first = both, second = both;
     first.task_count = 1;
     second.task_count = 1;
@@ -405,13 +405,13 @@ START_TEST(figures_out_of_range_are_refused) {
     bad = good;
     bad.tasks[0].length_h = 25;
     assert_refused(bad, "takes 25 h; a day has 24 h");
-    bad.tasks[0] = (struct air_task){20, 5, 1};
+    bad.tasks[0] = (struct air_task){20, 5, 1, 0};
     assert_refused(bad, "ends 25 h after");
-    bad.tasks[0] = (struct air_task){-1, 5, 1};
+    bad.tasks[0] = (struct air_task){-1, 5, 1, 0};
     assert_refused(bad, "begins at -1 h");
-    bad.tasks[0] = (struct air_task){0, 0, 1};
+    bad.tasks[0] = (struct air_task){0, 0, 1, 0};
     assert_refused(bad, "takes 0 h");
-    bad.tasks[0] = (struct air_task){0, 1, -1};
+    bad.tasks[0] = (struct air_task){0, 1, -1, 0};
     assert_refused(bad, "gives off -1 mg/h");
     bad = good;
     bad.shift_h = 25;
