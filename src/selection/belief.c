@@ -187,7 +187,7 @@ struct outlook {
     double margin, margin_sd;
 };
 
-static size_t known_passage(const struct belief_cloud *cloud, size_t passage) {
+size_t belief_known_passage(const struct belief_cloud *cloud, size_t passage) {
     for (size_t i = 0; i < cloud->place_count; i++)
         if (passage != BELIEF_NONE && cloud->places[i].passage == passage && cloud->places[i].site == BELIEF_NONE)
             return COORDINATES + i;
@@ -197,7 +197,7 @@ static size_t known_passage(const struct belief_cloud *cloud, size_t passage) {
 static void look_ahead(const struct belief_cloud *cloud, const struct belief_liquid *liquid, size_t passage,
                        double ln_contact, double ln_rolls, struct outlook *ret) {
     const struct belief_item *item = &cloud->plan->items[cloud->item];
-    size_t effect = known_passage(cloud, passage);
+    size_t effect = belief_known_passage(cloud, passage);
     double noise =
         sqrt(1 + BELIEF_SITE_SD * BELIEF_SITE_SD + (effect == BELIEF_NONE ? BELIEF_PASSAGE_SD * BELIEF_PASSAGE_SD : 0));
     double sum = 0, squares = 0, n = (double)cloud->count;
@@ -255,11 +255,12 @@ void belief_forecast(const struct belief *belief, const struct belief_liquid *li
 
 // --- what it says of a material ---
 
+static const double reach_90 = 1.6448536269514722; // 95 % of the normal distribution
+
 void belief_prior(const struct belief_plan *plan, size_t material, size_t parameter, struct belief_interval *ret) {
-    const double reach = 1.6448536269514722; // 95 % of the normal distribution
     assert(material < plan->count && parameter < BELIEF_PARAMETERS);
     double mean = plan->items[material].mean[parameter], sd = plan->items[material].sd[parameter];
-    *ret = (struct belief_interval){mean, sd, mean, mean - reach * sd, mean + reach * sd};
+    *ret = (struct belief_interval){mean, sd, mean, mean - reach_90 * sd, mean + reach_90 * sd};
 }
 
 size_t belief_particles(const struct belief *belief) {
@@ -272,6 +273,17 @@ void belief_particle(const struct belief *belief, size_t material, size_t partic
     belief_parameters(&belief->plan->items[material], cloud->z + particle * cloud->width, ret);
 }
 
+void belief_interval_of(double *values, size_t count, struct belief_interval *ret) {
+    gsl_sort(values, 1, count);
+    *ret = (struct belief_interval){
+        .mean = gsl_stats_mean(values, 1, count),
+        .sd = gsl_stats_sd(values, 1, count),
+        .median = gsl_stats_quantile_from_sorted_data(values, 1, count, 0.5),
+        .least = gsl_stats_quantile_from_sorted_data(values, 1, count, 0.05),
+        .most = gsl_stats_quantile_from_sorted_data(values, 1, count, 0.95),
+    };
+}
+
 enum status belief_posterior(const struct belief *belief, size_t material, size_t parameter,
                              struct belief_interval *ret, struct error *err) {
     size_t n = belief->particles;
@@ -282,14 +294,26 @@ enum status belief_posterior(const struct belief *belief, size_t material, size_
         belief_particle(belief, material, i, parameters);
         values[i] = parameters[parameter];
     }
-    gsl_sort(values, 1, n);
-    *ret = (struct belief_interval){
-        .mean = gsl_stats_mean(values, 1, n),
-        .sd = gsl_stats_sd(values, 1, n),
-        .median = gsl_stats_quantile_from_sorted_data(values, 1, n, 0.5),
-        .least = gsl_stats_quantile_from_sorted_data(values, 1, n, 0.05),
-        .most = gsl_stats_quantile_from_sorted_data(values, 1, n, 0.95),
-    };
+    belief_interval_of(values, n, ret);
+    memory_free(values);
+    return STATUS_OK;
+}
+
+enum status belief_passage(const struct belief *belief, size_t material, size_t passage, struct belief_interval *ret,
+                           struct error *err) {
+    const struct belief_cloud *cloud = &belief->clouds[material];
+    size_t effect = belief_known_passage(cloud, passage);
+    if (effect == BELIEF_NONE) {
+        *ret = (struct belief_interval){0, BELIEF_PASSAGE_SD, 0, -reach_90 * BELIEF_PASSAGE_SD,
+                                        reach_90 * BELIEF_PASSAGE_SD};
+        return STATUS_OK;
+    }
+    double *values = memory_new(cloud->count, sizeof *values);
+    if (!values)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    for (size_t i = 0; i < cloud->count; i++)
+        values[i] = BELIEF_PASSAGE_SD * cloud->z[i * cloud->width + effect];
+    belief_interval_of(values, cloud->count, ret);
     memory_free(values);
     return STATUS_OK;
 }

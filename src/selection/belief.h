@@ -153,4 +153,25 @@ struct belief_diagnostics {
 enum status belief_diagnose(const struct belief *belief, size_t material, struct belief_diagnostics *ret,
                             struct error *err); // STATUS_MEMORY
 
+// Do the tests contradict the view, the tables or each other? Data sets for the same tests are drawn from the prior;
+// p_value is the share of them that are as improbable as the tests' own (Box, J. R. Stat. Soc. A 143 (1980) 383, from
+// memory). Where all is as the model has it, it is below 0.05 in one case of twenty.
+struct belief_conflict {
+    double p_value;
+    size_t tests; // of this material; fewer than two contradict nothing
+};
+#define BELIEF_CONFLICT 0.1 // below this a warning is due
+enum status belief_contradiction(const struct belief *belief, size_t material, struct belief_conflict *ret,
+                                 struct error *err); // STATUS_MEMORY
+
+// How a test's word lies to what all the others lead to expect: the probability of a word as far out or further, to its
+// own side (0 to 1, around 0.5 is usual). Test i in the order in which this material's were learnt.
+double belief_surprise(const struct belief *belief, size_t material, size_t test);
+size_t belief_tests(const struct belief *belief, size_t material);
+
+// The effect of a passage on a material's response, in units of the noise: above 0, tests there act more strongly than
+// in the others. Its prior for a passage without tests.
+enum status belief_passage(const struct belief *belief, size_t material, size_t passage, struct belief_interval *ret,
+                           struct error *err); // STATUS_MEMORY
+
 #endif

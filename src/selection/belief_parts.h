@@ -127,7 +127,20 @@ struct belief {
     struct belief_cloud clouds[BELIEF_ITEMS_MAX];
 };
 
+// e of one test at a particle, passage and site included, and the probability of each of its words as people write them
+// down (slips included). Returns the number of words.
+double belief_evidence_response(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
+                                const double *z);
+size_t belief_evidence_words(const struct belief_cloud *cloud, const struct belief_evidence *evidence, const double *z,
+                             double ret[BELIEF_WORDS]);
+
 double belief_log_likelihood(const struct belief_cloud *cloud, const struct belief_evidence *evidence, const double *z);
+
+// Mean, deviation and quantiles; sorts the values.
+void belief_interval_of(double *values, size_t count, struct belief_interval *ret);
+
+// Coordinate of a passage's effect, BELIEF_NONE when it has no tests.
+size_t belief_known_passage(const struct belief_cloud *cloud, size_t passage);
 
 // A generator of GSL with its state in our own memory. NULL when memory ran out.
 gsl_rng *belief_generator(unsigned long seed, unsigned long stream);

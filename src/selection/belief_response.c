@@ -62,16 +62,36 @@ static double word_probability(const struct belief_response *response, double e,
     return (1 - BELIEF_SLIP) * (from - to) + BELIEF_SLIP / (double)(response->cut_count + 1);
 }
 
-double belief_log_likelihood(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
-                             const double *z) {
+double belief_evidence_response(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
+                                const double *z) {
     const struct belief_item *item = &cloud->plan->items[cloud->item];
     double parameters[BELIEF_PARAMETERS];
     belief_parameters(item, z, parameters);
     double margin = belief_margin(cloud->plan, evidence->liquid, cloud->item, parameters);
-    double e = belief_response(&item->response, z, margin, evidence->ln_contact, evidence->ln_rolls) +
-               BELIEF_PASSAGE_SD * z[evidence->passage] + BELIEF_SITE_SD * z[evidence->site];
+    return belief_response(&item->response, z, margin, evidence->ln_contact, evidence->ln_rolls) +
+           BELIEF_PASSAGE_SD * z[evidence->passage] + BELIEF_SITE_SD * z[evidence->site];
+}
+
+size_t belief_evidence_words(const struct belief_cloud *cloud, const struct belief_evidence *evidence, const double *z,
+                             double ret[BELIEF_WORDS]) {
+    const struct belief_item *item = &cloud->plan->items[cloud->item];
+    double e = belief_evidence_response(cloud, evidence, z);
+    size_t count = item->response.cut_count + 1;
+    for (size_t i = 0; i < count; i++)
+        ret[i] = word_probability(&item->response, e, (int)i);
+    if (item->spared) {
+        ret[1] *= evidence->exposed;
+        ret[0] = 1 - ret[1];
+    }
+    return count;
+}
+
+double belief_log_likelihood(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
+                             const double *z) {
+    const struct belief_item *item = &cloud->plan->items[cloud->item];
+    double e = belief_evidence_response(cloud, evidence, z);
     double p = word_probability(&item->response, e, item->spared ? 1 : evidence->word);
     if (!item->spared)
         return log(p);
-    return log(evidence->word ? p : 1 - evidence->exposed * p);
+    return log(evidence->word ? evidence->exposed * p : 1 - evidence->exposed * p);
 }
