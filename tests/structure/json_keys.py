@@ -19,7 +19,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 PROGRAM = os.environ["MILDSOLVE"]
 # Maps whose keys are ids.
 BY_ID = {"composition", "composition_volume", "composition_volume_percent", "tail", "tail_volume", "inside",
-         "volume_percent"}
+         "volume_percent", "p_words"}
 
 
 def questions():
