@@ -53,7 +53,7 @@ static void fill_bottles(struct filling *filling) {
     for (size_t i = 0; i < filling->file->bottles.count; i++)
         if (!date_is_set(bottles[i].finished))
             text_printf(&list, "%s%s", list.length ? ", " : "", bottles[i].id);
-    if (list.length && !option_given(filling->inv, "--shelf"))
+    if (list.length && !option_given(filling->inv, "--shelf") && !option_given(filling->inv, "--whole-table"))
         fill(filling, "--bottles", text_bytes(&list));
     filling->failed |= list.failed;
     text_release(&list);

@@ -13,7 +13,7 @@
 
 // Opens the file of --case, puts its bottles in front of inv->library (so every blend may name them), sets
 // inv->casefile, and fills the options that the command has and the user didn't give:
-//   --bottles      bottles of the case that are not finished (unless --shelf is given)
+//   --bottles      bottles of the case that are not finished (unless --shelf or --whole-table is given)
 //   --remove       materials of goals.remove
 //   --spare        materials of goals.spare and goals.unsure
 //   --without      adds 'reproductive' when a pregnancy or breastfeeding is announced, 'sensitiser' when somebody is

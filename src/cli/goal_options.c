@@ -9,8 +9,8 @@ enum { NAME_BYTES = 160 };
 static const double default_margin = 0.1; // half a 20 % step inside the sphere; ours
 static const char default_spare[] = "linseed-oil-film-young";
 
-static enum status materials_of(struct invocation *inv, const char *option, const struct material **ret, size_t *count,
-                                struct error *err) {
+enum status goal_materials_option(struct invocation *inv, const char *option, const struct material **ret,
+                                  size_t *count, struct error *err) {
     const char *list = option_value(inv, option);
     if (!list && strcmp(option, "--spare") == 0) {
         list = default_spare;
@@ -61,7 +61,7 @@ static enum status shelf_bottles(struct invocation *inv, struct goal *goal, stru
     return status;
 }
 
-static enum status bottles_of(struct invocation *inv, struct goal *goal, struct error *err) {
+enum status goal_bottles_option(struct invocation *inv, struct goal *goal, struct error *err) {
     const char *list = option_value(inv, "--bottles");
     if (list && option_given(inv, "--shelf"))
         return error_set(err, STATUS_USAGE, "--bottles and --shelf exclude each other");
@@ -73,7 +73,7 @@ static enum status bottles_of(struct invocation *inv, struct goal *goal, struct 
     return status;
 }
 
-static enum status grid_of(struct invocation *inv, struct goal *goal, struct error *err) {
+enum status goal_step_option(struct invocation *inv, struct goal *goal, struct error *err) {
     static const double steps[] = {10, 5, 2.5, 1};
     double percent;
     enum status status = option_number(inv, "--step", 0.1, 100, 5, &percent, err);
@@ -166,8 +166,8 @@ static enum status allowed_components(struct invocation *inv, const struct name_
     return STATUS_OK;
 }
 
-static enum status shelf_rules(struct invocation *inv, struct goal *goal, struct filter_report *report,
-                               struct error *err) {
+enum status goal_filter_options(struct invocation *inv, struct goal *goal, struct filter_report *report,
+                                struct error *err) {
     struct name_list without = {0};
     struct name_list allow = {0};
     const struct component *allowed[GOAL_NAMES_MAX];
@@ -186,18 +186,18 @@ static enum status shelf_rules(struct invocation *inv, struct goal *goal, struct
 enum status goal_from_options(struct invocation *inv, struct goal *ret, struct filter_report *report,
                               struct error *err) {
     *ret = (struct goal){0};
-    enum status status = materials_of(inv, "--remove", ret->remove, &ret->remove_count, err);
+    enum status status = goal_materials_option(inv, "--remove", ret->remove, &ret->remove_count, err);
     if (status == STATUS_OK)
-        status = materials_of(inv, "--spare", ret->spare, &ret->spare_count, err);
+        status = goal_materials_option(inv, "--spare", ret->spare, &ret->spare_count, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--components", 1, GOAL_COMPONENTS_MAX, 3, &ret->components_most, err);
     if (status == STATUS_OK)
-        status = grid_of(inv, ret, err);
+        status = goal_step_option(inv, ret, err);
     if (status == STATUS_OK)
         status = option_number(inv, "--margin", 0, 0.9, default_margin, &ret->margin, err);
     if (status == STATUS_OK)
-        status = bottles_of(inv, ret, err);
+        status = goal_bottles_option(inv, ret, err);
     if (status == STATUS_OK)
-        status = shelf_rules(inv, ret, report, err);
+        status = goal_filter_options(inv, ret, report, err);
     return status;
 }
