@@ -43,9 +43,9 @@ static void json_film(const struct portrait *portrait, struct json *json) {
     json_text(json, "material", portrait->spared ? portrait->spared->id : NULL);
     json_text(json, "swelling_status", film_outcome_word(portrait->film));
     json_number(json, "swelling", portrait->swelling);
-    json_object(json, "inside_volume_percent");
+    json_object(json, "inside");
     for (size_t i = 0; i < portrait->blend.count && portrait->film == FILM_BOUNDED; i++)
-        json_number(json, portrait->blend.components[i]->id, 100 * portrait->inside[i]);
+        json_number(json, portrait->blend.components[i]->id, portrait->inside[i]);
     json_close_object(json);
     json_close_object(json);
 }
@@ -54,7 +54,7 @@ static void json_drying(const struct portrait *portrait, struct json *json) {
     json_object(json, "drying");
     json_number(json, "time_90", portrait->time_90);
     json_number(json, "time_95", portrait->time_95);
-    json_place(json, "tail", portrait->tail);
+    json_place(json, "tail_place", portrait->tail);
     json_text(json, "last", portrait->last ? portrait->last->id : NULL);
     json_number(json, "last_percent_of_tail", portrait->last ? 100 * portrait->last_share : NAN);
     json_text(json, "residue", retention_words(portrait->residue));

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-const char *const respect_words[] = {"triangle", "drying-speed", "tail", "paint-swelling", "film-content",
+const char *const respect_words[] = {"triangle", "drying_speed", "tail", "paint_swelling", "film_content",
                                      "varnish",  "phase",        "fire", "health",         NULL};
 const char *const match_words[] = {"alike", "better", "worse", "differs", "unknown", "not-asked", NULL};
 

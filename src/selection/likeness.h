@@ -17,7 +17,7 @@ enum respect {
     RESPECT_HEALTH,
     RESPECTS
 };
-extern const char *const respect_words[]; // triangle drying-speed tail paint-swelling film-content varnish phase fire
+extern const char *const respect_words[]; // triangle drying_speed tail paint_swelling film_content varnish phase fire
                                           // health
 
 enum match { MATCH_ALIKE, MATCH_BETTER, MATCH_WORSE, MATCH_DIFFERS, MATCH_UNKNOWN, MATCH_NOT_ASKED };
