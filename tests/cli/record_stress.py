@@ -88,7 +88,11 @@ def writers_together(folder, writers, count):
 
 def judge(folder, case, old, number, photo):
     """'old' or 'new'; anything else ends the test."""
-    now = case.read_bytes()
+    try:
+        now = case.read_bytes()
+    except FileNotFoundError:
+        beside = sorted(os.listdir(folder)) if folder.is_dir() else None
+        fail(f"the case is gone; {'its folder too: something outside cleared it' if beside is None else beside}")
     if now == old:
         return "old"
     if now == old + piece(number, photo):

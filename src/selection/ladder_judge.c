@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "selection/ladder_judge.h"
+
+#include "physics/miscibility.h"
+#include "selection/ladder_pairs.h"
+
+#include <math.h>
+
+struct judging_work {
+    const struct ladder_judging *judging;
+    struct ladder *ladder;
+    atomic_int status; // enum status of the first piece that failed
+};
+
+static const struct ladder_rung unknown = {
+    .p_works = NAN, .p_touches = NAN, .margin = NAN, .paint = NAN, .strength = NAN};
+
+static void fill(const struct ladder_judging *judging, const struct belief_liquid *liquid, struct ladder_rung *rung) {
+    struct belief_forecast forecast;
+    belief_forecast(judging->belief, liquid, BELIEF_NONE, BELIEF_NONE, judging->contact_s, judging->rolls, &forecast);
+    rung->p_works = forecast.p_works;
+    rung->p_touches = forecast.p_touches;
+    rung->margin = forecast.margin;
+    rung->paint = forecast.paint;
+}
+
+static enum status judge_rung(const struct ladder_judging *judging, const struct ladder_direction *direction, int i,
+                              struct ladder_rung *rung) {
+    struct blend blend;
+    struct belief_liquid *liquid;
+    struct phase_judgement phase = {.verdict = PHASE_MAY_SEPARATE};
+    bool tested = rung->tested;
+    *rung = unknown;
+    rung->tested = tested;
+    if (ladder_blend(direction, judging->lib, i, &blend, NULL) != STATUS_OK)
+        return STATUS_OK;
+    enum status status = belief_liquid_make(judging->plan, &blend, &liquid, NULL);
+    if (status != STATUS_OK)
+        return status == STATUS_MEMORY ? status : STATUS_OK;
+    fill(judging, liquid, rung);
+    belief_liquid_release(liquid);
+    miscibility_judge_blend(judging->lib, judging->table, &blend, judging->temp_k, &phase, NULL);
+    rung->two_liquids = phase.verdict == PHASE_TWO;
+    return STATUS_OK;
+}
+
+static void work(void *context, int piece, bool leader) {
+    struct judging_work *all = context;
+    const struct ladder_judging *judging = all->judging;
+    struct ladder_direction *direction = &all->ladder->directions[piece / LADDER_RUNGS];
+    int i = piece % LADDER_RUNGS;
+    int pieces = all->ladder->count * LADDER_RUNGS;
+    if (atomic_load(&all->status) != STATUS_OK || watch_cancelled(&judging->watch))
+        return;
+    enum status status = judge_rung(judging, direction, i, &direction->rungs[i]);
+    if (status != STATUS_OK)
+        atomic_store(&all->status, (int)status);
+    if (leader && judging->watch.progress)
+        judging->watch.progress(judging->watch.context, (piece + 1.0) / pieces);
+}
+
+enum status ladder_judge(const struct ladder_judging *judging, struct ladder *ladder, struct error *err) {
+    struct judging_work all = {.judging = judging, .ladder = ladder};
+    atomic_init(&all.status, STATUS_OK);
+    crew_run(judging->threads, ladder->count * LADDER_RUNGS, work, &all);
+    if (watch_cancelled(&judging->watch))
+        return error_set(err, STATUS_INTERRUPTED, "interrupted before every rung was judged");
+    if (atomic_load(&all.status) != STATUS_OK)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    ladder_arrange(ladder);
+    return STATUS_OK;
+}

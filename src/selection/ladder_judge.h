@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The rungs judged by a belief: what each is likely to do, and whether it stays one liquid.
+#ifndef MILDSOLVE_SELECTION_LADDER_JUDGE_H
+#define MILDSOLVE_SELECTION_LADDER_JUDGE_H
+
+#include "selection/belief.h"
+#include "selection/ladder.h"
+
+struct ladder_judging {
+    const struct library *lib; // with components, bottles, groups and miscibility
+    const struct unifac_table *table;
+    const struct belief_plan *plan;
+    const struct belief *belief;
+    double temp_k;
+    double contact_s; // as in belief.h
+    int rolls;
+    int threads;        // 1 to CREW_MAX; the answer does not depend on it
+    struct watch watch; // zero = neither progress nor cancelling
+};
+
+// Fills every rung and calls ladder_arrange. A rung that no model covers
+// stays NAN in all its figures. STATUS_MEMORY; STATUS_INTERRUPTED.
+enum status ladder_judge(const struct ladder_judging *judging, struct ladder *ladder, struct error *err);
+
+#endif

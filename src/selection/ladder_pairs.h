@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The directions of the ladder: which bottles are paired, and what was tested in each pair.
+#ifndef MILDSOLVE_SELECTION_LADDER_PAIRS_H
+#define MILDSOLVE_SELECTION_LADDER_PAIRS_H
+
+#include "casefile/casefile.h"
+#include "selection/goal.h"
+#include "selection/ladder.h"
+
+// One direction for each strong bottle of the goal, with the weak bottle that the tests of the case used with it; else
+// with the weak bottle most used in tests; else with the one of the highest vapour pressure, because it clears and
+// dries fastest. A shelf without a weak bottle takes the strong bottle with the smallest polar part as base. `file` may
+// be NULL. Rungs get `tested`, directions `last_percent`; nothing is judged yet. STATUS_NO_DATA: fewer than two
+// bottles.
+enum status ladder_pairs(const struct goal *goal, const struct library *lib, const struct casefile *file,
+                         struct ladder *ret, struct error *err);
+
+// Share of the strong bottle (percent) of a blend of these two bottles alone; NAN when it is none.
+double ladder_share_of(const struct ladder_direction *direction, const struct blend *blend);
+
+// A rung as a blend.
+enum status ladder_blend(const struct ladder_direction *direction, const struct library *lib, int rung,
+                         struct blend *ret, struct error *err);
+
+#endif
