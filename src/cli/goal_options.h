@@ -26,9 +26,12 @@
     {.name = "--components", .argument = "N", .help = "bottles in one blend at most, 1 to 5 (default 3)"},             \
     {.name = "--step", .argument = "PERCENT", .help = "grid of the shares: 10, 5, 2.5 or 1 (default 5)"}
 
-#define GOAL_OPTIONS                                                                                                   \
+#define MATERIAL_OPTIONS                                                                                               \
     {.name = "--remove", .argument = "LIST", .help = "materials to take off; the hardest one counts"},                 \
-    {.name = "--spare", .argument = "LIST", .help = "materials to leave alone; the most endangered one counts"},       \
+    {.name = "--spare", .argument = "LIST", .help = "materials to leave alone; the most endangered one counts"}
+
+#define GOAL_OPTIONS                                                                                                   \
+    MATERIAL_OPTIONS,                                                                                                  \
     SHELF_OPTIONS,                                                                                                     \
     FILTER_OPTIONS,                                                                                                    \
     GRID_OPTIONS,                                                                                                      \

@@ -1,0 +1,341 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// ladder: the next swab tests, mildest first, the smallest sensible step up.
+#include "base/memory.h"
+#include "base/units.h"
+#include "cli/case_option.h"
+#include "cli/interrupt.h"
+#include "cli/ladder.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { PARTICLES = 2000, SEED = 1 };
+
+static const double default_touch_most = 0.5; // ours: as likely as not
+
+const struct ladder_direction *ladder_direction_of(const struct ladder_answer *answer, const struct ladder_row *row) {
+    return &answer->ladder->directions[row->direction];
+}
+
+const struct ladder_rung *ladder_rung_of(const struct ladder_answer *answer, const struct ladder_row *row) {
+    return &ladder_direction_of(answer, row)->rungs[row->plan.rung];
+}
+
+double ladder_scale_step(const struct ladder_answer *answer, const struct ladder_row *row) {
+    if (row->from_rung == LADDER_NONE)
+        return NAN;
+    return ladder_rung_of(answer, row)->margin - ladder_direction_of(answer, row)->rungs[row->from_rung].margin;
+}
+
+// --- what is asked ---
+
+static double case_contact_s(const struct invocation *inv) {
+    return inv->casefile && !isnan(inv->casefile->delivery.contact_s) ? inv->casefile->delivery.contact_s
+                                                                      : BELIEF_CONTACT_S;
+}
+
+static enum status read_options(struct ladder_answer *answer, struct error *err) {
+    struct invocation *inv = answer->inv;
+    enum status status = goal_from_options(inv, &answer->goal, &answer->filters, err);
+    if (status == STATUS_OK)
+        status = option_word(inv, "--by", belief_view_words, BELIEF_FILM, &answer->by, err);
+    if (status == STATUS_OK)
+        status = option_integer(inv, "--show", 1, LADDER_SHOWN_MAX, 3, &answer->show, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--touch-most", 0, 1, default_touch_most, &answer->touch_most, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--contact", 0.1, 3600, case_contact_s(inv), &answer->contact_s, err);
+    if (status == STATUS_OK)
+        status = option_integer(inv, "--rolls", 1, 1000, BELIEF_ROLLS, &answer->rolls, err);
+    if (status == STATUS_OK)
+        status = option_integer(inv, "--jar", 0, 1000, -1, &answer->jar_ml, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--temperature", 5, 35, 20, &answer->temp_c, err);
+    if (status == STATUS_OK)
+        status = option_integer(inv, "--threads", 1, CREW_MAX, crew_processors(), &answer->threads, err);
+    answer->even = option_given(inv, "--even");
+    return status;
+}
+
+// Bottles that have stood too long on the day of the test are told, whatever the answer is.
+static enum status remark_bottles(struct invocation *inv, struct error *err) {
+    struct date today = {0};
+    enum status status = option_given(inv, "--date") ? STATUS_OK : date_today(&today, err);
+    if (status == STATUS_OK)
+        status = option_date(inv, "--date", today, &today, err);
+    if (status != STATUS_OK || !inv->casefile)
+        return status;
+    const struct case_bottle *bottles = inv->casefile->bottles.items;
+    char sentence[CASE_REMARK_BYTES];
+    for (size_t i = 0; i < inv->casefile->bottles.count; i++)
+        if (case_bottle_peroxide_remark(inv->casefile, &bottles[i], today, sentence)[0])
+            page_paragraph_f(inv->talk, 0, 2, "note: bottle %s %s", bottles[i].id, sentence);
+    return STATUS_OK;
+}
+
+// --- the belief ---
+
+static struct belief_materials materials_of(const struct ladder_answer *answer) {
+    struct belief_materials materials = {.lib = &answer->inv->library,
+                                         .table = &answer->groups,
+                                         .remove_count = answer->goal.remove_count,
+                                         .spare_count = answer->goal.spare_count,
+                                         .temp_k = kelvin_from_celsius(answer->temp_c)};
+    memcpy(materials.remove, answer->goal.remove, sizeof materials.remove);
+    memcpy(materials.spare, answer->goal.spare, sizeof materials.spare);
+    return materials;
+}
+
+// Without a case: the tables alone.
+static enum status believe_tables(struct ladder_answer *answer, struct error *err) {
+    struct belief_materials materials = materials_of(answer);
+    enum status status = belief_plan_make(&materials, (enum belief_view)answer->by, &answer->own_plan, err);
+    if (status == STATUS_OK)
+        status = belief_start(answer->own_plan, PARTICLES, SEED, &answer->own_belief, err);
+    answer->plan = answer->own_plan;
+    answer->belief = answer->own_belief;
+    return status;
+}
+
+static enum status believe_case(struct ladder_answer *answer, struct error *err) {
+    struct belief_materials materials = materials_of(answer);
+    struct watch watch = {.cancel = interrupt_cancel()};
+    enum status status = belief_case_learn(answer->inv->casefile, &materials, (enum belief_view)answer->by, PARTICLES,
+                                           SEED, &watch, &answer->learnt, err);
+    answer->plan = answer->learnt.plan;
+    answer->belief = answer->learnt.belief;
+    return status;
+}
+
+static enum status judge(struct ladder_answer *answer, struct error *err) {
+    struct ladder_judging judging = {.lib = &answer->inv->library,
+                                     .table = &answer->groups,
+                                     .plan = answer->plan,
+                                     .belief = answer->belief,
+                                     .temp_k = kelvin_from_celsius(answer->temp_c),
+                                     .contact_s = answer->contact_s,
+                                     .rolls = answer->rolls,
+                                     .threads = answer->threads,
+                                     .watch = {.progress = interrupt_progress, .cancel = interrupt_cancel()}};
+    return ladder_judge(&judging, answer->ladder, err);
+}
+
+// --- the rows ---
+
+static int rung_of_percent(double percent) {
+    double rung = percent / LADDER_STEP_PERCENT;
+    return percent >= 0 && fabs(rung - round(rung)) < 0.1 ? (int)lround(rung) : LADDER_NONE;
+}
+
+// What the jar of the last test should still hold.
+static int jar_of_last(const struct ladder_answer *answer, double last_percent) {
+    if (last_percent < 0)
+        return 0;
+    struct jar_batch batch = jar_fresh(last_percent);
+    return answer->jar_ml >= 0 ? answer->jar_ml : jar_left(&batch);
+}
+
+static enum status plan_row(const struct ladder_answer *answer, int d, int rung, const struct ladder_row *before,
+                            struct ladder_row *ret, struct error *err) {
+    const struct ladder_direction *direction = &answer->ladder->directions[d];
+    struct ladder_planning planning = {&answer->inv->library, &answer->groups, answer->temp_c};
+    struct ladder_row row = {.direction = d, .from_percent = direction->last_percent};
+    int left_ml = jar_of_last(answer, direction->last_percent);
+    if (before) {
+        row.from_percent = before->plan.rung * (double)LADDER_STEP_PERCENT;
+        left_ml = jar_left(before->plan.has_jar ? &before->plan.jar : &before->plan.fresh);
+    }
+    row.from_rung = rung_of_percent(row.from_percent);
+    enum status status = ladder_plan_make(&planning, direction, rung, row.from_percent, left_ml, &row.plan, err);
+    if (status == STATUS_OK)
+        *ret = row;
+    return status;
+}
+
+static enum status plan_climb(struct ladder_answer *answer, int d, struct error *err) {
+    int rungs[LADDER_SHOWN_MAX];
+    int count = answer->even ? ladder_even_series(&answer->ladder->directions[d], rungs, answer->show)
+                             : ladder_climb(answer->ladder, d, rungs, answer->show);
+    enum status status = STATUS_OK;
+    for (int i = 0; status == STATUS_OK && i < count; i++) {
+        status = plan_row(answer, d, rungs[i], i ? &answer->rows[i - 1] : NULL, &answer->rows[i], err);
+        answer->row_count += status == STATUS_OK;
+    }
+    return status;
+}
+
+static enum status plan_others(struct ladder_answer *answer, int taken, struct error *err) {
+    enum status status = STATUS_OK;
+    for (int k = 0; status == STATUS_OK && k < answer->ladder->count && answer->other_count < LADDER_SHOWN_MAX; k++) {
+        const struct ladder_step *step = &answer->steps[k];
+        if (step->direction == taken || step->rung == LADDER_NONE)
+            continue;
+        status = plan_row(answer, step->direction, step->rung, NULL, &answer->others[answer->other_count], err);
+        answer->other_count += status == STATUS_OK;
+    }
+    return status;
+}
+
+// The direction that was asked for by its strong bottle, else the one the ladder takes.
+static enum status direction_to_climb(struct ladder_answer *answer, int *ret, struct error *err) {
+    const char *toward = option_value(answer->inv, "--toward");
+    *ret = answer->steps[0].direction;
+    if (!toward)
+        return STATUS_OK;
+    struct bottle_ref strong;
+    enum status status = library_bottle(&answer->inv->library, toward, &strong, err);
+    for (int d = 0; status == STATUS_OK && d < answer->ladder->count; d++)
+        if (bottle_ref_same(&answer->ladder->directions[d].strong, &strong)) {
+            *ret = d;
+            return STATUS_OK;
+        }
+    return status != STATUS_OK
+               ? status
+               : error_set(err, STATUS_USAGE,
+                           "--toward %s: this is none of the strong bottles at hand, or it was left out", toward);
+}
+
+static enum status forecast_sites(struct ladder_answer *answer, struct error *err) {
+    const struct ladder_direction *direction = ladder_direction_of(answer, &answer->rows[0]);
+    for (size_t i = 0; i < answer->site_count; i++) {
+        struct belief_liquid *liquid;
+        int rung = (int)floor(answer->sites[i].next_percent / LADDER_STEP_PERCENT + 1e-9);
+        answer->site_works[i] = NAN;
+        enum status status = ladder_blend(direction, &answer->inv->library, rung, &answer->site_blends[i], err);
+        if (status != STATUS_OK)
+            return status;
+        status = belief_liquid_make(answer->plan, &answer->site_blends[i], &liquid, err);
+        if (status == STATUS_MEMORY)
+            return status;
+        if (status != STATUS_OK)
+            continue;
+        struct belief_forecast forecast;
+        belief_forecast(answer->belief, liquid, BELIEF_NONE, answer->sites[i].passage, answer->contact_s, answer->rolls,
+                        &forecast);
+        answer->site_works[i] = forecast.p_works;
+        belief_liquid_release(liquid);
+    }
+    return STATUS_OK;
+}
+
+static enum status choose_sites(struct ladder_answer *answer, struct error *err) {
+    const struct casefile *file = answer->inv->casefile;
+    if (!file || answer->row_count == 0)
+        return STATUS_OK;
+    const struct ladder_direction *direction = ladder_direction_of(answer, &answer->rows[0]);
+    double percent = answer->rows[0].plan.rung * (double)LADDER_STEP_PERCENT;
+    double worked_percent = answer->worked ? ladder_share_of(direction, &answer->worked->mix) : NAN;
+    answer->sites_of_worked = !isnan(worked_percent);
+    answer->site_count =
+        ladder_sites(file, direction, answer->sites_of_worked ? worked_percent : percent, answer->sites);
+    return forecast_sites(answer, err);
+}
+
+static void look_at_tests(struct ladder_answer *answer) {
+    const struct casefile *file = answer->inv->casefile;
+    const struct case_test *tests = file ? file->tests.items : NULL;
+    for (size_t i = 0; file && i < file->tests.count; i++) {
+        if (tests[i].withdrawn)
+            continue;
+        if (case_test_stops(&tests[i]))
+            answer->stopped = true;
+        else if (tests[i].result >= RESULT_PARTLY_REMOVED)
+            answer->worked = &tests[i];
+    }
+}
+
+// --- the command ---
+
+static enum status climb(struct ladder_answer *answer, struct error *err) {
+    int taken = 0;
+    enum status status = ladder_pairs(&answer->goal, &answer->inv->library, answer->inv->casefile, answer->ladder, err);
+    answer->ladder->touch_most = answer->touch_most;
+    if (status == STATUS_OK)
+        status = judge(answer, err);
+    if (status != STATUS_OK)
+        return status;
+    ladder_steps(answer->ladder, answer->steps);
+    status = direction_to_climb(answer, &taken, err);
+    if (status == STATUS_OK)
+        status = plan_climb(answer, taken, err);
+    if (status == STATUS_OK)
+        status = plan_others(answer, taken, err);
+    if (status == STATUS_OK)
+        status = choose_sites(answer, err);
+    return status;
+}
+
+static enum status answer_all(struct ladder_answer *answer, struct error *err) {
+    enum status status = read_options(answer, err);
+    if (status == STATUS_OK)
+        status = remark_bottles(answer->inv, err);
+    if (status == STATUS_OK)
+        status = unifac_table_make(&answer->inv->library, &answer->groups, err);
+    if (status == STATUS_OK)
+        status = answer->inv->casefile ? believe_case(answer, err) : believe_tables(answer, err);
+    look_at_tests(answer);
+    if (status == STATUS_OK)
+        status = climb(answer, err);
+    if (status != STATUS_OK)
+        return status;
+    if (answer->inv->json)
+        write_ladder_json(answer, answer->inv->out);
+    else
+        write_ladder_text(answer, answer->inv->out);
+    return answer->row_count ? STATUS_OK : STATUS_NEGATIVE;
+}
+
+static enum status run(struct invocation *inv, struct error *err) {
+    struct ladder_answer *answer = arena_new(inv->arena, 1, sizeof *answer);
+    struct ladder *ladder = arena_new(inv->arena, 1, sizeof *ladder);
+    struct ladder_step *steps = arena_new(inv->arena, LADDER_DIRECTIONS_MAX, sizeof *steps);
+    if (!answer || !ladder || !steps)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    answer->inv = inv;
+    answer->ladder = ladder;
+    answer->steps = steps;
+    interrupt_watch();
+    enum status status = answer_all(answer, err);
+    interrupt_done();
+    belief_case_release(&answer->learnt);
+    belief_release(answer->own_belief);
+    belief_plan_release(answer->own_plan);
+    unifac_table_release(&answer->groups);
+    return status;
+}
+
+static const struct option options[] = {
+    MATERIAL_OPTIONS,
+    SHELF_OPTIONS,
+    FILTER_OPTIONS,
+    {.name = "--by",
+     .argument = "VIEW",
+     .help = "film: by activities, as the layer takes it up (default); red: by distance of the mean"},
+    {.name = "--toward", .argument = "BOTTLE", .help = "climb toward this strong bottle (default: the mildest way)"},
+    {.name = "--even", .help = "the even series: 10 % by volume a step, whatever was found"},
+    {.name = "--show", .argument = "N", .help = "tests of the climb, 1 to 12 (default 3)"},
+    {.name = "--touch-most",
+     .argument = "P",
+     .help = "never propose what touches the paint with more than this probability (default 0.5)"},
+    {.name = "--contact", .argument = "SECONDS", .help = "contact of the next test (default: of the case, else 20)"},
+    {.name = "--rolls", .argument = "N", .help = "rolls of the swab in the next test (default 6)"},
+    {.name = "--jar", .argument = "ML", .help = "what is left of the blend of the last test (default: a test batch)"},
+    {.name = "--temperature", .argument = "DEGC", .help = "5 to 35 (default 20)"},
+    {.name = "--threads", .argument = "N", .help = "threads (default: one for each processor)"},
+    {.name = "--date", .argument = "DATE", .help = "day on which bottles are judged (default today)"},
+    CASE_OPTION,
+};
+
+const struct command cmd_ladder = {
+    .name = "ladder",
+    .arguments = "",
+    .arguments_least = 0,
+    .arguments_most = 0,
+    .summary = "The next swab tests, mildest first, the smallest sensible step up",
+    .details = "After each test note it with `mildsolve record` and ask again: the ladder learns from every result.",
+    .options = options,
+    .option_count = sizeof options / sizeof options[0],
+    .tables = TABLE_ALL & ~(unsigned)TABLE_LIMITS,
+    .example = "mildsolve ladder --case demo-case.yaml",
+    .run = run,
+};

@@ -1,0 +1,309 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// ladder, for people.
+#include "base/language.h"
+#include "casefile/casefile.h"
+#include "cli/gentlest.h"
+#include "cli/ladder.h"
+#include "cli/notes.h"
+#include "physics/film_band.h"
+
+#include <math.h>
+
+const char *ladder_scale_words(int by) {
+    return by == BELIEF_FILM ? N_("ln of the layer's swelling: +0.7 doubles what it takes up, and 10 times its volume "
+                                  "counts as dissolved")
+                             : N_("-ln RED: 0 on the edge of the layer's sphere, larger inside");
+}
+
+// --- question and state ---
+
+static void write_question(const struct ladder_answer *answer, struct text *out) {
+    const struct goal *goal = &answer->goal;
+    struct text remove = {0};
+    struct text spare = {0};
+    add_material_names(goal->remove, goal->remove_count, &remove);
+    add_material_names(goal->spare, goal->spare_count, &spare);
+    page_paragraph_f(out, 0, 2,
+                     "Remove %s, spare %s; next swab tests from %zu bottles, %g s contact and %d rolls, by %s; %zu "
+                     "tests learnt from.",
+                     text_bytes(&remove), text_bytes(&spare), goal->bottle_count, answer->contact_s, answer->rolls,
+                     answer->by == BELIEF_FILM ? say("the film model") : say("distance of the mean"),
+                     answer->learnt.count);
+    text_release(&remove);
+    text_release(&spare);
+}
+
+static void write_stops(const struct ladder_answer *answer, struct text *out) {
+    const struct casefile *file = answer->inv->casefile;
+    const struct case_test *tests = file ? file->tests.items : NULL;
+    for (size_t i = 0; file && i < file->tests.count; i++)
+        if (!tests[i].withdrawn && case_test_stops(&tests[i]))
+            page_paragraph_f(out, 0, 2,
+                             "STOP: test %s (%s) found colour that is original or may be. No further test in passage "
+                             "%s until that is decided.",
+                             tests[i].id, tests[i].blend, tests[i].passage ? tests[i].passage : say("of that site"));
+}
+
+static void write_state(const struct ladder_answer *answer, struct text *out) {
+    write_stops(answer, out);
+    if (answer->worked)
+        page_paragraph_f(out, 0, 2,
+                         "Test %s: %s, with %s. Before anything stronger, make the same test at the sites below; go "
+                         "up only where it does too little.",
+                         answer->worked->id, say(result_words[answer->worked->result]), answer->worked->blend);
+}
+
+// --- rows ---
+
+static void sheet_probability(struct sheet *sheet, double p) {
+    if (isnan(p))
+        sheet_cell(sheet, "?");
+    else
+        sheet_cell(sheet, "%.2f", p);
+}
+
+static void sheet_row(const struct ladder_answer *answer, const struct ladder_row *row, size_t number,
+                      struct sheet *sheet) {
+    const struct ladder_rung *rung = ladder_rung_of(answer, row);
+    double percent = row->plan.rung * (double)LADDER_STEP_PERCENT;
+    double step = ladder_scale_step(answer, row);
+    struct text blend = {0};
+    blend_write(&row->plan.blend, &blend);
+    sheet_cell(sheet, "%zu", number);
+    sheet_probability(sheet, rung->p_works);
+    sheet_probability(sheet, rung->p_touches);
+    if (row->from_percent < 0)
+        sheet_cell(sheet, "start");
+    else
+        sheet_cell(sheet, "%+.4g", percent - row->from_percent);
+    if (isnan(step))
+        sheet_cell(sheet, "-");
+    else
+        sheet_cell(sheet, "%+.2f", step);
+    sheet_cell(sheet, "%s", text_bytes(&blend));
+    text_release(&blend);
+}
+
+static void write_rows(const struct ladder_answer *answer, const struct ladder_row *rows, size_t count, size_t first,
+                       struct text *out) {
+    struct sheet sheet = {.indent = 2};
+    sheet_column(&sheet, "no.", true);
+    sheet_column(&sheet, "works", true);
+    sheet_column(&sheet, "touches", true);
+    sheet_column(&sheet, "vol%", true);
+    sheet_column(&sheet, "step", true);
+    sheet_column(&sheet, "blend, parts by volume", false);
+    for (size_t i = 0; i < count; i++)
+        sheet_row(answer, &rows[i], first + i, &sheet);
+    sheet_write(&sheet, out);
+}
+
+static void write_climb(const struct ladder_answer *answer, struct text *out) {
+    const struct ladder_direction *direction = ladder_direction_of(answer, &answer->rows[0]);
+    if (answer->even)
+        page_heading(out, "the even series");
+    else if (answer->worked)
+        page_heading(out, "next, where that does too little");
+    else
+        page_heading(out, "next, and how to go on while nothing comes off");
+    write_rows(answer, answer->rows, answer->row_count, 1, out);
+    page_paragraph_f(out, 2, 2, "Direction: %s (%s in %s).", say(ladder_way_words(direction->way)),
+                     bottle_ref_id(&direction->strong), bottle_ref_id(&direction->weak));
+    page_paragraph(out, 2, 2,
+                   "'works': probability that at least part of the layer comes off; 'touches': that colour of bare "
+                   "paint would come with it. 'vol%': step by volume of the strong liquid.");
+    page_paragraph_f(out, 2, 2, "'step' on the scale of %s.", say(ladder_scale_words(answer->by)));
+    if (answer->even)
+        page_paragraph(out, 2, 2,
+                       "The even series takes no notice of what was found: it may step over the mildest blend that "
+                       "works.");
+    else
+        page_paragraph(out, 2, 2,
+                       "After every test: mildsolve record, then ask again; the figures and the next step change with "
+                       "each result.");
+}
+
+// --- one test ---
+
+static void write_batch(const struct ladder_answer *answer, const struct ladder_row *row, size_t number,
+                        struct text *out) {
+    const struct ladder_direction *direction = ladder_direction_of(answer, row);
+    const struct ladder_plan *plan = &row->plan;
+    const char *weak = bottle_ref_id(&direction->weak);
+    const char *strong = bottle_ref_id(&direction->strong);
+    if (plan->fresh.strong_ml == 0)
+        page_paragraph_f(out, 2, 5, "%zu  %d mL of %s.", number, plan->fresh.total_ml, weak);
+    else if (plan->fresh.weak_ml == 0)
+        page_paragraph_f(out, 2, 5, "%zu  %d mL of %s.", number, plan->fresh.total_ml, strong);
+    else
+        page_paragraph_f(out, 2, 5, "%zu  Fresh: %d mL of %s + %d mL of %s (%d mL).", number, plan->fresh.weak_ml, weak,
+                         plan->fresh.strong_ml, strong, plan->fresh.total_ml);
+    if (plan->has_jar && plan->jar.weak_ml == 0)
+        page_paragraph_f(out, 5, 5, "From the jar before: %d mL of it + %d mL of %s (%d mL).", plan->jar.from_jar_ml,
+                         plan->jar.strong_ml, strong, plan->jar.total_ml);
+    else if (plan->has_jar)
+        page_paragraph_f(out, 5, 5, "From the jar before: %d mL of it + %d mL of %s + %d mL of %s (%d mL).",
+                         plan->jar.from_jar_ml, plan->jar.weak_ml, weak, plan->jar.strong_ml, strong,
+                         plan->jar.total_ml);
+}
+
+static void write_paint(const struct ladder_answer *answer, const struct ladder_row *row, struct text *out) {
+    const struct ladder_rung *rung = ladder_rung_of(answer, row);
+    if (isnan(rung->paint))
+        return;
+    if (answer->by == BELIEF_FILM)
+        page_paragraph_f(out, 5, 5, "Paint: takes up about as much (%s) %s.",
+                         say(film_band_words(film_band(exp(rung->paint)))),
+                         say(film_band_anchor(film_band(exp(rung->paint)))));
+    else
+        page_paragraph_f(out, 5, 5, "Paint: RED about %.2f.", exp(-rung->paint));
+}
+
+static void write_wait(const struct ladder_plan *plan, struct text *out) {
+    const struct ladder_wait *wait = &plan->wait;
+    if (isnan(wait->dry_min))
+        page_paragraph(out, 5, 5, "Wait: how fast it dries is not known; judge it dry on the next day.");
+    else
+        page_paragraph_f(out, 5, 5, "Wait %d min before judging it dry (surface dry after about %.1f min); residue %s.",
+                         wait->judge_min, wait->dry_min, say(retention_words(wait->residue)));
+    if (wait->next_day)
+        page_paragraph(out, 5, 5, "The last of it stays long: no second test on the same spot before the next day.");
+}
+
+static void write_clearing(const struct ladder_answer *answer, const struct ladder_row *row, struct text *out) {
+    const char *weak = bottle_ref_id(&ladder_direction_of(answer, row)->weak);
+    if (row->plan.clearing == CLEAR_WITH_BASE)
+        page_paragraph_f(out, 5, 5, "Clear with %s, one roll.", weak);
+    else if (row->plan.clearing == CLEAR_CAREFULLY)
+        page_paragraph_f(out, 5, 5, "Clear with %s, one roll; it may not mix with the blend: look.", weak);
+    else
+        page_paragraph(out, 5, 5, "Clear with a dry swab and wait.");
+    if (row->plan.phase == PHASE_MAY_SEPARATE)
+        page_paragraph(out, 5, 5, "May separate in the jar: look before use.");
+}
+
+static void write_tests(const struct ladder_answer *answer, struct text *out) {
+    page_heading(out, "each test");
+    for (size_t i = 0; i < answer->row_count; i++) {
+        write_batch(answer, &answer->rows[i], i + 1, out);
+        write_paint(answer, &answer->rows[i], out);
+        write_wait(&answer->rows[i].plan, out);
+        write_clearing(answer, &answer->rows[i], out);
+    }
+}
+
+// --- sites ---
+
+static void write_site(const struct ladder_answer *answer, size_t i, struct text *out) {
+    const struct case_passage *passages = answer->inv->casefile->passages.items;
+    const struct ladder_site *site = &answer->sites[i];
+    const struct case_passage *passage = &passages[site->passage];
+    struct text where = {0};
+    struct text blend = {0};
+    text_say(&where, site->kind != SITE_SENSITIVE && passage->sensitive.count ? "%s (%s, sensitive)" : "%s (%s)",
+             passage->id, say(site_kind_words(site->kind)));
+    if (!isnan(site->x_mm))
+        text_say(&where, " at %.0f,%.0f mm", site->x_mm, site->y_mm);
+    blend_write(&answer->site_blends[i], &blend);
+    if (site->stopped)
+        page_paragraph_f(out, 2, 4, "%s: stopped, original colour was found there.", text_bytes(&where));
+    else if (site->ready)
+        page_paragraph_f(out, 2, 4, "%s: done, tested up to %g %% by volume.", text_bytes(&where), site->done_percent);
+    else if (site->done_percent < 0)
+        page_paragraph_f(out, 2, 4, "%s: not tested yet; take %s there, works %.2f.", text_bytes(&where),
+                         text_bytes(&blend), answer->site_works[i]);
+    else
+        page_paragraph_f(out, 2, 4, "%s: tested up to %g %%; take %s there, works %.2f.", text_bytes(&where),
+                         site->done_percent, text_bytes(&blend), answer->site_works[i]);
+    text_release(&where);
+    text_release(&blend);
+}
+
+static bool has_kind(const struct ladder_answer *answer, enum site_kind kind) {
+    for (size_t i = 0; i < answer->site_count; i++)
+        if (answer->sites[i].kind == kind)
+            return true;
+    return false;
+}
+
+static void write_sites(const struct ladder_answer *answer, struct text *out) {
+    page_heading(out, "where");
+    if (answer->sites_of_worked)
+        page_paragraph_f(out, 2, 2, "For the blend of test %s, before the next step:", answer->worked->id);
+    for (size_t i = 0; i < answer->site_count; i++)
+        write_site(answer, i, out);
+    if (!has_kind(answer, SITE_LIGHT))
+        page_paragraph(out, 2, 4, "One light site at least: no passage is noted as light.");
+    if (!has_kind(answer, SITE_DARK))
+        page_paragraph(out, 2, 4, "One dark site at least: no passage is noted as dark.");
+    page_paragraph(
+        out, 2, 2,
+        "Every sensitive passage has a climb of its own, from the weak liquid up, and comes before any large "
+        "area.");
+}
+
+// --- stop rules ---
+
+static void write_stop_rules(const struct ladder_answer *answer, struct text *out) {
+    page_heading(out, "stop");
+    page_paragraph(out, 2, 4,
+                   "at once in the passage, when original colour is on the swab, or colour of unsure origin;");
+    page_paragraph(out, 2, 4,
+                   "in the passage, when the place stays white after drying, or the paint turns soft or matt;");
+    page_paragraph_f(out, 2, 4, "this test, after %d rolls or %g s: more rubbing is no milder than the next step;",
+                     2 * answer->rolls, 2 * answer->contact_s);
+    page_paragraph(
+        out, 2, 4,
+        "the climb, as soon as at least part of the layer comes off: then the same blend at the other sites, "
+        "not the next step;");
+    page_paragraph_f(out, 2, 4, "this direction, where 'touches' passes %.2f.", answer->touch_most);
+}
+
+// --- the other directions ---
+
+static void write_ends(const struct ladder_answer *answer, struct text *out) {
+    for (int k = 0; k < answer->ladder->count; k++) {
+        const struct ladder_step *step = &answer->steps[k];
+        const struct ladder_direction *direction = &answer->ladder->directions[step->direction];
+        if (step->rung == LADDER_NONE)
+            page_paragraph_f(out, 2, 4, "%s (%s): %s.", bottle_ref_id(&direction->strong),
+                             say(ladder_way_words(direction->way)), say(ladder_end_words(step->end)));
+    }
+}
+
+static void write_others(const struct ladder_answer *answer, struct text *out) {
+    page_heading(out, "other directions");
+    if (answer->other_count) {
+        write_rows(answer, answer->others, answer->other_count, answer->row_count + 1, out);
+        for (size_t i = 0; i < answer->other_count; i++) {
+            const struct ladder_direction *direction = ladder_direction_of(answer, &answer->others[i]);
+            page_paragraph_f(out, 2, 5, "%zu  %s.", answer->row_count + 1 + i, say(ladder_way_words(direction->way)));
+        }
+    }
+    write_ends(answer, out);
+    write_filter_counts(&answer->filters, out);
+}
+
+void write_ladder_text(const struct ladder_answer *answer, struct text *out) {
+    struct noted noted = {0};
+    write_question(answer, out);
+    write_state(answer, out);
+    if (answer->row_count) {
+        write_climb(answer, out);
+        write_tests(answer, out);
+        write_sites(answer, out);
+        write_stop_rules(answer, out);
+    } else {
+        page_paragraph(out, 0, 2, "No next test can be proposed from these bottles.");
+    }
+    write_others(answer, out);
+    page_heading(out, "doubt");
+    page_paragraph(
+        out, 2, 2,
+        "The probabilities rest on the tables' regions and on the tests of this case; a swab is a small dose "
+        "and seconds long, which the models are not. Differences of less than 0.1 are none.");
+    for (size_t i = 0; i < answer->row_count; i++)
+        noted_add(&noted, &answer->rows[i].plan.blend);
+    write_notes(answer->inv, &noted, out);
+    write_caution(out);
+}

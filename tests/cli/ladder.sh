@@ -1,0 +1,106 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# ladder: the next test by the rule, with all that is needed to make it; it follows what is noted.
+. "$(dirname "$0")/expect.sh"
+
+demo="$SOURCE_ROOT/examples/demo-case.yaml"
+cd "$work" || exit 1
+case=case.yaml
+fresh() { cp "$demo" "$case"; }
+note() { "$MILDSOLVE" record --case "$case" --passage sky --layer varnish --date 2025-02-19 "$@" >/dev/null 2>&1; }
+
+# The rule, read off the answer: no more than 10 % above the last, no higher than the weakest likely one.
+by_rule() {
+    json "all(d['next_percent'] is None or (d['next_percent'] <= (d['last_percent'] if d['last_percent'] is not None else -10) + 10 and (d['likely_percent'] is None or d['next_percent'] <= d['likely_percent'])) for d in a['directions'])"
+}
+
+# --- with the case ---
+
+fresh
+run ladder --case "$case" --date 2025-02-19 --threads 1 --json
+exits 0
+json "a['series'] == 'adaptive' and a['tests_learnt'] == 5 and a['worked'] == 'T5' and not a['stop']"
+by_rule
+json "len(a['rungs']) == 3 and a['rungs'][0]['strong'] == 'propan-2-ol' and a['rungs'][0]['strong_percent'] in (35, 40)"
+json "all(0 <= r['p_touches'] <= a['touch_most'] and 0 <= r['p_works'] <= 1 for r in a['rungs'] + a['other_rungs'])"
+json "all(0 < r['step_percent'] <= 10 and r['step_margin'] > 0 for r in a['rungs'])"
+json "all(x['strong_percent'] < y['strong_percent'] for x, y in zip(a['rungs'], a['rungs'][1:]))"
+json "all(5 <= b['total_ml'] <= 20 and b['total_ml'] == b['from_jar_ml'] + b['weak_ml'] + b['strong_ml'] for r in a['rungs'] for b in (r['fresh'], r['from_jar']) if b)"
+json "all(r['judge_after_min'] >= 2 and r['judge_after_min'] >= 3 * r['surface_dry_min'] and r['clear_with'] == 'weak' for r in a['rungs'])"
+json "a['sites_for'] == 'T5' and {s['passage']: s['why'] for s in a['sites']} == {'sky': 'light', 'ferry': 'dark', 'cap': 'sensitive'}"
+json "[s['done'] for s in a['sites']] == [True, False, False] and all(s['take_percent'] == 0 for s in a['sites'][1:])"
+mv out first
+run ladder --case "$case" --date 2025-02-19 --threads 3 --json
+if cmp -s out first; then good; else bad "another answer with other threads"; fi
+
+run ladder --case "$case" --date 2025-02-19
+exits 0
+narrow
+for words in "Test T5: partly removed" "Direction: more hydrogen bonding (propan-2-ol in isooctane)." \
+    "Fresh: 13 mL of isooctane + 7 mL of propan-2-ol (20 mL)" "From the jar before:" "Clear with isooctane" \
+    "sky (light) at" "cap (sensitive)" "ethanol-96-denatured (more hydrogen bonding): its next rungs separate into" \
+    "at once in the passage, when original colour is on the swab"; do
+    tells "$words"
+done
+says "bottle methoxypropanol holds methoxypropanol, which forms peroxides"
+
+# What is noted is learnt: a failure makes the same rung less likely, and the climb goes on from there.
+run ladder --case "$case" --date 2025-02-19 --json --show 1
+likely=$(python3 -c "import json; print(json.load(open('out'))['rungs'][0]['p_works'])")
+share=$(python3 -c "import json; print(int(json.load(open('out'))['rungs'][0]['strong_percent']))")
+note --site 96,372 --blend "propan-2-ol $share + isooctane $((100 - share))" --result none --contact 20 --rolls 6
+note --site 300,372 --blend "propan-2-ol $share + isooctane $((100 - share))" --result none --contact 20 --rolls 6
+run ladder --case "$case" --date 2025-02-19 --json --toward propan-2-ol
+exits 0
+by_rule
+json "a['tests_learnt'] == 7 and a['rungs'][0]['strong_percent'] > $share and [d['last_percent'] for d in a['directions'] if d['strong'] == 'propan-2-ol'] == [$share]"
+run ladder --case "$case" --date 2025-02-19 --json --even --show 12 --toward propan-2-ol
+json "a['series'] == 'even' and a['rungs'][-1]['strong_percent'] == 100 and all(r['strong_percent'] % 10 == 0 for r in a['rungs'])"
+"$MILDSOLVE" record --case "$case" --undo --date 2025-02-19 --because "wrong jar" >/dev/null 2>&1
+"$MILDSOLVE" record --case "$case" --undo --date 2025-02-19 --because "wrong jar" >/dev/null 2>&1
+run ladder --case "$case" --date 2025-02-19 --json --show 1
+json "a['rungs'][0]['p_works'] == $likely and a['rungs'][0]['strong_percent'] == $share" # undone: as if never noted
+
+# Original colour stops the passage.
+fresh
+note --site 96,372 --blend "propan-2-ol 35 + isooctane 65" --result removed --colour-on-swab unsure
+run ladder --case "$case" --date 2025-02-19 --json
+json "a['stop'] and a['worked'] == 'T5' and all(s['stopped'] == (s['passage'] == 'sky') for s in a['sites'])"
+run ladder --case "$case" --date 2025-02-19
+tells "STOP: test T6 (propan-2-ol 35 + isooctane 65) found colour that is original or may be. No further test in passage sky"
+
+# --- without a case ---
+
+run ladder --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane, propan-2-ol, acetone" --json
+exits 0
+by_rule
+json "a['tests_learnt'] == 0 and a['rungs'][0]['strong_percent'] == 0 and a['rungs'][0]['step_percent'] is None and a['sites'] == []"
+json "{d['strong']: d['direction'] for d in a['directions']} == {'propan-2-ol': 'more hydrogen bonding', 'acetone': 'more polar'}"
+run ladder --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane, propan-2-ol" --by red
+exits 0
+narrow
+tells "Paint: RED about"
+run ladder --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane, acetone" --touch-most 0
+exits 1
+tells "No next test can be proposed from these bottles."
+
+# --- refused ---
+
+refused() { # refused WORDS ARGUMENTS...
+    words=$1
+    shift
+    run ladder "$@"
+    exits 2
+    silent
+    says "$words"
+}
+refused "at least two bottles" --remove dammar-aged --bottles isooctane
+refused "all of these bottles are weak hydrocarbons" --remove dammar-aged --bottles "isooctane, white-spirit-dearomatised"
+refused "none of the strong bottles at hand" --remove dammar-aged --bottles "isooctane, acetone" --toward toluene
+refused "--show 13 is outside the range" --remove dammar-aged --show 13
+refused "--by 'taste' is not known" --remove dammar-aged --by taste
+refused "--remove is missing" --bottles "isooctane, acetone"
+fresh
+sed 's/result: softened/result: soft/' "$demo" >"$case"
+refused "case.yaml:" --case "$case"
+done_testing
