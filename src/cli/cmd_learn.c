@@ -156,8 +156,12 @@ static void release(struct learning *learning) {
 }
 
 static enum status run(struct invocation *inv, struct error *err) {
+    if (option_given(inv, "--fit"))
+        return learn_by_fit(inv, err);
     if (!inv->casefile)
-        return error_set(err, STATUS_USAGE, "learn needs a case with tests: mildsolve learn --case FILE");
+        return error_set(err, STATUS_USAGE,
+                         "learn needs a case with tests, mildsolve learn --case FILE, or a list to fit a sphere to, "
+                         "mildsolve learn --fit FILE");
     struct learning *learning = arena_new(inv->arena, 1, sizeof *learning);
     if (!learning)
         return error_set(err, STATUS_MEMORY, "out of memory");
@@ -174,6 +178,11 @@ static enum status run(struct invocation *inv, struct error *err) {
 
 static const struct option options[] = {
     CASE_OPTION,
+    {.name = "--fit",
+     .argument = "FILE",
+     .help = "instead: a sphere from a list (CSV) of liquids that dissolve or not"},
+    {.name = "--polymer", .argument = "NAME", .help = "with --fit: only rows with this name in the column polymer"},
+    {.name = "--radius-most", .argument = "MPA05", .help = "with --fit: the largest radius, up to 50 (default 15)"},
     {.name = "--temperature", .argument = "DEGC", .help = "of the tests, 5 to 35 (default 20)"},
     {.name = "--particles", .argument = "N", .help = "draws of the belief, 400 to 200000 (default 2000)"},
     {.name = "--seed",

@@ -69,4 +69,47 @@ exits 2
 says "goals.remove"
 silent
 
+# --- the classical fit ---
+
+list="$SOURCE_ROOT/tests/reference/polymer-solubility.csv"
+# Hits of the published spheres on these lists (Hansen 1967 and 1971, from memory; tests/unit/physics/test_spheres.c).
+for row in "polystyrene 35 36" "pmma 26 32" "pvac 28 36" "ema-copolymer 29 30" "cellulose-nitrate 27 28"; do
+    set -- $row
+    run learn --fit "$list" --polymer "$1" --json
+    exits 0
+    json "a['right'] >= $2 and a['liquids'] == $3 and a['sphere']['r0'] <= 15"
+    json "len(a['misplaced']) == a['liquids'] - a['right'] and a['as_good']['spheres'] >= 1"
+done
+run learn --fit "$list" --polymer pmma
+exits 0
+prints "Not the only answer"
+prints "dissolves it, but lies outside"
+narrow
+run learn --fit "$list"
+exits 2
+says "more than one polymer"
+silent
+printf 'solvent,score\nacetone,1\nisooctane,0\n"toluene 50 + acetone 50",yes\n' >"$work/list.csv"
+run learn --fit "$work/list.csv" --json
+exits 0
+json "a['right'] == 3 and a['as_good']['radius_bounded'] and a['as_good']['spheres'] > 1000"
+printf 'solvent,score\nacetone,1\nisooctane,perhaps\n' >"$work/list.csv"
+run learn --fit "$work/list.csv"
+exits 2
+says "list.csv:3:11: 'perhaps' is no score"
+printf 'solvent,score\nacetone,1\nisoctane,0\n' >"$work/list.csv"
+run learn --fit "$work/list.csv"
+exits 2
+says "list.csv:3:1:"
+says "isooctane"
+printf 'solvent,score\nacetone,1\nethanol,1\n' >"$work/list.csv"
+run learn --fit "$work/list.csv"
+exits 2
+says "nothing bounds the sphere"
+printf 'liquid,works\nacetone,1\n' >"$work/list.csv"
+run learn --fit "$work/list.csv"
+exits 2
+says "list.csv:1:1: the first row must name"
+silent
+
 done_testing
