@@ -122,7 +122,7 @@ size_t utf8_sequence(const unsigned char *bytes, size_t left, unsigned *ret_code
 // and zero-width characters; wide = CJK, Hangul, fullwidth forms, emoji (Unicode Standard Annex 11, main blocks).
 static size_t code_columns(unsigned code) {
     static const unsigned none[][2] = {{0x0300, 0x036F}, {0x0483, 0x0489}, {0x0591, 0x05BD}, {0x064B, 0x065F},
-                                       {0x200B, 0x200F}, {0x202A, 0x202E}, {0x2060, 0x2064}, {0x20D0, 0x20F0},
+                                       {0x200B, 0x200F}, {0x202A, 0x202E}, {0x2060, 0x2069}, {0x20D0, 0x20F0},
                                        {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}, {0xFEFF, 0xFEFF}};
     static const unsigned two[][2] = {{0x1100, 0x115F},   {0x2E80, 0x303E},   {0x3041, 0xA4CF},  {0xAC00, 0xD7A3},
                                       {0xF900, 0xFAFF},   {0xFE30, 0xFE6F},   {0xFF00, 0xFF60},  {0xFFE0, 0xFFE6},

@@ -43,6 +43,10 @@ struct assessing {
     } air_changes, pause, hours;
 };
 
+// Everything but the writing; *ret zeroed before, and to be released whatever the outcome.
+enum status assessing_make(struct invocation *inv, struct assessing *ret, struct error *err);
+void assessing_release(struct assessing *assessing);
+
 // --- reading (assessing_plan.c) ---
 
 // Tasks, room, limits: what is wrong comes before what is missing. Fills days[RATE_ALL].plan and, with --rate model,

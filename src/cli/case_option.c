@@ -166,7 +166,7 @@ static void fill_air(struct filling *filling) {
     fill(filling, "--limits", file->studio.limits);
 }
 
-static struct date last_day(const struct casefile *file) {
+struct date case_last_day(const struct casefile *file) {
     struct date last = {0};
     const struct case_test *tests = file->tests.items;
     for (size_t i = 0; i < file->tests.count; i++)
@@ -180,7 +180,7 @@ static struct date last_day(const struct casefile *file) {
 static void fill_caption(struct filling *filling) {
     const struct case_object *object = &filling->file->object;
     char day[DATE_BYTES];
-    struct date last = last_day(filling->file);
+    struct date last = case_last_day(filling->file);
     if (!option_known(filling->inv, "--object"))
         return;
     fill(filling, "--object", object->number ? object->number : object->title);
@@ -220,18 +220,11 @@ static void use_bottles(struct invocation *inv, const struct casefile *file) {
     inv->library.bottle_count = file->library.bottle_count;
 }
 
-enum status case_option_apply(struct invocation *inv, struct error *err) {
-    struct casefile *file = arena_new(inv->arena, 1, sizeof *file);
-    if (!file)
-        return error_set(err, STATUS_MEMORY, "out of memory");
-    enum status status =
-        casefile_open(inv->arena, option_value(inv, "--case"), &inv->library, (struct date){0}, file, err);
-    if (status != STATUS_OK)
-        return status;
+enum status case_option_fill(struct invocation *inv, const struct casefile *file, struct error *err) {
+    struct filling filling = {.inv = inv, .file = file};
     inv->casefile = file;
     use_bottles(inv, file);
-    struct filling filling = {.inv = inv, .file = file};
-    status = fill_goals(&filling, err);
+    enum status status = fill_goals(&filling, err);
     fill_bottles(&filling);
     fill_people(&filling);
     fill_air(&filling);
@@ -243,4 +236,13 @@ enum status case_option_apply(struct invocation *inv, struct error *err) {
     bool failed = filling.failed || filling.told.failed;
     text_release(&filling.told);
     return status == STATUS_OK && failed ? error_set(err, STATUS_MEMORY, "out of memory") : status;
+}
+
+enum status case_option_apply(struct invocation *inv, struct error *err) {
+    struct casefile *file = arena_new(inv->arena, 1, sizeof *file);
+    if (!file)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    enum status status =
+        casefile_open(inv->arena, option_value(inv, "--case"), &inv->library, (struct date){0}, file, err);
+    return status == STATUS_OK ? case_option_fill(inv, file, err) : status;
 }

@@ -30,4 +30,10 @@
 // What was filled is told on standard error. No clock: the same case gives the same answer on every day.
 enum status case_option_apply(struct invocation *inv, struct error *err);
 
+// The same with a case that is open already.
+enum status case_option_fill(struct invocation *inv, const struct casefile *file, struct error *err);
+
+// Of the last test or decision; not set when there is neither.
+struct date case_last_day(const struct casefile *file);
+
 #endif

@@ -169,17 +169,25 @@ static enum status draw(const struct assessing *assessing, const char *path, str
     return status;
 }
 
+enum status assessing_make(struct invocation *inv, struct assessing *ret, struct error *err) {
+    ret->inv = inv;
+    enum status status = read_day(ret, err);
+    return status == STATUS_OK ? assess(ret, err) : status;
+}
+
+void assessing_release(struct assessing *assessing) {
+    for (int i = RATE_ALL; i <= RATE_MODEL; i++)
+        exposure_judgements_release(&assessing->days[i].all);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct assessing *assessing = arena_new(inv->arena, 1, sizeof *assessing);
     if (!assessing)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    assessing->inv = inv;
     const char *chart = option_value(inv, "--chart");
     enum status status = page_options_check(inv, err);
     if (status == STATUS_OK)
-        status = read_day(assessing, err);
-    if (status == STATUS_OK)
-        status = assess(assessing, err);
+        status = assessing_make(inv, assessing, err);
     if (status == STATUS_OK && chart)
         status = draw(assessing, chart, err);
     if (status == STATUS_OK && inv->json)
@@ -188,8 +196,7 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_exposure_text(assessing, inv->out);
     if (status == STATUS_OK && assessing->verdict != EXPOSURE_WITHIN)
         status = STATUS_NEGATIVE;
-    for (int i = RATE_ALL; i <= RATE_MODEL; i++)
-        exposure_judgements_release(&assessing->days[i].all);
+    assessing_release(assessing);
     return status;
 }
 

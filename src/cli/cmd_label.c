@@ -2,8 +2,8 @@
 // label BLEND [FILE]: what goes on the bottle, by the mixture rules of CLP or HCS, and the label as a picture.
 #include "cli/case_option.h"
 #include "cli/common.h"
+#include "cli/label_fire.h"
 #include "physics/classification.h"
-#include "physics/flash.h"
 #include "present/chart/canvas.h"
 #include "present/chart/chart_page.h"
 #include "present/chart/label_picture.h"
@@ -29,51 +29,9 @@ struct labelling {
 
 // --- fire ---
 
-static double lowest_boiling_point(const struct blend *blend) {
-    double lowest = NAN;
-    for (size_t i = 0; i < blend->count; i++)
-        if (blend->components[i]->properties && blend->volume_fractions[i] >= FLASH_TRACE_FRACTION)
-            lowest = fmin(lowest, blend->components[i]->properties->boiling_point.value);
-    return lowest;
-}
-
-static void take_flash(struct labelling *labelling, const struct flash *flash) {
-    struct classification_input *input = &labelling->input;
-    bool by_model = flash->model_c < flash->lowest_component_c;
-    input->flash_c = flash->display_c;
-    labelling->flash_words = by_model ? "by the model, below that of every component" : "of the lowest component";
-    if (!flash->complete && by_model)
-        labelling->flash_words = "by the model, which lacks a component's data";
-    // An incomplete flash point decides only where it is low enough for any category but 1.
-    if (!isnan(flash->display_c) && (flash->complete || flash->display_c < 23))
-        input->flash = FLASH_KNOWN;
-    else
-        input->flash = flash->flammable || !flash->complete ? FLASH_NOT_KNOWN : FLASH_NONE;
-}
-
-// What the tables don't say (a molar volume of the user's own solvent) leaves the flash point unknown.
-static enum status compute_fire(struct labelling *labelling, const struct unifac_table *groups, struct error *err) {
-    struct error own = {0};
-    struct flash flash;
-    double boiling_c = NAN;
-    enum status status = flash_point_of_blend(groups, &labelling->blend, &flash, &own);
-    if (status == STATUS_OK)
-        take_flash(labelling, &flash);
-    if (status == STATUS_OK || status == STATUS_NO_DATA)
-        status = boiling_point_of_blend(groups, &labelling->blend, &boiling_c, &own);
-    if (status == STATUS_MEMORY)
-        return error_set(err, status, "%s", own.text);
-    labelling->input.boiling_c = status == STATUS_OK ? boiling_c : lowest_boiling_point(&labelling->blend);
-    return STATUS_OK;
-}
-
 static enum status read_fire(struct labelling *labelling, struct error *err) {
-    struct unifac_table groups;
-    enum status status = unifac_table_make(&labelling->inv->library, &groups, err);
-    if (status == STATUS_OK) {
-        status = compute_fire(labelling, &groups, err);
-        unifac_table_release(&groups);
-    }
+    enum status status = label_fire(&labelling->inv->library, &labelling->blend, &labelling->input,
+                                    &labelling->flash_words, err);
     if (status != STATUS_OK || !option_given(labelling->inv, "--flash"))
         return status;
     labelling->input.flash = FLASH_KNOWN;

@@ -23,15 +23,7 @@ static double shift_of_place(const struct blend *asked, const struct blend *reac
 }
 
 static double grams(const struct invocation *inv, const struct recipe_line *line) {
-    struct blend_part part = {.bottle = line->bottle, .parts = 1};
-    struct blend neat;
-    if (blend_make(&inv->library, &part, 1, &neat, NULL) != STATUS_OK)
-        return NAN;
-    double density = 0;
-    for (size_t i = 0; i < neat.count; i++)
-        density += neat.volume_fractions[i] *
-                   (neat.components[i]->properties ? neat.components[i]->properties->density_20c.value : NAN);
-    return density * line->add_ml;
+    return bottle_grams(&inv->library, &line->bottle, line->add_ml);
 }
 
 static void write_text(const struct invocation *inv, const struct batch *batch, struct text *out) {

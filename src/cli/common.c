@@ -4,6 +4,8 @@
 #include "physics/evaporation.h"
 #include "physics/miscibility.h"
 
+#include <math.h>
+
 const char caution_words[] = "These are calculations from tables, not tests. Try the mildest first on a small hidden "
                              "spot of every passage, watch "
                              "the swab for colour, and let the surface dry between trials. Follow the safety data "
@@ -28,6 +30,18 @@ const char *blend_notation(struct arena *arena, const struct blend *blend) {
     const char *copy = words.failed ? NULL : arena_text(arena, text_bytes(&words));
     text_release(&words);
     return copy;
+}
+
+double bottle_grams(const struct library *lib, const struct bottle_ref *bottle, double volume_ml) {
+    struct blend_part part = {.bottle = *bottle, .parts = 1};
+    struct blend neat;
+    if (blend_make(lib, &part, 1, &neat, NULL) != STATUS_OK)
+        return NAN;
+    double density = 0;
+    for (size_t i = 0; i < neat.count; i++)
+        density += neat.volume_fractions[i] *
+                   (neat.components[i]->properties ? neat.components[i]->properties->density_20c.value : NAN);
+    return density * volume_ml;
 }
 
 // Liquids that a model looks up by itself.

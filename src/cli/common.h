@@ -17,6 +17,9 @@ enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, 
 // The blend as it is written, in the arena; NULL when memory ran out.
 const char *blend_notation(struct arena *arena, const struct blend *blend);
 
+// Mass of a volume out of a bottle at 20 degC, g; NAN when a density is not known.
+double bottle_grams(const struct library *lib, const struct bottle_ref *bottle, double volume_ml);
+
 // Reads the command's row_tables: the rows of the components of the blends, and of the reference liquids that models
 // compare with. To be called as soon as the blends are known, before anything is asked of a model.
 enum status read_rows_of_blends(struct invocation *inv, const struct blend *const *blends, size_t count,

@@ -4,7 +4,6 @@
 #include "cli/common.h"
 #include "cli/page_options.h"
 #include "cli/teas_areas.h"
-#include "present/chart/drying_chart.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -57,7 +56,8 @@ static void fill_path(const struct evaporation *path, enum teas_rule rule, struc
     }
 }
 
-enum status draw_drying(struct invocation *inv, const struct evaporation *path, const char *file, struct error *err) {
+enum status drying_chart_of(struct invocation *inv, const struct evaporation *path, struct drying_chart_input *ret,
+                            struct error *err) {
     struct drying_drawing *drawing = arena_new(inv->arena, 1, sizeof *drawing);
     const char *notation = blend_notation(inv->arena, &path->blend);
     struct drying_chart_input input = {.blend = notation};
@@ -90,5 +90,12 @@ enum status draw_drying(struct invocation *inv, const struct evaporation *path, 
     input.component_count = path->blend.count;
     input.areas = drawing->areas.items;
     input.area_count = drawing->areas.count;
-    return drying_chart_write(&input, file, err);
+    *ret = input;
+    return STATUS_OK;
+}
+
+enum status draw_drying(struct invocation *inv, const struct evaporation *path, const char *file, struct error *err) {
+    struct drying_chart_input input;
+    enum status status = drying_chart_of(inv, path, &input, err);
+    return status == STATUS_OK ? drying_chart_write(&input, file, err) : status;
 }

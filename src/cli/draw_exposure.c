@@ -2,7 +2,6 @@
 #include "cli/draw_exposure.h"
 
 #include "cli/page_options.h"
-#include "present/chart/air_chart.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -166,18 +165,23 @@ static enum status fill_input(const struct invocation *inv, const struct exposur
     return input->models && chart->captions[0] ? STATUS_OK : error_set(err, STATUS_MEMORY, "out of memory");
 }
 
-enum status draw_exposure(const struct invocation *inv, const struct exposure_drawing *drawing, const char *path,
-                          struct error *err) {
+enum status air_chart_of(const struct invocation *inv, const struct exposure_drawing *drawing,
+                         struct air_chart_input *ret, struct error *err) {
     struct exposure_chart *chart = arena_new(inv->arena, 1, sizeof *chart);
-    struct air_chart_input input = {0};
     if (!chart)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    enum status status = page_options(inv, SHEET_HALF, &input.page, err);
+    *ret = (struct air_chart_input){0};
+    enum status status = page_options(inv, SHEET_HALF, &ret->page, err);
     if (status == STATUS_OK)
-        status = read_start(inv, &input.begins_h, err);
+        status = read_start(inv, &ret->begins_h, err);
     if (!isnan(drawing->begins_h))
-        input.begins_h = drawing->begins_h;
-    if (status == STATUS_OK)
-        status = fill_input(inv, drawing, chart, &input, err);
+        ret->begins_h = drawing->begins_h;
+    return status == STATUS_OK ? fill_input(inv, drawing, chart, ret, err) : status;
+}
+
+enum status draw_exposure(const struct invocation *inv, const struct exposure_drawing *drawing, const char *path,
+                          struct error *err) {
+    struct air_chart_input input;
+    enum status status = air_chart_of(inv, drawing, &input, err);
     return status == STATUS_OK ? air_chart_write(&input, path, err) : status;
 }

@@ -5,6 +5,7 @@
 
 #include "cli/command.h"
 #include "physics/exposure.h"
+#include "present/chart/air_chart.h"
 
 struct exposure_drawing {
     const char *question;         // in words
@@ -15,6 +16,10 @@ struct exposure_drawing {
     const struct exposure_air *air;
     const struct exposure_judgement *judged;
 };
+
+// What the chart is drawn from; lives in the arena of the call. Errors as draw_exposure, but for the file.
+enum status air_chart_of(const struct invocation *inv, const struct exposure_drawing *drawing,
+                         struct air_chart_input *ret, struct error *err);
 
 // Options of the page, and --start. Water is not drawn. STATUS_USAGE when nothing is left to draw; and as
 // air_chart_write.

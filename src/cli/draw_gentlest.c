@@ -4,7 +4,6 @@
 #include "base/language.h"
 #include "cli/page_options.h"
 #include "physics/film_band.h"
-#include "present/chart/window_chart.h"
 
 #include <math.h>
 
@@ -95,7 +94,7 @@ static enum status fill_words(const struct film_answer *answer, struct window_ch
     return complete ? STATUS_OK : error_set(err, STATUS_MEMORY, "out of memory");
 }
 
-enum status draw_gentlest(const struct film_answer *answer, const char *path, struct error *err) {
+enum status window_chart_of(const struct film_answer *answer, struct window_chart_input *ret, struct error *err) {
     struct window_drawing *drawing = arena_new(answer->inv->arena, 1, sizeof *drawing);
     struct window_chart_input input = {.swelling_log = true,
                                        .swelling_low = axis_least,
@@ -120,5 +119,12 @@ enum status draw_gentlest(const struct film_answer *answer, const char *path, st
     input.blend_count = drawing->count;
     input.bands = drawing->bands;
     input.band_count = sizeof drawing->bands / sizeof drawing->bands[0];
-    return window_chart_write(&input, path, err);
+    *ret = input;
+    return STATUS_OK;
+}
+
+enum status draw_gentlest(const struct film_answer *answer, const char *path, struct error *err) {
+    struct window_chart_input input;
+    enum status status = window_chart_of(answer, &input, err);
+    return status == STATUS_OK ? window_chart_write(&input, path, err) : status;
 }

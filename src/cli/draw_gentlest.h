@@ -4,6 +4,10 @@
 #define MILDSOLVE_CLI_DRAW_GENTLEST_H
 
 #include "cli/gentlest.h"
+#include "present/chart/window_chart.h"
+
+// What the chart is drawn from; lives in the arena of the call. Errors as draw_gentlest, but for the file.
+enum status window_chart_of(const struct film_answer *answer, struct window_chart_input *ret, struct error *err);
 
 // Options of the page. Rows that are set apart are beyond the model and not drawn; numbers and ties are those of the
 // list. STATUS_USAGE when the list was not sampled, STATUS_NO_DATA when it has no row to draw; and as

@@ -76,18 +76,26 @@ static enum status write_answer(struct film_answer *answer, struct error *err) {
     return STATUS_OK;
 }
 
-enum status gentlest_by_film(struct invocation *inv, struct error *err) {
-    struct film_answer *answer = arena_new(inv->arena, 1, sizeof *answer);
-    if (!answer)
-        return error_set(err, STATUS_MEMORY, "out of memory");
+enum status film_answer_make(struct invocation *inv, struct film_answer *answer, struct error *err) {
     answer->inv = inv;
     enum status status = page_options_check(inv, err);
     if (status == STATUS_OK)
         status = read_options(answer, err);
     if (status == STATUS_OK)
         status = unifac_table_make(&inv->library, &answer->groups, err);
-    if (status == STATUS_OK)
-        status = rank(answer, err);
+    return status == STATUS_OK ? rank(answer, err) : status;
+}
+
+void film_answer_release(struct film_answer *answer) {
+    ranking_release(&answer->ranking);
+    unifac_table_release(&answer->groups);
+}
+
+enum status gentlest_by_film(struct invocation *inv, struct error *err) {
+    struct film_answer *answer = arena_new(inv->arena, 1, sizeof *answer);
+    if (!answer)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    enum status status = film_answer_make(inv, answer, err);
     const char *chart = option_value(inv, "--chart");
     if (status == STATUS_OK && chart && answer->ranking.count)
         status = draw_gentlest(answer, chart, err);
@@ -97,7 +105,6 @@ enum status gentlest_by_film(struct invocation *inv, struct error *err) {
     }
     if (status == STATUS_OK && answer->ranking.count == 0)
         status = STATUS_NEGATIVE;
-    ranking_release(&answer->ranking);
-    unifac_table_release(&answer->groups);
+    film_answer_release(answer);
     return status;
 }

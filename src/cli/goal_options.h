@@ -40,8 +40,6 @@
      .help = "how far inside the varnish sphere: RED at most 1 - SHARE (default 0.1)"}
 // clang-format on
 
-extern const double goal_margin_usual; // of --margin
-
 // Fills the goal, filters the shelf, and reports what the filters did.
 enum status goal_from_options(struct invocation *inv, struct goal *ret, struct filter_report *report,
                               struct error *err);

@@ -60,24 +60,28 @@ static void add_gloves(const struct hazard *hazard, struct text *out) {
     text_add(out, ". ");
 }
 
+void note_add(const struct library *lib, const struct component *component, struct text *out) {
+    text_printf(out, "%s: ", component->id);
+    if (component->hazard)
+        add_hazards(lib, component->hazard, out);
+    else
+        text_add(out, "no hazard data in the tables: treat it as hazardous until its safety data sheet is read. ");
+    if (component->properties)
+        add_fire(component->properties, out);
+    if (component->hazard) {
+        add_gloves(component->hazard, out);
+        if (component->hazard->peroxide_former)
+            text_add(out, "Forms peroxides in opened bottles: date it, test it. ");
+        if (component->hazard->health_note)
+            text_add(out, component->hazard->health_note);
+        if (component->hazard->regulatory)
+            text_printf(out, " %s", component->hazard->regulatory);
+    }
+}
+
 static void write_note(struct invocation *inv, const struct component *component, struct text *out) {
     struct text words = {0};
-    text_printf(&words, "%s: ", component->id);
-    if (component->hazard)
-        add_hazards(&inv->library, component->hazard, &words);
-    else
-        text_add(&words, "no hazard data in the tables: treat it as hazardous until its safety data sheet is read. ");
-    if (component->properties)
-        add_fire(component->properties, &words);
-    if (component->hazard) {
-        add_gloves(component->hazard, &words);
-        if (component->hazard->peroxide_former)
-            text_add(&words, "Forms peroxides in opened bottles: date it, test it. ");
-        if (component->hazard->health_note)
-            text_add(&words, component->hazard->health_note);
-        if (component->hazard->regulatory)
-            text_printf(&words, " %s", component->hazard->regulatory);
-    }
+    note_add(&inv->library, component, &words);
     page_paragraph(out, 2, 4, text_bytes(&words));
     out->failed |= words.failed;
     text_release(&words);

@@ -14,6 +14,9 @@ struct noted {
 
 void noted_add(struct noted *noted, const struct blend *blend);
 
+// Of one component, in one paragraph without a line end.
+void note_add(const struct library *lib, const struct component *component, struct text *out);
+
 // One paragraph a component: hazard statements in words, flash point and lower flammable limit, health note, rules.
 void write_notes(struct invocation *inv, const struct noted *noted, struct text *out);
 void json_notes(const struct noted *noted, struct json *json, const char *key);

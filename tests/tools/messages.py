@@ -22,8 +22,11 @@ PO = ROOT / "data" / "po"
 TEMPLATE = PO / "mildsolve.pot"
 LANGUAGES = ["de", "fr", "it", "es"]
 KEYWORDS = ["say:1", "N_:1", "text_say:2", "error_set:3", "error_wrap:3", "page_heading:2", "page_paragraph:4",
-            "page_paragraph_f:4", "sheet_column:2", "sheet_cell:2", "arena_say:2", "faults_add:4"]
-FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "sheet_cell:2", "arena_say:2"]
+            "page_paragraph_f:4", "sheet_column:2", "sheet_cell:2", "arena_say:2", "faults_add:4", "document_section:3",
+            "document_paragraph:3", "document_line:2", "document_table:3", "document_say:2", "table_column:3",
+            "table_detail:3", "fact_words:3", "fact_number:3"]
+FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "sheet_cell:2", "arena_say:2",
+           "document_paragraph:3", "document_say:2"]
 TABLE_TEXTS = {}  # file of data/: fields of its rows that people read
 
 STRINGS = r'((?:"(?:[^"\\]|\\.)*"\s*)+)'

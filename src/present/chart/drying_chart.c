@@ -237,18 +237,23 @@ void drying_layout_text(const struct drying_layout *layout, struct text *out) {
     graph_panel_print(&layout->composition, out);
 }
 
+enum status drying_picture(const struct drying_layout *layout, struct picture *ret, struct error *err) {
+    struct picture picture;
+    picture_begin(&picture, &layout->teas.page);
+    draw_page(&picture, &layout->teas.page);
+    teas_draw(&picture, &layout->teas);
+    graph_panel_draw(&picture, &layout->composition);
+    return picture_end(&picture, ret, err);
+}
+
 static enum status paint(void *data, const struct text_metric *metric, struct picture *ret, struct error *err) {
     struct drying_layout layout;
     enum status status = drying_layout_make(data, metric, &layout, err);
     if (status != STATUS_OK)
         return status;
-    struct picture picture;
-    picture_begin(&picture, &layout.teas.page);
-    draw_page(&picture, &layout.teas.page);
-    teas_draw(&picture, &layout.teas);
-    graph_panel_draw(&picture, &layout.composition);
+    status = drying_picture(&layout, ret, err);
     drying_layout_release(&layout);
-    return picture_end(&picture, ret, err);
+    return status;
 }
 
 enum status drying_chart_write(const struct drying_chart_input *input, const char *path, struct error *err) {

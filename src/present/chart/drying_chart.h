@@ -50,6 +50,9 @@ enum status drying_layout_make(const struct drying_chart_input *input, const str
 void drying_layout_release(struct drying_layout *layout);
 void drying_layout_text(const struct drying_layout *layout, struct text *out);
 
+// The picture of a layout. STATUS_MEMORY.
+enum status drying_picture(const struct drying_layout *layout, struct picture *ret, struct error *err);
+
 // Errors: of drying_layout_make and chart_file_write.
 enum status drying_chart_write(const struct drying_chart_input *input, const char *path, struct error *err);
 

@@ -121,11 +121,19 @@ static size_t fitting_words(const struct wrapping *wrap, const char *text, bool 
     return fits;
 }
 
+// A word that must be broken breaks behind its last hyphen, if that leaves more than half of the line.
+static size_t after_hyphen(const char *text, size_t length) {
+    for (size_t end = length; end > length / 2; end--)
+        if (text[end - 1] == '-' && text[length])
+            return end;
+    return length;
+}
+
 static size_t fitting(const struct wrapping *wrap, const char *text) {
     size_t fits = fitting_words(wrap, text, true);
     if (fits == 0)
         fits = fitting_words(wrap, text, false);
-    return fits > 0 ? fits : fitting_characters(wrap, text, "");
+    return fits > 0 ? fits : after_hyphen(text, fitting_characters(wrap, text, ""));
 }
 
 static bool add_line(const struct wrapping *wrap, struct text_lines *lines, const char *text, size_t length,

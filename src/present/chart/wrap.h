@@ -39,8 +39,9 @@ struct text_lines {
 char *text_printable(struct arena *arena, const char *text);
 
 // Breaks a printable text at spaces (before a number, % or + only if need be), and inside a word only where it is wider
-// than the line (never before a combining mark). At most `most` >= 1 lines of `width` pt; what does not fit is cut and
-// ends in an ellipsis. An empty text is one empty line. False when memory is exhausted.
+// than the line (behind a hyphen where there is one, never before a combining mark). At most `most` >= 1 lines of
+// `width` pt; what does not fit is cut and ends in an ellipsis. An empty text is one empty line. False when memory is
+// exhausted.
 bool text_wrap(struct arena *arena, const struct text_metric *metric, const char *text, double size, bool bold,
                double width, size_t most, struct text_lines *ret);
 

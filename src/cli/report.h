@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The report of a case: from the answers of the other commands to one document.
+#ifndef MILDSOLVE_CLI_REPORT_H
+#define MILDSOLVE_CLI_REPORT_H
+
+#include "casefile/casefile.h"
+#include "cli/assessing.h"
+#include "cli/sensitive.h"
+#include "cli/values.h"
+#include "physics/evaporation.h"
+#include "physics/film.h"
+#include "physics/place.h"
+#include "physics/recipe.h"
+#include "present/chart/canvas.h"
+#include "present/document/document.h"
+
+// An answer that may be lacking, and then why.
+struct report_answer {
+    bool there;
+    struct error why;
+};
+
+enum { REPORT_MATERIALS_MAX = 16 };
+
+struct report_material {
+    const struct material *material;   // the stand-in where the asked one has no region
+    const struct material *stands_for; // NULL = itself
+    bool remove;
+    struct material_place place;
+    struct film_result film;
+};
+
+struct report {
+    struct invocation *inv;
+    const struct casefile *file;
+    const struct canvas *canvas; // NULL = no pictures
+    struct document *document;
+    struct date as_of;
+    double volume_ml; // of the batch in the recipe
+    // The chosen blend, and what the commands say of it.
+    const char *notation;                // NULL = there is none
+    const struct case_decision *decided; // that named it, NULL = the last test that stands
+    const struct case_test *tested;
+    struct blend blend;
+    struct unifac_table groups;
+    struct recipe recipe;
+    struct report_answer has_recipe;
+    struct hansen hansen;
+    struct teas teas; // volume mean of fractions
+    struct phase_judgement phase;
+    struct report_answer has_phase;
+    struct report_material materials[REPORT_MATERIALS_MAX];
+    size_t material_count;
+    struct evaporation drying;
+    struct report_answer has_drying;
+    struct assessing *air;                    // of `exposure`
+    const struct exposure_judgement *judged;  // the set asked for, or the strictest
+    const struct exposure_judgement *decides; // the set that says how much may be used
+    struct report_answer has_air;
+    struct report_label *label; // report_label.h
+    struct report_answer has_label;
+    // The list.
+    struct film_answer *ranking; // gentlest.h
+    struct report_answer has_ranking;
+    struct sensitive_passages sensitive;
+    struct cited cited;
+};
+
+// Asks everything; what cannot be answered is noted with its reason and ends nothing. STATUS_MEMORY,
+// STATUS_INTERRUPTED.
+enum status report_ask(struct report *report, struct error *err);
+void report_release(struct report *report);
+
+// Another command's invocation with the defaults of the case, its answer and talk thrown away; NULL = out of memory.
+// *ret_status: as case_option_fill. `figure`: as if a chart had been asked for.
+struct invocation *report_call(const struct report *report, const struct command *command, bool figure,
+                               enum status *ret_status, struct error *err);
+
+// The parts. Each adds its sections.
+void report_add_summary(struct report *report);
+void report_add_object(struct report *report);
+void report_add_layers(struct report *report);
+void report_add_passages(struct report *report);
+void report_add_goals(struct report *report);
+void report_add_bottles(struct report *report);
+void report_add_tests(struct report *report);
+void report_add_learnt(struct report *report);
+void report_add_blend(struct report *report);
+void report_add_alternatives(struct report *report);
+void report_add_drying(struct report *report);
+void report_add_air(struct report *report);
+void report_add_hazards(struct report *report);
+void report_add_label(struct report *report);
+void report_add_decisions(struct report *report);
+void report_add_remarks(struct report *report);
+void report_add_values(struct report *report);
+void report_add_sources(struct report *report);
+void report_add_cautions(struct report *report);
+
+// One page for the easel.
+void report_add_sheet(struct report *report);
+
+// What several parts say.
+const char *report_hazard_codes(struct report *report); // of the label, joined
+double report_flash_c(const struct report *report);     // NAN when it is not known
+enum status report_ask_list(struct report *report, struct error *err);
+void report_release_list(struct report *report);
+enum status report_note_answer(struct report_answer *answer, enum status status, struct error *err);
+const char *report_layer_name(struct report *report, const char *id); // of a layer, or the word itself
+const char *report_verdict(const struct report *report);              // of the air, one sentence
+double report_allowed_ml_h(const struct report *report);              // NAN when it cannot be said
+void report_add_stops(struct report *report, struct document_section *section);
+void report_add_precautions(struct report *report, struct document_section *section);
+void report_add_first(struct report *report, struct document_section *section); // of the list
+void report_add_rank(struct report *report, struct document_section *section);  // of the chosen blend in it
+void report_add_recipe(struct report *report, struct document_section *section);
+enum paragraph_style report_air_style(const struct report *report);
+
+// The figures; nothing without a canvas.
+void report_figure_teas(struct report *report, struct document_section *section);
+void report_figure_drying(struct report *report, struct document_section *section);
+void report_figure_air(struct report *report, struct document_section *section);
+void report_figure_window(struct report *report, struct document_section *section);
+void report_figure_label(struct report *report, struct document_section *section);
+
+#endif

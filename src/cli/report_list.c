@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The report: the list of the mildest blends that work, as `gentlest` gives it.
+#include "base/language.h"
+#include "cli/draw_gentlest.h"
+#include "cli/report_figure.h"
+#include "physics/film_band.h"
+
+#include <math.h>
+#include <string.h>
+
+extern const struct command cmd_gentlest;
+
+enum status report_ask_list(struct report *report, struct error *err) {
+    struct report_answer *answer = &report->has_ranking;
+    const struct case_goals *goals = &report->file->goals;
+    enum status status = STATUS_OK;
+    const char *doubt = option_value(report->inv, "--doubt");
+    const char *show = option_value(report->inv, "--show");
+    struct invocation *call = report_call(report, &cmd_gentlest, false, &status, &answer->why);
+    report->ranking = arena_new(report->inv->arena, 1, sizeof *report->ranking);
+    if (!call || !report->ranking)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    if (goals->remove.count == 0 || goals->spare.count + goals->unsure.count == 0)
+        status = error_set(&answer->why, STATUS_NO_DATA,
+                           "the case does not say what is to be removed and what is to be spared (goals)");
+    if (doubt)
+        option_fill(call, "--doubt", doubt);
+    if (show)
+        option_fill(call, "--show", show);
+    if (status == STATUS_OK)
+        status = film_answer_make(call, report->ranking, &answer->why);
+    text_release(call->talk);
+    if (status == STATUS_INTERRUPTED)
+        return error_set(err, status, "interrupted; no report is written");
+    if (status == STATUS_USAGE)
+        return error_set(err, status, "%s", answer->why.text);
+    return report_note_answer(answer, status, err);
+}
+
+void report_release_list(struct report *report) {
+    if (report->ranking)
+        film_answer_release(report->ranking);
+}
+
+void report_add_first(struct report *report, struct document_section *section) {
+    const struct ranking *ranking = &report->ranking->ranking;
+    struct text recipe = {0};
+    if (ranking->count == 0)
+        return;
+    composition_recipe(&report->ranking->goal, &ranking->rows[0].row.best, &recipe);
+    document_paragraph(section, PARAGRAPH_ITEM, "First of the list by the film model: %s.", text_bytes(&recipe));
+    report->document->failed |= recipe.failed;
+    text_release(&recipe);
+}
+
+static bool same_blend(const struct blend *a, const struct blend *b) {
+    if (a->count != b->count)
+        return false;
+    for (size_t i = 0; i < a->count; i++) {
+        bool found = false;
+        for (size_t k = 0; k < b->count; k++)
+            found |=
+                a->components[i] == b->components[k] && fabs(a->volume_fractions[i] - b->volume_fractions[k]) < 1e-6;
+        if (!found)
+            return false;
+    }
+    return true;
+}
+
+void report_add_rank(struct report *report, struct document_section *section) {
+    const struct ranking *ranking = &report->ranking->ranking;
+    if (!report->has_ranking.there || ranking->count == 0)
+        return;
+    for (size_t i = 0; i < ranking->count; i++)
+        if (same_blend(&ranking->rows[i].blend, &report->blend)) {
+            document_paragraph(section, PARAGRAPH_PLAIN, "It stands in row %zu of the list below.", i + 1);
+            return;
+        }
+    document_paragraph(section, PARAGRAPH_PLAIN,
+                       "It is none of the rows of the list below, which holds the mildest blend of each kind.");
+}
+
+// --- what else would do ---
+
+static const char *band_word(double swelling) {
+    return isfinite(swelling) ? say(film_band_words(film_band(swelling))) : say("dissolves");
+}
+
+static void add_swelling(struct report *report, struct document_table *table, const struct ranked_row *row) {
+    const char *least = band_word(row->doubted ? row->doubt.swelling_least : row->row.swelling);
+    const char *most = band_word(row->doubted ? row->doubt.swelling_most : row->row.swelling);
+    if (row->apart)
+        table_words(table, say("not judged"));
+    else if (strcmp(least, most) == 0)
+        table_words(table, least);
+    else
+        table_words(table, document_say(report->document, "%s to %s", least, most));
+}
+
+static void add_row(struct report *report, struct document_table *table, size_t number) {
+    const struct ranked_row *row = &report->ranking->ranking.rows[number - 1];
+    struct text recipe = {0};
+    struct text reason = {0};
+    composition_recipe(&report->ranking->goal, &row->row.best, &recipe);
+    add_film_reason(report->ranking, row, &reason);
+    table_decimals(table, (double)number, 0);
+    if (row->tie && !row->apart)
+        table_words(table, document_print(report->document, "%c", (char)('a' + (row->tie - 1) % 26)));
+    else
+        table_words(table, "");
+    table_words(table, text_bytes(&recipe));
+    table_decimals(table, row->doubted && !row->apart ? row->doubt.p_works : NAN, 2);
+    add_swelling(report, table, row);
+    table_words(table, say(retention_words(row->retention.word)));
+    table_decimals(table, row->row.red_remove, 2);
+    table_decimals(table, row->flash.display_c, 0);
+    table_words(table, say(health_burden_words(row->health)));
+    table_note(table, text_bytes(&reason));
+    report->document->failed |= recipe.failed | reason.failed;
+    text_release(&recipe);
+    text_release(&reason);
+}
+
+static void add_doubtful(struct report *report, struct document_section *section) {
+    const struct ranking *ranking = &report->ranking->ranking;
+    for (size_t i = 0; i < ranking->doubtful_count; i++) {
+        struct text recipe = {0};
+        composition_recipe(&report->ranking->goal, &ranking->doubtful[i], &recipe);
+        document_paragraph(
+            section, PARAGRAPH_ITEM,
+            "Weak, but less likely to work: %s, with a probability of %.2f. A test may well find that it "
+            "does.",
+            text_bytes(&recipe), ranking->doubtful_p[i]);
+        report->document->failed |= recipe.failed;
+        text_release(&recipe);
+    }
+}
+
+void report_add_alternatives(struct report *report) {
+    const struct ranking *ranking = &report->ranking->ranking;
+    struct document_section *section =
+        document_section(report->document, "alternatives", "What else would do: the mildest that work");
+    if (!report->has_ranking.there) {
+        document_paragraph(section, PARAGRAPH_PLAIN, "No list can be given: %s.", report->has_ranking.why.text);
+        return;
+    }
+    if (ranking->count == 0) {
+        document_paragraph(section, PARAGRAPH_PLAIN,
+                           "No blend of these bottles works by the film model with a probability of at least %g.",
+                           report->ranking->least_probability);
+        return;
+    }
+    struct document_table *table =
+        document_table(section, "alternatives", "Blends of the bottles at hand, mildest for the paint first");
+    table_column(table, "rank", "No.", NULL, true);
+    table_column(table, "tie", "Tie", NULL, false);
+    table_column(table, "blend", "Blend, parts by volume", NULL, false);
+    table_column(table, "p_works", "Works", NULL, true);
+    table_column(table, "swelling", "Paint swells", NULL, false);
+    table_column(table, "residue", "Residue", NULL, false);
+    table_column(table, "red_remove", "RED", NULL, true);
+    table_column(table, "flash_point_c", "Flash", "\u00B0C", true);
+    table_column(table, "health", "Health", NULL, false);
+    for (size_t i = 1; i <= ranking->count; i++)
+        add_row(report, table, i);
+    document_paragraph(section, PARAGRAPH_SMALL,
+                       "Rows with the same letter under Tie cannot be told apart. Works: probability that the varnish "
+                       "dissolves, over all doubts of the model. Paint swells: four fifths of the samples. RED: the "
+                       "classical view of the mean; above 1 it would call the blend too weak.");
+    add_doubtful(report, section);
+    report_figure_window(report, section);
+}
+
+void report_figure_window(struct report *report, struct document_section *section) {
+    struct window_chart_input input;
+    struct graph_layout layout;
+    struct picture picture = {0};
+    struct error err = {0};
+    if (!report->ranking->ranking.samples)
+        return;
+    enum status status = window_chart_of(report->ranking, &input, &err);
+    if (status == STATUS_OK && report->canvas) {
+        struct text_metric metric = canvas_metric(report->canvas);
+        report_set_page(report, &input.page, SHEET_HALF);
+        status = report_graph(window_chart_layout(&input, &metric, &layout, &err), &layout, &picture, &err);
+    }
+    report_add_figure(
+        report, section, "figure-window", status,
+        document_say(report->document, "The window: effective upwards, mild to the left"),
+        document_say(report->document,
+                     "The rows of the list as numbered points: to the right how much the paint takes up, upwards "
+                     "the probability that the blend works, each with its doubt. The table above has the "
+                     "figures."),
+        &picture, &err);
+}

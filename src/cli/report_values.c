@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The report: the figures used with their sources, the versions of the tables, the cautions.
+#include "base/language.h"
+#include "cli/report.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+static void add_value(struct report *report, struct document_table *table, const char *of, const char *name,
+                      double value, const char *unit, const struct provenance *from) {
+    if (!isfinite(value))
+        return;
+    struct text refs = {0};
+    write_refs(&refs, from);
+    cited_add(&report->cited, from);
+    table_words(table, of);
+    table_words(table, say(name));
+    table_number(table, value, 0); // as it stands in the table
+    table_words(table, unit);
+    table_words(table, say(doubt_words(from)));
+    table_words(table, text_bytes(&refs));
+    report->document->failed |= refs.failed;
+    text_release(&refs);
+}
+
+static void add_component(struct report *report, struct document_table *table, const struct component *c) {
+    const struct properties *p = c->properties;
+    add_value(report, table, c->id, N_("dispersion part"), c->hansen.delta_d, "MPa^0.5", &c->hansen.from);
+    add_value(report, table, c->id, N_("polar part"), c->hansen.delta_p, "MPa^0.5", &c->hansen.from);
+    add_value(report, table, c->id, N_("hydrogen bonding part"), c->hansen.delta_h, "MPa^0.5", &c->hansen.from);
+    add_value(report, table, c->id, N_("Teas fd"), c->teas.fd, "%", &c->teas.from);
+    add_value(report, table, c->id, N_("Teas fp"), c->teas.fp, "%", &c->teas.from);
+    add_value(report, table, c->id, N_("Teas fh"), c->teas.fh, "%", &c->teas.from);
+    add_value(report, table, c->id, N_("molar volume"), c->molar_volume.value, "cm\u00B3/mol", &c->molar_volume.from);
+    if (!p)
+        return;
+    add_value(report, table, c->id, N_("density"), p->density_20c.value, "g/cm\u00B3", &p->density_20c.from);
+    add_value(report, table, c->id, N_("vapour pressure at 20 \u00B0C"), p->vapour_pressure_20c.value, "kPa",
+              &p->vapour_pressure_20c.from);
+    add_value(report, table, c->id, N_("flash point"), p->flash_point.value, "\u00B0C", &p->flash_point.from);
+    add_value(report, table, c->id, N_("lower flammable limit"), p->lower_flammable_limit.value, "vol%",
+              &p->lower_flammable_limit.from);
+}
+
+static void add_material(struct report *report, struct document_table *table, const struct material *m) {
+    if (!isnan(m->sphere.r0)) {
+        add_value(report, table, m->id, N_("dispersion part"), m->sphere.delta_d, "MPa^0.5", &m->sphere.from);
+        add_value(report, table, m->id, N_("polar part"), m->sphere.delta_p, "MPa^0.5", &m->sphere.from);
+        add_value(report, table, m->id, N_("hydrogen bonding part"), m->sphere.delta_h, "MPa^0.5", &m->sphere.from);
+        add_value(report, table, m->id, N_("radius"), m->sphere.r0, "MPa^0.5", &m->sphere.from);
+    }
+    add_value(report, table, m->id, N_("network of the film"), m->film_model.network_mol_m3, "mol/m\u00B3",
+              &m->film_model.from);
+    add_value(report, table, m->id, N_("molar volume of the chains"), m->film_model.molar_volume_cm3_mol,
+              "cm\u00B3/mol", &m->film_model.from);
+}
+
+void report_add_values(struct report *report) {
+    if (!report->notation && report->material_count == 0)
+        return;
+    struct document_section *section = document_section(report->document, "values", "Figures used");
+    struct document_table *table =
+        document_table(section, "values", "Of the components of the chosen blend and of the materials");
+    table_column(table, "of", "Of", NULL, false);
+    table_column(table, "value", "Value", NULL, false);
+    table_column(table, "figure", "Figure", NULL, true);
+    table_column(table, "unit", "Unit", NULL, false);
+    table_column(table, "sure", "How sure", NULL, false);
+    table_column(table, "sources", "Sources", NULL, false);
+    table->row_named = false;
+    for (size_t i = 0; report->notation && i < report->blend.count; i++)
+        add_component(report, table, report->blend.components[i]);
+    for (size_t i = 0; i < report->material_count; i++)
+        add_material(report, table, report->materials[i].material);
+}
+
+static int by_number(const void *a, const void *b) {
+    return *(const int *)a - *(const int *)b;
+}
+
+void report_add_sources(struct report *report) {
+    struct cited *cited = &report->cited;
+    struct document_section *section = document_section(report->document, "sources", "Sources and versions");
+    struct document_facts *facts = document_facts(section, "versions");
+    fact_words(facts, "program", "Program", report->document->head.program);
+    fact_words(facts, "data_version", "Version of the tables", report->inv->library.version);
+    fact_number(facts, "case_version", "Version of the case file", report->file->version, 0, NULL);
+    if (cited->count == 0)
+        return;
+    qsort(cited->ids, cited->count, sizeof cited->ids[0], by_number);
+    struct document_table *table = document_table(section, "sources", "Sources of the figures");
+    table_column(table, "id", "No.", NULL, true);
+    table_column(table, "cite", "Source", NULL, false);
+    table_column(table, "seen", "Seen", NULL, false);
+    for (size_t i = 0; i < cited->count; i++) {
+        const struct reference *reference = library_reference(&report->inv->library, cited->ids[i]);
+        if (!reference)
+            continue;
+        table_decimals(table, reference->id, 0);
+        table_words(table, reference->cite);
+        table_words(table, say(reference_seen_words[reference->seen]));
+    }
+}
+
+void report_add_cautions(struct report *report) {
+    struct document_section *section = document_section(report->document, "cautions", "What this report does not say");
+    document_paragraph(section, PARAGRAPH_CAUTION, "%s", say(caution_words));
+    document_paragraph(
+        section, PARAGRAPH_ITEM,
+        "It cannot see the picture. Regions of aged varnish rest on few published anchors, those of paint "
+        "on stand-ins; differences inside a tie are no differences.");
+    document_paragraph(
+        section, PARAGRAPH_ITEM,
+        "The film model is an equilibrium with much liquid after a long time; a swab is a small dose and "
+        "seconds long.");
+    document_paragraph(
+        section, PARAGRAPH_ITEM,
+        "Exposure is computed, not measured. No index clears a carcinogen, a sensitiser or a reproductive "
+        "toxicant. No limit found is never zero hazard.");
+    document_line(section, "Date and signature");
+}

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "present/document/html_style.h"
+
+const char html_style[] =
+    "*{box-sizing:border-box}\n"
+    "body{margin:0 auto;max-width:62rem;padding:1rem 1.25rem 3rem;background:var(--ground);color:var(--ink);"
+    "font:100%/1.5 \"DejaVu Sans\",\"Noto Sans\",Verdana,sans-serif;overflow-wrap:break-word}\n"
+    "a{color:var(--link)}\n"
+    ".skip{position:absolute;left:-100rem}\n"
+    ".skip:focus{position:static}\n"
+    ":focus-visible{outline:3px solid var(--link);outline-offset:2px}\n"
+    "header{border-bottom:3px solid var(--ink);padding-bottom:.75rem;margin-bottom:1rem}\n"
+    "h1{font-size:1.9rem;line-height:1.2;margin:.2rem 0}\n"
+    "h2{font-size:1.25rem;line-height:1.3;margin:2.2rem 0 .6rem;border-bottom:1px solid var(--rule);"
+    "padding-bottom:.2rem}\n"
+    "p,ul,dl{margin:.5rem 0}\n"
+    "ul,ol{padding-left:1.5rem}\n"
+    "header p{margin:0}\n"
+    ".kind{font-weight:bold;color:var(--soft)}\n"
+    ".small,.sure,.unit,figcaption{font-size:.875rem;color:var(--soft)}\n"
+    ".unit{font-weight:normal;white-space:nowrap}\n"
+    ".answer{font-weight:bold}\n"
+    ".caution{border:2px solid var(--warn);border-left-width:.6rem;background:var(--warn-ground);"
+    "padding:.5rem .8rem}\n"
+    "nav ol{columns:16rem auto;margin:0}\n"
+    "nav h2{margin-top:1rem}\n"
+    "dl{display:grid;grid-template-columns:minmax(8rem,13rem) 1fr}\n"
+    "dt,dd{padding:.2rem 0;border-bottom:1px solid var(--faint)}\n"
+    "dt{color:var(--soft);padding-right:1rem}\n"
+    "dd{margin:0;min-width:0}\n"
+    ".wide{overflow-x:auto;margin:.8rem 0}\n"
+    "table{border-collapse:collapse;min-width:100%;font-size:.875rem;line-height:1.4}\n"
+    "caption{text-align:left;font-weight:bold;padding:.2rem 0 .4rem}\n"
+    "th,td{text-align:left;vertical-align:top;padding:.3rem .6rem .3rem 0;border-top:1px solid var(--faint);"
+    "overflow-wrap:normal}\n"
+    "td:last-child{padding-right:0}\n"
+    "thead th{border-top:0;border-bottom:2px solid var(--ink);vertical-align:bottom}\n"
+    ".number{text-align:right;font-variant-numeric:tabular-nums}\n"
+    ".note td{border-top:0;padding:0 0 .4rem 1.2rem;color:var(--soft)}\n"
+    "figure{margin:1rem 0}\n"
+    "svg{display:block;max-width:100%;height:auto;background:#fff;border:1px solid var(--faint)}\n"
+    "figcaption{margin-top:.3rem}\n"
+    ".by-hand{border-bottom:1px solid var(--ink);padding-top:1.4rem;max-width:26rem}\n"
+    "footer{margin-top:3rem;border-top:1px solid var(--rule)}\n"
+    "@media (max-width:40rem){body{padding:.75rem .8rem 2rem}h1{font-size:1.5rem}"
+    "dl{grid-template-columns:1fr}dt{font-size:.875rem;border:0;padding-bottom:0}dd{padding-top:0}figure{overflow-x:"
+    "auto}svg{min-width:34rem}}\n"
+    "@media print{body{max-width:none;padding:0;font-size:9.5pt;line-height:1.35}nav,.skip{display:none}"
+    "h1{font-size:17pt}h2{font-size:12pt;margin:14pt 0 4pt;break-after:avoid}"
+    "table{font-size:8pt;min-width:0;width:100%}.small,.sure,.unit,figcaption,dt{font-size:8pt}"
+    ".wide{overflow:visible;margin:4pt 0}th,td{overflow-wrap:anywhere;padding:2pt 5pt 2pt 0}"
+    "thead{display:table-header-group}tr,figure,.caution,dt,dd{break-inside:avoid}.noted{break-after:avoid}"
+    "caption{break-after:avoid}dl{grid-template-columns:45mm 1fr}dt,dd{padding:1pt 0}svg{border:0}"
+    "p,ul,dl{margin:3pt 0;orphans:3;widows:3}footer{margin-top:12pt}}\n";
+
+const char html_style_colours[] =
+    ":root{color-scheme:light dark;--ground:#fdfdfb;--ink:#1a1c1e;--soft:#4b5055;--rule:#767c82;--faint:#d5d8da;"
+    "--link:#0a4a78;--warn:#8a3b00;--warn-ground:#fdf1e3}\n"
+    "@media screen and (prefers-color-scheme:dark){:root{--ground:#17191b;--ink:#e9ebec;--soft:#b4babf;--rule:#858c92;"
+    "--faint:#3b4044;--link:#8cc4f0;--warn:#f0a860;--warn-ground:#33240f}}\n";
+
+const char html_style_grey[] =
+    ":root{color-scheme:light dark;--ground:#fff;--ink:#000;--soft:#444;--rule:#777;--faint:#ccc;--link:#000;"
+    "--warn:#000;--warn-ground:#fff}\n"
+    "@media screen and (prefers-color-scheme:dark){:root{--ground:#161616;--ink:#eee;--soft:#bbb;--rule:#888;"
+    "--faint:#444;--link:#eee;--warn:#eee;--warn-ground:#222}}\n";
+
+const char html_style_one_page[] =
+    "body{font-size:118%}table{font-size:1rem}h2{margin:1.1rem 0 .3rem}\n"
+    "@media print{body{font-size:11.5pt}h1{font-size:20pt}h2{font-size:13.5pt;margin:9pt 0 2pt}table{font-size:10.5pt}"
+    ".small,.sure,.unit,dt{font-size:10pt}}\n";

@@ -1,0 +1,239 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+. "$(dirname "$0")/expect.sh"
+case=$SOURCE_ROOT/examples/demo-case.yaml
+
+# same_file ARGUMENTS... FILE: the second run writes the same bytes as the first
+same_file() {
+    for file; do :; done
+    run "$@"
+    exits 0
+    cp "$file" "$work/first"
+    run "$@"
+    if cmp -s "$file" "$work/first"; then good; else bad "the same input gave other bytes"; fi
+}
+
+# a JSON report in $work/$1.json of a case is asked for values by key of a facts block or a table
+report() { # report CASE ARGUMENTS...: the document as JSON on standard output, which `json` then sees
+    file=$1
+    shift
+    run report --case "$file" "$@" --json
+    exits 0
+}
+tables="{b['id']: b for s in a['sections'] for b in s['blocks'] if b['kind'] == 'table'}"
+
+# --- the demo case, on the screen and as JSON ---
+run report --case "$case"
+exits 0
+narrow
+tells "Working blend: propan-2-ol 30 + isooctane 70, of the last test that stands (T5)"
+tells "no decision names a blend"
+tells "Swab tests that stand: 5, of 5 noted."
+tells "Wet: milky while wet, clear after two minutes"
+tells "Bottle methoxypropanol: holds methoxypropanol, which forms peroxides"
+tells "These are calculations from tables, not tests."
+report "$case"
+json "[s['id'] for s in a['sections']][:3] == ['summary', 'object', 'layers'] and a['as_of'] == '2025-02-18'"
+json "$tables['decisions']['rows'][0]['by'] == 'IW' and $tables['decisions']['rows'][0]['because']"
+json "[r['add_ml'] for r in $tables['recipe']['rows']] == [12, 28]"
+json "[r['result'] for r in $tables['tests']['rows']] == ['none', 'gloss change', 'gloss change', 'softened', 'partly removed']"
+json "$tables['tests']['rows'][4]['contact_s'] == 20 and $tables['tests']['rows'][3]['rolls'] is None"
+json "$tables['bottles']['rows'][1]['received'] == '2024-09'"
+json "all(set(r) == {c['key'] for c in t['columns']} | {'row_note'} for t in $tables.values() for r in t['rows'])"
+json "all(r['sure'] and r['sources'] for r in $tables['values']['rows'])"
+json "len([b for s in a['sections'] for b in s['blocks'] if b['kind'] == 'figure' and b['alternative_text']]) == 5"
+cp "$work/out" "$work/demo.json"
+
+# The figures are those of the other commands.
+run exposure --case "$case" --json
+cp "$work/out" "$work/exposure.json"
+run gentlest --case "$case" --json
+json "[(b['recipe'], b['doubt']['p_works']) for b in a['blends']] == [(r['blend'], r['p_works']) for r in [b for s in json.load(open('$work/demo.json'))['sections'] for b in s['blocks'] if b.get('id') == 'alternatives'][0]['rows']]"
+if python3 - "$work/demo.json" "$work/exposure.json" <<'PYTHON'; then good; else bad "the air of the report is not that of the command"; fi
+import json, sys
+report, exposure = (json.load(open(name)) for name in sys.argv[1:])
+blocks = [b for s in report["sections"] for b in s["blocks"]]
+facts = {f["key"]: f["number"] for b in blocks if b.get("id") == "room" for f in b["facts"]}
+rows = [b for b in blocks if b.get("id") == "limits"][0]["rows"]
+shares = [l["share"] for c in exposure["components"] for l in c["limits"]]
+assert facts["index"] == exposure["index"] and facts["allowed_ml_h"] <= exposure["allowed_ml_h"] < facts["allowed_ml_h"] + 1
+assert [r["share"] for r in rows] == shares
+PYTHON
+
+# --- files ---
+for suffix in txt json html; do
+    same_file report --case "$case" -o "$work/r.$suffix"
+    prints "$work/r.$suffix: sections 19"
+done
+if cmp -s "$work/r.json" "$work/demo.json"; then good; else bad "the JSON file is not what --json prints"; fi
+run report --case "$case" -o "$work/r.html" --json
+json "a['format'] == 'html' and a['figures'] == 5 and a['tests'] == 5 and a['pages'] is None"
+for wrong in r.doc r report; do
+    run report --case "$case" -o "$work/$wrong"
+    exits 2
+    says ".pdf, .html, .txt or .json"
+done
+run report --case "$case" -o "$work/missing/r.html"
+exits 3
+says "$work/missing/r.html"
+mkdir "$work/folder.txt"
+run report --case "$case" -o "$work/folder.txt"
+exits 3
+says "folder.txt"
+run report
+exits 2
+says "--case is missing"
+run report --case "$case" --paper a3
+exits 2
+run report --case "$case" --date yesterday
+exits 2
+run report --case "$case" --volume 1 # no share of a batch of 1 mL can be measured: said, and the rest stands
+exits 0
+tells "No recipe:"
+
+# --- HTML: one file, nothing from outside, every id once, figures named ---
+sound() { # sound FILE
+    typed="HTML of $1"
+    if python3 - "$1" <<'PYTHON'; then good; else bad "the HTML is not sound"; fi
+import html.parser, re, sys
+text = open(sys.argv[1], encoding="utf-8").read()
+assert not re.search(r"<script|<link|<img|@import|(?:src|href)=[\"'](?!#)|url\(", text), "something from outside"
+class Reader(html.parser.HTMLParser):
+    void = {"meta", "br"}
+    def __init__(self):
+        super().__init__()
+        self.open, self.ids, self.refs, self.levels, self.svgs = [], [], [], [], 0
+    def handle_starttag(self, tag, attributes):
+        attributes = dict(attributes)
+        self.ids += [attributes["id"]] if "id" in attributes else []
+        self.refs += attributes.get("aria-labelledby", "").split()
+        self.refs += [attributes["href"][1:]] if attributes.get("href", "").startswith("#") else []
+        assert tag != "th" or attributes.get("scope") in ("row", "col"), "th without scope"
+        if re.fullmatch("h[1-6]", tag):
+            self.levels.append(int(tag[1]))
+        if tag == "svg":
+            self.svgs += 1
+            assert attributes["role"] == "img"
+        if tag not in self.void:
+            self.open.append(tag)
+    def handle_startendtag(self, tag, attributes):
+        pass
+    def handle_endtag(self, tag):
+        assert self.open.pop() == tag, tag
+reader = Reader()
+reader.feed(text)
+assert not reader.open and len(reader.ids) == len(set(reader.ids)), "ids twice"
+assert set(reader.refs) <= set(reader.ids), set(reader.refs) - set(reader.ids)
+assert reader.levels[0] == 1 and reader.levels.count(1) == 1 and max(reader.levels) == 2
+PYTHON
+    if command -v tidy >/dev/null; then
+        # tidy knows no SVG
+        python3 -c "import re, sys; print(re.sub('<svg.*?</svg>', '<p>figure</p>', sys.stdin.read(), flags=re.S))" \
+            <"$1" >"$work/tidy.html"
+        if tidy -q -e --show-warnings yes --drop-empty-elements no "$work/tidy.html" 2>"$work/tidy"; then
+            good
+        else
+            bad "tidy: $(head -n 5 "$work/tidy")"
+        fi
+    fi
+}
+sound "$work/r.html"
+run report --case "$case" -o "$work/sheet.html" --sheet --paper letter --grey
+exits 0
+sound "$work/sheet.html"
+
+# --- cases that are hard ---
+cat >"$work/bare.yaml" <<'YAML'
+mildsolve_case: 1
+object: {title: Bare}
+YAML
+report "$work/bare.yaml"
+json "a['as_of'] is None and 'drying' not in [s['id'] for s in a['sections']]"
+run report --case "$work/bare.yaml"
+tells "No swab test is noted yet."
+tells "No list can be given: the case does not say what is to be removed"
+for suffix in html txt; do
+    run report --case "$work/bare.yaml" -o "$work/bare.$suffix"
+    exits 0
+    run report --case "$work/bare.yaml" -o "$work/bare.$suffix" --sheet
+    exits 0
+done
+sound "$work/bare.html"
+
+# Names with markup, quotation marks and right-to-left letters; a note of 2,000 characters.
+python3 - >"$work/names.yaml" <<'PYTHON'
+note = "The swab <b>did</b> take & \\\"hold\\\"; " * 60
+print(f"""mildsolve_case: 1
+object:
+  title: "</title><script>alert(1)</script> & \\"Ferry\\" 'quoted'"
+  number: "<LT>&\\"1\\""
+  maker: "\u05d3\u05d5\u05d3 \u05db\u05d4\u05df"
+  width_mm: 300
+  height_mm: 200
+  measured_from: lower left
+layers:
+  - id: varnish
+    name: "\u0648\u0631\u0646\u064a\u0634 <1>"
+    kind: varnish
+    material: dammar-aged
+passages:
+  - id: sky
+    name: "\u7a7a & \u05e9\u05de\u05d9\u05d9\u05dd"
+tests:
+  - id: T1
+    date: 2025-02-17
+    by: "\u05d3\u05db"
+    passage: sky
+    layer: varnish
+    blend: isooctane
+    result: removed
+    colour_on_swab: original
+    note_wet: "{note[:2000]}"
+    note_uv: "{'x' * 2000}"
+""")
+PYTHON
+run check "$work/names.yaml"
+exits 0
+for form in "" --sheet; do
+    # shellcheck disable=SC2086 # one word or none
+    run report --case "$work/names.yaml" -o "$work/names.html" $form
+    exits 0
+    sound "$work/names.html"
+    if grep -q "<script\|<b>" "$work/names.html"; then bad "user text is not escaped"; else good; fi
+done
+run report --case "$work/names.yaml"
+exits 0
+narrow
+tells "STOP in sky: test T1 with isooctane found original colour on the swab."
+tells "No test names a photograph."
+report "$work/names.yaml"
+json "'dir' not in a and a['object'] == '<LT>&\"1\"' and len($tables['tests']['rows'][0]['row_note']) > 3000"
+
+# 500 tests: all in the table, the latest in the chart.
+python3 - >"$work/many.yaml" <<'PYTHON'
+print("mildsolve_case: 1\nobject: {title: Many}\nlayers:\n  - {id: varnish, kind: varnish, material: dammar-aged}\n"
+      "  - {id: paint, kind: paint, material: linseed-oil-film-young}\n"
+      "goals: {remove: [varnish], spare: [paint]}\nbottles: [{id: isooctane}, {id: propan-2-ol}]\ntests:")
+words = ["none", "gloss change", "softened", "partly removed", "removed"]
+for i in range(500):
+    print(f"  - {{id: T{i + 1}, date: 2025-02-{1 + i // 20:02d}, layer: varnish, "
+          f"blend: 'propan-2-ol {1 + i % 97} + isooctane {99 - i % 97}', result: {words[i % 5]}}}")
+PYTHON
+run report --case "$work/many.yaml" -o "$work/many.html"
+exits 0
+sound "$work/many.html"
+if [ "$(grep -c '<th scope="row">T[0-9]*</th>' "$work/many.html")" -eq 500 ]; then good; else bad "not all tests"; fi
+if grep -q "The chart has room for the latest" "$work/many.html"; then good; else bad "the cut of the chart is not told"; fi
+run report --case "$work/many.yaml" --sheet
+exits 0
+tells "The last 6 of 500 tests."
+
+# A layer without material: no list, but a report.
+sed '/material: dammar-aged/d' "$case" >"$work/unknown.yaml"
+run report --case "$work/unknown.yaml" -o "$work/unknown.html"
+exits 0
+run report --case "$work/unknown.yaml"
+tells "No list can be given:"
+tells "layer 'varnish' has no material yet"
+
+done_testing
