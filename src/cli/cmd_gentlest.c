@@ -379,6 +379,8 @@ static enum status find(struct answering *answering, struct error *err) {
     int threads;
     enum status status = goal_from_options(inv, &answering->goal, &answering->filters, err);
     if (status == STATUS_OK)
+        status = goal_needs_spheres(&answering->goal, err);
+    if (status == STATUS_OK)
         status = option_integer(inv, "--show", 1, SHORTLIST_MAX, 8, &answering->show, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--threads", 1, CREW_MAX, crew_processors(), &threads, err);

@@ -23,15 +23,9 @@ static void band_range(const struct ranked_row *row, char words[CELL_BYTES]) {
         snprintf(words, CELL_BYTES, "%s to %s", least, most);
 }
 
-// Materials on which the film model does no better than the sphere are judged by RED.
-static bool by_red(const struct material *material) {
-    return material->film_model.rank_by == RANK_BY_RED ||
-           (isnan(material->film_model.molar_volume_cm3_mol) && isnan(material->film_model.network_mol_m3));
-}
-
 static bool any_by_red(const struct goal *goal) {
     for (size_t i = 0; i < goal->remove_count; i++)
-        if (by_red(goal->remove[i]))
+        if (material_by_red(goal->remove[i]))
             return true;
     return false;
 }
@@ -58,12 +52,18 @@ static void write_question(const struct film_answer *answer, struct text *out) {
     if (!answer->ranking.complete)
         page_paragraph(out, 0, 2, "INCOMPLETE: interrupted; the best so far.");
     for (size_t i = 0; i < goal->remove_count; i++)
-        if (by_red(goal->remove[i]))
+        if (material_by_red(goal->remove[i]))
             page_paragraph_f(out, 0, 2,
                              "%s is judged by its sphere (RED at most %.2f), because the film model does no better "
                              "there; the paint is "
                              "judged by its film.",
                              goal->remove[i]->id, 1 - goal->margin);
+    for (size_t i = 0; i < goal->spare_count; i++)
+        if (!material_has_film(goal->spare[i]))
+            page_paragraph_f(out, 0, 2,
+                             "%s has no film model: a blend inside its sphere is left out, and how much the others "
+                             "swell it is not known.",
+                             goal->spare[i]->id);
     for (size_t i = 0; i < goal->remove_count; i++)
         if (goal->remove[i]->film == FILM_CROSS_LINKED)
             page_paragraph_f(out, 0, 2, "%s is cross-linked: this layer only swells; there may be no window.",

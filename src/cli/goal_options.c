@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/goal_options.h"
 
+#include "physics/film.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -9,8 +11,20 @@ enum { NAME_BYTES = 160 };
 static const double default_margin = 0.1; // half a 20 % step inside the sphere; ours
 static const char default_spare[] = "linseed-oil-film-young";
 
-enum status goal_materials_option(struct invocation *inv, const char *option, const struct material **ret,
-                                  size_t *count, struct error *err) {
+static enum status refuse(const char *option, const struct material *material, struct error *err) {
+    const char *why = material->no_region ? material->no_region : "";
+    if (material->substitute)
+        return error_set(err, STATUS_NO_DATA,
+                         "%s %s: no region is published for this material. %s The careful stand-in is '%s'.", option,
+                         material->id, why, material->substitute);
+    return error_set(err, STATUS_NO_DATA,
+                     "%s %s: no region is published for this material. %s There is no careful stand-in: test.", option,
+                     material->id, why);
+}
+
+// `film_will_do`: a film model is enough where there is no sphere.
+static enum status materials_of(struct invocation *inv, const char *option, bool film_will_do,
+                                const struct material **ret, size_t *count, struct error *err) {
     const char *list = option_value(inv, option);
     if (!list && strcmp(option, "--spare") == 0) {
         list = default_spare;
@@ -21,12 +35,24 @@ enum status goal_materials_option(struct invocation *inv, const char *option, co
                          inv->command->example);
     enum status status = material_list_parse(&inv->library, list, ret, GOAL_MATERIALS_MAX, count, err);
     for (size_t i = 0; status == STATUS_OK && i < *count; i++)
-        if (isnan(ret[i]->sphere.r0))
-            return error_set(err, STATUS_NO_DATA, "%s %s: no region is published for this material. %s %s%s%s", option,
-                             ret[i]->id, ret[i]->no_region ? ret[i]->no_region : "",
-                             ret[i]->substitute ? "The careful stand-in is '" : "There is no careful stand-in: test.",
-                             ret[i]->substitute ? ret[i]->substitute : "", ret[i]->substitute ? "'." : "");
+        if (isnan(ret[i]->sphere.r0) && !(film_will_do && material_has_film(ret[i])))
+            status = refuse(option, ret[i], err);
     return status;
+}
+
+enum status goal_materials_option(struct invocation *inv, const char *option, const struct material **ret,
+                                  size_t *count, struct error *err) {
+    return materials_of(inv, option, false, ret, count, err);
+}
+
+enum status goal_needs_spheres(const struct goal *goal, struct error *err) {
+    for (size_t i = 0; i < goal->remove_count; i++)
+        if (isnan(goal->remove[i]->sphere.r0))
+            return refuse("--remove", goal->remove[i], err);
+    for (size_t i = 0; i < goal->spare_count; i++)
+        if (isnan(goal->spare[i]->sphere.r0))
+            return refuse("--spare", goal->spare[i], err);
+    return STATUS_OK;
 }
 
 static bool on_shelf(const struct goal *goal, const struct bottle_ref *bottle) {
@@ -186,9 +212,9 @@ enum status goal_filter_options(struct invocation *inv, struct goal *goal, struc
 enum status goal_from_options(struct invocation *inv, struct goal *ret, struct filter_report *report,
                               struct error *err) {
     *ret = (struct goal){0};
-    enum status status = goal_materials_option(inv, "--remove", ret->remove, &ret->remove_count, err);
+    enum status status = materials_of(inv, "--remove", true, ret->remove, &ret->remove_count, err);
     if (status == STATUS_OK)
-        status = goal_materials_option(inv, "--spare", ret->spare, &ret->spare_count, err);
+        status = materials_of(inv, "--spare", true, ret->spare, &ret->spare_count, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--components", 1, GOAL_COMPONENTS_MAX, 3, &ret->components_most, err);
     if (status == STATUS_OK)

@@ -41,6 +41,9 @@
 // clang-format on
 
 // Fills the goal, filters the shelf, and reports what the filters did.
+// Distances need a sphere of every material; STATUS_NO_DATA names one that has only a film model.
+enum status goal_needs_spheres(const struct goal *goal, struct error *err);
+
 enum status goal_from_options(struct invocation *inv, struct goal *ret, struct filter_report *report,
                               struct error *err);
 

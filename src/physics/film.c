@@ -42,6 +42,10 @@ enum status film_parameters_check(const struct film_parameters *parameters, stru
     return check_chain(parameters, err);
 }
 
+bool material_has_film(const struct material *material) {
+    return !isnan(material->film_model.molar_volume_cm3_mol) || !isnan(material->film_model.network_mol_m3);
+}
+
 enum status film_parameters_of_material(const struct material *material, struct film_parameters *ret,
                                         struct error *err) {
     const struct film_values *row = &material->film_model;

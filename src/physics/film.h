@@ -140,6 +140,9 @@ void film_of_liquid(const struct film *film, const double *x, struct film_state 
 // A result without figures, for materials and blends the model says nothing of.
 void film_no_result(enum film_outcome outcome, struct film_result *ret);
 
+// Has it a film model?
+bool material_has_film(const struct material *material);
+
 // The film of a material, from its row: the parameters that the row doesn't give are FILM_ALPHA, FILM_CHI_ENTROPIC and
 // the centre of its sphere. STATUS_NO_DATA when the material has no film model (FILM_NO_REGION), STATUS_RANGE when its
 // figures are absurd.

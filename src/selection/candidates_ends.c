@@ -37,7 +37,7 @@ struct ends_searching {
     const struct film_search_result *nominal;
     const struct film_view *view;
     struct goal goal; // coarse; its materials are the copies
-    struct material remove[GOAL_MATERIALS_MAX];
+    struct material remove[GOAL_MATERIALS_MAX], spare[GOAL_MATERIALS_MAX];
 };
 
 // The base case was searched before, on the whole grid.
@@ -70,7 +70,10 @@ static enum status search_case(void *context, const struct ends_case *assumption
         searching->remove[i].sphere = assumptions->remove_spheres[i];
         view.remove[i] = assumptions->remove[i];
     }
-    memcpy(view.spare, assumptions->spare, sizeof view.spare);
+    for (size_t i = 0; i < searching->goal.spare_count; i++) {
+        searching->spare[i].sphere = assumptions->spare_spheres[i];
+        view.spare[i] = assumptions->spare[i];
+    }
     struct film_search_request request = {.goal = &searching->goal,
                                           .lib = searching->request->lib,
                                           .table = searching->request->table,
@@ -122,6 +125,10 @@ static struct ends_searching *start_search(const struct ranking_request *request
     for (size_t i = 0; i < request->goal->remove_count; i++) {
         searching->remove[i] = *request->goal->remove[i];
         searching->goal.remove[i] = &searching->remove[i];
+    }
+    for (size_t i = 0; i < request->goal->spare_count; i++) {
+        searching->spare[i] = *request->goal->spare[i];
+        searching->goal.spare[i] = &searching->spare[i];
     }
     return searching;
 }

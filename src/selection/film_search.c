@@ -8,22 +8,47 @@
 #include <stdlib.h>
 #include <string.h>
 
+bool material_by_red(const struct material *material) {
+    return material->film_model.rank_by == RANK_BY_RED || !material_has_film(material);
+}
+
+static enum status view_of_spared(const struct goal *goal, struct film_view *view, struct error *err) {
+    size_t films = 0;
+    for (size_t i = 0; i < goal->spare_count; i++) {
+        const struct material *material = goal->spare[i];
+        view->spare_by_red[i] = !material_has_film(material);
+        if (view->spare_by_red[i] && isnan(material->sphere.r0))
+            return error_set(err, STATUS_NO_DATA, "neither a film model nor a sphere is known for %s", material->id);
+        enum status status =
+            view->spare_by_red[i] ? STATUS_OK : film_parameters_of_material(material, &view->spare[i], err);
+        if (status != STATUS_OK)
+            return status;
+        films += !view->spare_by_red[i];
+    }
+    if (goal->spare_count > 0 && films == 0)
+        return error_set(err, STATUS_NO_DATA,
+                         "%s has no film model, so there is no swelling to rank by: ask with --by red, or spare the "
+                         "paint below as well (--spare '%s, linseed-oil-film-young')",
+                         goal->spare[0]->id, goal->spare[0]->id);
+    return STATUS_OK;
+}
+
 enum status film_view_of_goal(const struct goal *goal, double temp_k, struct film_view *ret, struct error *err) {
     struct film_view view = {.temp_k = temp_k};
     for (size_t i = 0; i < goal->remove_count; i++) {
         const struct material *material = goal->remove[i];
-        bool has_film = film_parameters_of_material(material, &view.remove[i], NULL) == STATUS_OK;
-        view.remove_by_red[i] = !has_film || material->film_model.rank_by == RANK_BY_RED;
+        view.remove_by_red[i] = material_by_red(material);
         if (view.remove_by_red[i] && isnan(material->sphere.r0))
             return error_set(err, STATUS_NO_DATA, "neither a film model nor a sphere is known for %s", material->id);
-    }
-    for (size_t i = 0; i < goal->spare_count; i++) {
-        enum status status = film_parameters_of_material(goal->spare[i], &view.spare[i], err);
+        enum status status =
+            material_has_film(material) ? film_parameters_of_material(material, &view.remove[i], err) : STATUS_OK;
         if (status != STATUS_OK)
             return status;
     }
-    *ret = view;
-    return STATUS_OK;
+    enum status status = view_of_spared(goal, &view, err);
+    if (status == STATUS_OK)
+        *ret = view;
+    return status;
 }
 
 // --- one set of bottles ---
@@ -84,7 +109,7 @@ static bool prepare_films(const struct film_search_request *request, struct set_
             film_prepare(&view->remove[i], &set->activity, &set->remove[i], NULL) != STATUS_OK)
             return false;
     for (size_t i = 0; i < request->goal->spare_count; i++)
-        if (film_prepare(&view->spare[i], &set->activity, &set->spare[i], NULL) != STATUS_OK)
+        if (!view->spare_by_red[i] && film_prepare(&view->spare[i], &set->activity, &set->spare[i], NULL) != STATUS_OK)
             return false;
     return true;
 }
@@ -127,8 +152,8 @@ static void activities_of(const struct set_of_bottles *set, const struct composi
 }
 
 static double red_of(const struct goal *goal, const struct set_of_bottles *set, const struct composition *c,
-                     size_t material) {
-    return hansen_red(composition_mean(goal, set->places, c), &goal->remove[material]->sphere);
+                     const struct material *material) {
+    return hansen_red(composition_mean(goal, set->places, c), &material->sphere);
 }
 
 enum answer { ANSWER_NO, ANSWER_YES, ANSWER_FAILED };
@@ -141,7 +166,7 @@ static enum answer removes(const struct film_search_request *request, const stru
     *ret_target = INFINITY;
     for (size_t i = 0; i < goal->remove_count; i++) {
         if (request->view->remove_by_red[i]) {
-            if (!(red_of(goal, set, c, i) <= 1 - goal->margin))
+            if (!(red_of(goal, set, c, goal->remove[i]) <= 1 - goal->margin))
                 return ANSWER_NO;
             continue;
         }
@@ -159,10 +184,17 @@ static enum answer removes(const struct film_search_request *request, const stru
 
 // The spared material that takes up most; INFINITY when one dissolves.
 static enum answer spares(const struct film_search_request *request, const struct set_of_bottles *set,
-                          const double *ln_activity, struct warm *warm, struct film_row *row) {
+                          const struct composition *c, const double *ln_activity, struct warm *warm,
+                          struct film_row *row) {
+    const struct goal *goal = request->goal;
     row->swelling = 0;
-    row->spared = request->goal->spare_count ? request->goal->spare[0] : NULL;
-    for (size_t i = 0; i < request->goal->spare_count; i++) {
+    row->spared = goal->spare_count ? goal->spare[0] : NULL;
+    for (size_t i = 0; i < goal->spare_count; i++) {
+        if (request->view->spare_by_red[i]) {
+            if (red_of(goal, set, c, goal->spare[i]) < 1)
+                row->swelling = INFINITY;
+            continue;
+        }
         struct film_result result;
         film_of_activities(&set->spare[i], ln_activity, &warm->spare[i], &result);
         if (result.outcome == FILM_FAILED)
@@ -170,7 +202,7 @@ static enum answer spares(const struct film_search_request *request, const struc
         double swelling = result.outcome == FILM_BOUNDED ? result.swelling : INFINITY;
         if (swelling > row->swelling) {
             row->swelling = swelling;
-            row->spared = request->goal->spare[i];
+            row->spared = goal->spare[i];
         }
     }
     return isfinite(row->swelling) ? ANSWER_YES : ANSWER_NO;
@@ -180,7 +212,8 @@ static double worst_red(const struct film_search_request *request, const struct 
                         const struct composition *c) {
     double worst = NAN;
     for (size_t i = 0; i < request->goal->remove_count; i++) {
-        double red = isnan(request->goal->remove[i]->sphere.r0) ? NAN : red_of(request->goal, set, c, i);
+        double red =
+            isnan(request->goal->remove[i]->sphere.r0) ? NAN : red_of(request->goal, set, c, request->goal->remove[i]);
         worst = fmax(worst, red); // fmax leaves out NAN
     }
     return worst;
@@ -247,7 +280,7 @@ static void try_composition(const struct film_search_request *request, const str
     found->evaluated++;
     enum answer answer = removes(request, set, c, ln_activity, warm, &target);
     if (answer == ANSWER_YES)
-        answer = spares(request, set, ln_activity, warm, &row);
+        answer = spares(request, set, c, ln_activity, warm, &row);
     if (answer == ANSWER_FAILED)
         found->failed++;
     if (answer != ANSWER_YES)
@@ -286,10 +319,10 @@ static void settle_row(const struct film_search_request *request, const struct s
     activities_of(set, &row->best, ln_activity);
     removes(request, set, &row->best, ln_activity, &cold, &target);
     row->target_swelling = isfinite(target) ? target : NAN;
-    spares(request, set, ln_activity, &cold, row);
+    spares(request, set, &row->best, ln_activity, &cold, row);
     cold = (struct warm){0};
     activities_of(set, &row->weakest, ln_activity);
-    spares(request, set, ln_activity, &cold, &weakest);
+    spares(request, set, &row->weakest, ln_activity, &cold, &weakest);
     row->weakest_swelling = weakest.swelling;
 }
 
@@ -330,7 +363,7 @@ enum status film_figures_of(const struct film_search_request *request, const str
     if (covered) {
         activities_of(set, c, ln_activity);
         removed = removes(request, set, c, ln_activity, warm, &target);
-        spared = spares(request, set, ln_activity, warm, ret);
+        spared = spares(request, set, c, ln_activity, warm, ret);
         ret->best = *c;
         ret->strong_share = strong_share_on_grid(request, set, c);
         ret->red_remove = worst_red(request, set, c);

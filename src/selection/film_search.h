@@ -34,10 +34,15 @@ struct film_view {
     struct film_parameters remove[GOAL_MATERIALS_MAX];
     bool remove_by_red[GOAL_MATERIALS_MAX];
     struct film_parameters spare[GOAL_MATERIALS_MAX];
+    // No film model: a blend inside the sphere counts as dissolving it, one outside as leaving it alone.
+    bool spare_by_red[GOAL_MATERIALS_MAX];
 };
 
-// The nominal view of a goal. STATUS_NO_DATA: a material to spare has no film model, or one to remove has neither film
-// nor sphere.
+// Materials on which the film model does no better than the sphere, or that have none, are judged by RED.
+bool material_by_red(const struct material *material);
+
+// The nominal view of a goal. STATUS_NO_DATA: a material has neither film nor sphere, or no material to spare has a
+// film, so that there is nothing to rank by.
 enum status film_view_of_goal(const struct goal *goal, double temp_k, struct film_view *ret, struct error *err);
 
 struct film_row {

@@ -49,6 +49,30 @@ run gentlest --remove linseed-oil-film-young --spare linseed-oil-film-young --bo
 exits 1
 prints "this layer only swells"
 
+run gentlest --remove oil-resin-varnish-aged --spare linseed-oil-film-young --bottles "$bottles"
+exits 1
+tells "oil-resin-varnish-aged is cross-linked: this layer only swells"
+tells "there is no window"
+run gentlest --remove oil-resin-varnish-aged --spare linseed-oil-film-young --by red
+exits 2
+says "stand-in is 'linseed-oil-film-young'"
+run gentlest --remove shellac-aged
+exits 2
+says "stand-in is 'shellac-fresh'"
+# What has no film is spared by its sphere, beside a paint that has one.
+run gentlest --remove dammar-aged --spare beeswax --bottles "$bottles"
+exits 2
+says "--by red"
+run gentlest --remove dammar-aged --spare "beeswax, linseed-oil-film-young" --bottles "$bottles, toluene" --doubt none
+exits 0
+tells "beeswax has no film model"
+run gentlest --remove dammar-aged --spare "beeswax, linseed-oil-film-young" --bottles "$bottles, toluene" --json
+cp "$work/out" "$work/list"
+for recipe in $(python3 -c "import json,sys
+for b in json.load(open(sys.argv[1]))['blends']: print(b['recipe'].replace(' ', '_'))" "$work/list"); do
+    run place "$(echo "$recipe" | tr _ ' ')" --json
+    json "[m['red'] for m in a['materials'] if m['id'] == 'beeswax'][0] >= 1"
+done
 run gentlest --remove hard-copal
 exits 2
 says "no region is published"

@@ -66,6 +66,9 @@ FILMS = {
         "Centre of the published short-oil alkyd, not that of the sphere: the sphere was drawn around the swelling "
         "classes, so agreement with them would prove nothing; the order of 12 blends is nearly the same (Spearman 0.98).",
         ALKYD),
+    "oil-resin-varnish-aged": network(
+        "Nothing measured: taken as an oil film, because it is one that swells in the same liquids as oil paint (Baij et "
+        "al. 2020). So the model finds no window between the two, and that is the careful answer.", ALKYD),
     "alkyd-long-oil": network("Centre of the uncured resin. Ranks the swelling classes worse than the short-oil alkyd."),
     "alkyd-short-oil": network("Centre of the uncured resin."),
     "pvac": fitted(235, 232, 238, 36, 33, 28, "xylenes", "benzene"),

@@ -552,8 +552,8 @@ START_TEST(what_is_not_covered_is_said) {
         if (status == STATUS_OK) // a cross-linked film is a network
             ck_assert((films.lib.materials[i].film == FILM_CROSS_LINKED) == (parameters.network_mol_m3 > 0));
     }
-    // two waxes (crystalline), glue, gum, aged shellac, hard copal, oil-resin varnish, aged oil film
-    ck_assert_uint_eq(without, 8);
+    // two waxes (crystalline), glue, gum, aged shellac, hard copal, aged oil film
+    ck_assert_uint_eq(without, 7);
 }
 END_TEST
 
