@@ -8,7 +8,7 @@
 
 enum { NAME_BYTES = 160 };
 
-static const double default_margin = 0.1; // half a 20 % step inside the sphere; ours
+const double goal_margin_usual = 0.1; // half a 20 % step inside the sphere; ours
 static const char default_spare[] = "linseed-oil-film-young";
 
 static enum status refuse(const char *option, const struct material *material, struct error *err) {
@@ -220,7 +220,7 @@ enum status goal_from_options(struct invocation *inv, struct goal *ret, struct f
     if (status == STATUS_OK)
         status = goal_step_option(inv, ret, err);
     if (status == STATUS_OK)
-        status = option_number(inv, "--margin", 0, 0.9, default_margin, &ret->margin, err);
+        status = option_number(inv, "--margin", 0, 0.9, goal_margin_usual, &ret->margin, err);
     if (status == STATUS_OK)
         status = goal_bottles_option(inv, ret, err);
     if (status == STATUS_OK)

@@ -40,6 +40,8 @@
      .help = "how far inside the varnish sphere: RED at most 1 - SHARE (default 0.1)"}
 // clang-format on
 
+extern const double goal_margin_usual; // of --margin
+
 // Fills the goal, filters the shelf, and reports what the filters did.
 // Distances need a sphere of every material; STATUS_NO_DATA names one that has only a film model.
 enum status goal_needs_spheres(const struct goal *goal, struct error *err);

@@ -44,6 +44,15 @@ const struct table_list library_lists[] = {
          "first", "second"),
     LIST(TABLE_SENSITIVITIES, "sensitivities.yaml", "sensitivities", sensitivity_record, sensitivities,
          sensitivity_count, "id"),
+    LIST(TABLE_AGEING, "ageing.yaml", "states", ageing_state_record, ageing_states, ageing_state_count, "material"),
+    LIST(TABLE_AGEING, "ageing.yaml", "thresholds", lifting_threshold_record, lifting_thresholds,
+         lifting_threshold_count, "material", "family"),
+    LIST(TABLE_AGEING, "ageing.yaml", "removals", published_removal_record, published_removals, published_removal_count,
+         "material", "blend", "state"),
+    LIST(TABLE_AGEING, "ageing.yaml", "retained", retained_carrier_record, retained_carriers, retained_carrier_count,
+         "material", "days"),
+    LIST(TABLE_AGEING, "ageing.yaml", "shares", family_share_record, family_shares, family_share_count, "component",
+         "family"),
     LIST(TABLE_UNCERTAINTY, "uncertainty.yaml", "uncertainties", uncertainty_record, uncertainties, uncertainty_count,
          "quantity", "sure"),
 };
@@ -186,7 +195,9 @@ static void mark_row_user(const struct table_list *list, void *row) {
 // Rows that are one value with its source: the user's replaces ours whole, so that no half of a limit stays behind.
 static bool is_one_value(const struct record *record) {
     return record == &limit_record || record == &unifac_group_record || record == &unifac_interaction_record ||
-           record == &unifac_assignment_record || record == &miscible_pair_record || record == &uncertainty_record;
+           record == &unifac_assignment_record || record == &miscible_pair_record || record == &uncertainty_record ||
+           record == &ageing_state_record || record == &lifting_threshold_record ||
+           record == &published_removal_record || record == &retained_carrier_record || record == &family_share_record;
 }
 
 // What the user's values make untrue of the rest of our row: a sphere ends "no region is published" and the other way

@@ -20,7 +20,8 @@ enum table {
     TABLE_UNCERTAINTY = 1 << 9,
     TABLE_MISCIBILITY = 1 << 10,
     TABLE_SENSITIVITIES = 1 << 11,
-    TABLE_ALL = (1 << 12) - 1
+    TABLE_AGEING = 1 << 12,
+    TABLE_ALL = (1 << 13) - 1
 };
 
 struct data_directory;
@@ -61,6 +62,16 @@ struct library {
     size_t miscible_pair_count;
     struct sensitivity *sensitivities;
     size_t sensitivity_count;
+    struct ageing_state *ageing_states;
+    size_t ageing_state_count;
+    struct lifting_threshold *lifting_thresholds;
+    size_t lifting_threshold_count;
+    struct published_removal *published_removals;
+    size_t published_removal_count;
+    struct retained_carrier *retained_carriers;
+    size_t retained_carrier_count;
+    struct family_share *family_shares;
+    size_t family_share_count;
     struct default_uncertainty *uncertainties;
     size_t uncertainty_count;
     const struct data_directory *directories; // for reading further tables

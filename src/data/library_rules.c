@@ -304,6 +304,40 @@ static void check_sensitivity(const struct checking *checking, const void *row) 
                      "no family of components has this name");
 }
 
+static void check_its_material(const struct checking *checking, const char *key, const char *id) {
+    if (id && (checking->lib->loaded & TABLE_MATERIALS) && !exists(checking, &material_record, id))
+        complain(checking, key, NULL, id, "no material has this id");
+}
+
+static void check_ageing_state(const struct checking *checking, const void *row) {
+    const struct ageing_state *state = row;
+    check_its_material(checking, "material", state->material);
+    check_its_material(checking, "aged", state->aged);
+}
+
+static void check_threshold(const struct checking *checking, const void *row) {
+    const struct lifting_threshold *threshold = row;
+    check_its_material(checking, "material", threshold->material);
+    if (threshold->to_percent < threshold->from_percent)
+        complain(checking, "to_percent", NULL, NULL, "lies below from_percent");
+}
+
+static void check_removal(const struct checking *checking, const void *row) {
+    check_its_material(checking, "material", ((const struct published_removal *)row)->material);
+}
+
+static void check_retained(const struct checking *checking, const void *row) {
+    const struct retained_carrier *retained = row;
+    check_its_material(checking, "material", retained->material);
+    if (retained->carrier && (checking->lib->loaded & TABLE_COMPONENTS))
+        check_owner(checking, "carrier", retained->carrier);
+}
+
+static void check_share(const struct checking *checking, const void *row) {
+    if (checking->lib->loaded & TABLE_COMPONENTS)
+        check_owner(checking, "component", ((const struct family_share *)row)->component);
+}
+
 static const struct {
     const struct record *record;
     void (*check)(const struct checking *checking, const void *row);
@@ -318,6 +352,11 @@ static const struct {
     {&sensitivity_record, check_sensitivity},
     {&unifac_assignment_record, check_assignment},
     {&miscible_pair_record, check_pair},
+    {&ageing_state_record, check_ageing_state},
+    {&lifting_threshold_record, check_threshold},
+    {&published_removal_record, check_removal},
+    {&retained_carrier_record, check_retained},
+    {&family_share_record, check_share},
 };
 
 static void check_rows(struct checking *checking, const struct table_list *list) {

@@ -43,6 +43,8 @@ const char *const material_age_words[] = {"not-stated", "fresh", "aged", NULL};
 const char *const material_film_words[] = {"dissolves", "cross-linked", NULL};
 const char *const unifac_model_words[] = {"dortmund", "original", NULL};
 const char *const miscible_words[] = {"no", "partial", "yes", NULL};
+const char *const ageing_change_words[] = {"none", "slight", "moderate", "strong", "cross-links", NULL};
+const char *const removal_outcome_words[] = {"fails", "gels", "partly", "complete", NULL};
 const char *const assignment_status_words[] = {"ok", "unreliable", "provisional", "built", "surrogate", "none", NULL};
 
 // --- references.yaml ---
@@ -363,6 +365,49 @@ static const struct field sensitivity_fields[] = {NEEDED_ID(id),
                                                   NEEDED_TEXT(warning),
                                                   PROVENANCE_FIELDS(ROW, from)};
 RECORD(sensitivity_record, "sensitivity", sensitivity_fields, offsetof(ROW, id));
+#undef ROW
+
+// --- ageing.yaml ---
+#define ROW struct ageing_state
+static const struct field ageing_fields[] = {NEEDED_ID(material),
+                                             {.key = "aged", .kind = FIELD_ID, AT(aged)},
+                                             NEEDED_WORD(change, ageing_change_words),
+                                             NEEDED_TEXT(words),
+                                             PROVENANCE_FIELDS(ROW, from)};
+RECORD(ageing_state_record, "state", ageing_fields, NO_ID);
+#undef ROW
+
+#define ROW struct lifting_threshold
+static const struct field threshold_fields[] = {NEEDED_ID(material),
+                                                NEEDED_WORD(family, family_words),
+                                                NEEDED_NUMBER(from_percent, "percent by volume", 0, 100),
+                                                NEEDED_NUMBER(to_percent, "percent by volume", 0, 100),
+                                                NEEDED_TEXT(words),
+                                                PROVENANCE_FIELDS(ROW, from)};
+RECORD(lifting_threshold_record, "threshold", threshold_fields, NO_ID);
+#undef ROW
+
+#define ROW struct published_removal
+static const struct field removal_fields[] = {NEEDED_ID(material), NEEDED_TEXT(blend),
+                                              NEEDED_WORD(outcome, removal_outcome_words), NEEDED_TEXT(state),
+                                              PROVENANCE_FIELDS(ROW, from)};
+RECORD(published_removal_record, "removal", removal_fields, NO_ID);
+#undef ROW
+
+#define ROW struct retained_carrier
+static const struct field retained_fields[] = {NEEDED_ID(material),
+                                               {.key = "carrier", .kind = FIELD_ID, AT(carrier)},
+                                               NEEDED_NUMBER(days, "days", 0, 100000),
+                                               NEEDED_TEXT(words),
+                                               PROVENANCE_FIELDS(ROW, from)};
+RECORD(retained_carrier_record, "retained carrier", retained_fields, NO_ID);
+#undef ROW
+
+#define ROW struct family_share
+static const struct field share_fields[] = {NEEDED_ID(component), NEEDED_WORD(family, family_words),
+                                            NEEDED_NUMBER(percent, "percent by volume", 0, 100), NEEDED_TEXT(words),
+                                            PROVENANCE_FIELDS(ROW, from)};
+RECORD(family_share_record, "share", share_fields, NO_ID);
 #undef ROW
 
 // --- uncertainty.yaml ---

@@ -371,6 +371,66 @@ struct sensitivity {
     struct provenance from;
 };
 
+// --- ageing.yaml: what becomes of a layer ---
+
+enum ageing_change {
+    AGEING_NONE,
+    AGEING_SLIGHT,
+    AGEING_MODERATE,
+    AGEING_STRONG,
+    AGEING_CROSS_LINKS // swells or gels instead of dissolving
+};
+extern const char *const ageing_change_words[]; // none slight moderate strong cross-links
+
+// A material without a row: nothing on its ageing was read.
+struct ageing_state {
+    const char *material; // id, as it is applied
+    const char *aged; // id of the material that stands for it later, itself when it hardly changes; NULL = no figures
+    int change;       // enum ageing_change
+    const char *words;
+    struct provenance from;
+};
+
+// From `from_percent` by volume of a family in the carrier a layer is published to dissolve; grades differ up to
+// `to_percent`.
+struct lifting_threshold {
+    const char *material;
+    int family; // enum family
+    double from_percent, to_percent;
+    const char *words;
+    struct provenance from;
+};
+
+enum removal_outcome { REMOVAL_FAILS, REMOVAL_GELS, REMOVAL_PARTLY, REMOVAL_COMPLETE };
+extern const char *const removal_outcome_words[]; // fails gels partly complete
+
+// A blend that was tried on old films.
+struct published_removal {
+    const char *material;
+    const char *blend; // notation
+    int outcome;       // enum removal_outcome
+    const char *state; // of the films
+    struct provenance from;
+};
+
+// Carrier that was found in a film after so many days.
+struct retained_carrier {
+    const char *material;
+    const char *carrier; // id of the component; NULL = not stated
+    double days;
+    const char *words;
+    struct provenance from;
+};
+
+// How much of a family a component of another family (a petroleum cut) holds.
+struct family_share {
+    const char *component;
+    int family; // enum family
+    double percent;
+    const char *words;
+    struct provenance from;
+};
+
 // --- uncertainty.yaml: the stated default where a value has none of its own ---
 
 struct default_uncertainty {

@@ -215,4 +215,11 @@ REFS = [
     ("own-film", "own", "own work: film model, fitted to tests/reference/polymer-solubility.csv or calibrated on the anchor named in the note (tests/tools/film_table.c prints the figures)"),
     ("own-film-assumed", "own", "estimate: assumption of the film model, reasoning in the note; sizes rest on it, the order of blends hardly"),
     ("lindvig2002", "no", "T. Lindvig, M. L. Michelsen, G. M. Kontogeorgis, Fluid Phase Equilib. 203 (2002) 247-260"),
+    # --- layers
+    ("leonard2000", "no", "M. Leonard, J. Whitten, R. Gamblin, E. R. de la Rie, in Tradition and Innovation, IIC Melbourne congress 2000 (urea-aldehyde retouching colours)"),
+    ("retouching-sheet2015", "part", "A maker's data sheet for urea-aldehyde retouching colours, 2015"),
+    ("reduced-ketone2016", "abstract", "Abstract of an evaluation of a reduced polycyclohexanone first made in 2016 (abstract index page; authors not shown)"),
+    ("ciofini2016", "abstract", "Ciofini et al., Polym. Degrad. Stab. 123 (2016) 47"),
+    ("feller1958", "abstract", "R. L. Feller, Studies in Conservation 3 (1958) 162-174"),
+    ("heritage-science2019", "abstract", "Heritage Science 7 (2019), doi 10.1186/s40494-019-0283-9 (solvent in acrylic resins)"),
 ]

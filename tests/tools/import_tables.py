@@ -15,6 +15,7 @@ import yaml  # only for teas-regions.yaml
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, HERE)
 sys.dont_write_bytecode = True
+import import_ageing as age  # noqa: E402
 import import_classification as mixture  # noqa: E402
 import import_extra as extra  # noqa: E402
 import import_films as films  # noqa: E402
@@ -640,6 +641,16 @@ def miscibility():
         yield out
 
 
+# --- layers --------------------------------------------------------------------------------------
+def layer_rows(name):
+    """Rows of a reference file as they stand, without empty cells, with their sources."""
+    for row in rows(name):
+        out = {key: value for key, value in row.items() if key != "source" and value}
+        sure, keys = age.source(row["source"])
+        out.update(provenance(sure, keys))
+        yield out
+
+
 # --- all ---------------------------------------------------------------------------------------
 def references():
     unused = [key for key, _, _ in refs_file.REFS if key not in USED]
@@ -697,6 +708,10 @@ def main():
     write("miscibility", "Pairs of liquids at 25 degC: yes = miscible in all proportions, partial, no = hardly miscible; "
           "ucst, lcst = upper and lower critical solution temperature in degC.",
           [("pairs", miscibility())], compact=True)
+    write("ageing", "What becomes of a layer: states after ageing, shares of a family from which a carrier is published to lift it, "
+          "blends that took old films off, carrier that was found in films long after, and how much of a family a petroleum cut holds.",
+          [("states", layer_rows("ageing-states.csv")), ("thresholds", layer_rows("lifting-thresholds.csv")),
+           ("removals", layer_rows("aged-removals.csv")), ("retained", layer_rows("retained-carrier.csv")), ("shares", layer_rows("family-shares.csv"))], compact=True)
     write("references", "Every source of every number, numbered; seen says how much of it was read.",
           [("references", references())], compact=True)
 

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// layers, for people: how each new layer comes off later.
+#include "base/language.h"
+#include "cli/layers.h"
+
+#include <math.h>
+#include <string.h>
+
+static void write_row(const struct ranked_row *row, struct text *out) {
+    struct text recipe = {0};
+    blend_write(&row->blend, &recipe);
+    const char *band = row->row.spared ? say(film_band_words(film_band(row->row.swelling))) : "-";
+    if (row->doubted)
+        page_paragraph_f(out, 6, 8, "%s (works %.2f; what stays takes up: %s)", text_bytes(&recipe), row->doubt.p_works,
+                         band);
+    else
+        page_paragraph_f(out, 6, 8, "%s (by the nominal model; what stays takes up: %s)", text_bytes(&recipe), band);
+    text_release(&recipe);
+}
+
+static void write_nothing(const struct layers_answer *answer, const struct layer_removal *removal, struct text *out) {
+    const struct ranking *ranking = &removal->ranking;
+    if (!(ranking->best_probability > 0)) {
+        page_paragraph(
+            out, 6, 8,
+            "Nothing on this shelf takes it off and leaves what lies below. Another resin or another order is "
+            "better than a promise.");
+        return;
+    }
+    struct text recipe = {0};
+    composition_recipe(&answer->shelf, &ranking->likeliest, &recipe);
+    if (ranking->best_probability < answer->least_probability)
+        page_paragraph_f(out, 6, 8, "Nothing with a probability of %.2f; the likeliest is %s (%.2f).",
+                         answer->least_probability, text_bytes(&recipe), ranking->best_probability);
+    else
+        page_paragraph_f(
+            out, 6, 8,
+            "Nothing leaves what lies below with enough certainty. What takes this layer off most surely, %s "
+            "(%.2f), dissolves something below in half of the samples or more.",
+            text_bytes(&recipe), ranking->best_probability);
+    text_release(&recipe);
+}
+
+static void write_published(const struct layers_answer *answer, const struct layer_removal *removal,
+                            const struct material *material, struct text *out) {
+    const struct library *lib = &answer->inv->library;
+    const char *later = removal->state && removal->state->aged ? removal->state->aged : material->id;
+    for (size_t i = 0; removal->aged && i < lib->published_removal_count; i++) {
+        const struct published_removal *row = &lib->published_removals[i];
+        if (strcmp(row->material, later) == 0)
+            page_paragraph_f(out, 6, 8, "published: %s: %s (%s)", row->blend, say(removal_outcome_words[row->outcome]),
+                             row->state);
+    }
+}
+
+static void write_ageing(const struct layer_removal *removal, struct text *out) {
+    if (!removal->state)
+        page_paragraph(out, 6, 8,
+                       "No published data on its ageing were found: it is computed as if it stayed as it is.");
+    else
+        page_paragraph_f(out, 6, 8, "Ageing: %s", removal->state->words);
+    if (removal->state && !removal->target)
+        page_paragraph(out, 6, 8, "No figures are published for the aged state, so nothing is searched.");
+}
+
+static void write_limits(const struct layer_removal *removal, struct text *out) {
+    for (size_t i = 0; i < removal->layer; i++) {
+        if (removal->inseparable & (1U << i))
+            page_paragraph_f(out, 6, 8, "It comes off only together with layer %zu, which dissolves in the same.",
+                             i + 1);
+        if (removal->without & (1U << i))
+            page_paragraph_f(out, 6, 8, "Layer %zu has no film model: whether these leave it alone is not known.",
+                             i + 1);
+    }
+}
+
+static void write_removal(const struct layers_answer *answer, const struct stack_answer *stack,
+                          const struct layer_removal *removal, bool alike, struct text *out) {
+    const struct material *material = stack->stack.layers[removal->layer].material;
+    if (alike)
+        page_paragraph_f(out, 2, 4, "%zu  %s, fresh and aged:", removal->layer + 1, material->id);
+    else if (removal->aged)
+        page_paragraph_f(out, 2, 4, "%zu  %s, aged:", removal->layer + 1, material->id);
+    else
+        page_paragraph_f(out, 2, 4, "%zu  %s, fresh:", removal->layer + 1, material->id);
+    if (removal->aged)
+        write_ageing(removal, out);
+    if (removal->stand_in)
+        page_paragraph_f(out, 6, 8, "Computed with the careful stand-in %s.", removal->target->id);
+    if (removal->kind == REMOVAL_NO_FIGURES && removal->target)
+        page_paragraph_f(out, 6, 8, "Nothing can be searched: %s.", removal->why.text);
+    if (removal->kind == REMOVAL_NOTHING)
+        write_nothing(answer, removal, out);
+    for (size_t i = 0; i < removal->ranking.count; i++)
+        write_row(&removal->ranking.rows[i], out);
+    write_published(answer, removal, material, out);
+    write_limits(removal, out);
+}
+
+// Fresh and aged have the same answer: it is said once.
+static bool same_search(const struct layer_removal *fresh, const struct layer_removal *aged) {
+    if (fresh->target != aged->target || fresh->spare_count != aged->spare_count ||
+        fresh->inseparable != aged->inseparable || fresh->without != aged->without)
+        return false;
+    return memcmp(fresh->spare, aged->spare, fresh->spare_count * sizeof fresh->spare[0]) == 0;
+}
+
+void write_removals(const struct layers_answer *answer, const struct stack_answer *stack, struct text *out) {
+    if (stack->removal_count == 0)
+        return;
+    page_heading(out, "taking it off later without touching what lies below, mildest first");
+    for (size_t i = 0; i + 1 < stack->removal_count; i += 2) {
+        bool alike = same_search(&stack->removals[i], &stack->removals[i + 1]);
+        if (!alike)
+            write_removal(answer, stack, &stack->removals[i], false, out);
+        write_removal(answer, stack, &stack->removals[i + 1], alike, out);
+    }
+}

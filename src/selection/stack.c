@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "selection/stack.h"
+
+#include <math.h>
+#include <string.h>
+
+const char *const coat_method_words[] = {"brush", "spray", NULL};
+const char *const stack_role_words[] = {"layer", "paint", "isolating varnish", "fill", "retouching", "varnish", NULL};
+
+enum status stack_check(const struct stack *stack, struct error *err) {
+    if (stack->count == 0)
+        return error_set(err, STATUS_INPUT, "the stack is empty: at least one layer is needed");
+    bool planned = false;
+    for (size_t i = 0; i < stack->count; i++) {
+        if (planned && !stack->layers[i].planned)
+            return error_set(err, STATUS_INPUT,
+                             "layer %zu (%s) has no carrier and lies above one that is still to be put on: what is it "
+                             "put on with? Write 'RESIN PERCENT in CARRIER'",
+                             i + 1, stack->layers[i].material->id);
+        planned |= stack->layers[i].planned;
+    }
+    if (!planned)
+        return error_set(err, STATUS_INPUT,
+                         "no layer of the stack has a carrier, so nothing is put on; write 'RESIN PERCENT in CARRIER'");
+    return STATUS_OK;
+}
+
+static bool covers_spots_only(int role) {
+    return role == ROLE_FILL || role == ROLE_RETOUCHING;
+}
+
+bool stack_touches(const struct stack *stack, size_t upper, size_t lower) {
+    for (size_t i = lower + 1; i < upper; i++)
+        if (!covers_spots_only(stack->layers[i].role))
+            return false;
+    return lower < upper;
+}
+
+static const struct material *material_by_id(const struct library *lib, const char *id) {
+    for (size_t i = 0; id && i < lib->material_count; i++)
+        if (strcmp(lib->materials[i].id, id) == 0)
+            return &lib->materials[i];
+    return NULL;
+}
+
+const struct material *material_when_aged(const struct library *lib, const struct material *material,
+                                          const struct ageing_state **ret_state) {
+    *ret_state = NULL;
+    for (size_t i = 0; i < lib->ageing_state_count; i++)
+        if (strcmp(lib->ageing_states[i].material, material->id) == 0)
+            *ret_state = &lib->ageing_states[i];
+    return *ret_state ? material_by_id(lib, (*ret_state)->aged) : material;
+}
+
+const struct material *material_with_region(const struct library *lib, const struct material *material) {
+    if (!isnan(material->sphere.r0))
+        return material;
+    const struct material *stand_in = material_by_id(lib, material->substitute);
+    return stand_in && !isnan(stand_in->sphere.r0) ? stand_in : NULL;
+}
+
+bool materials_alike(const struct library *lib, const struct material *a, const struct material *b) {
+    const struct ageing_state *state;
+    return a == b || material_when_aged(lib, a, &state) == b || material_when_aged(lib, b, &state) == a;
+}
