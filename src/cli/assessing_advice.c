@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What no index says: flags, smell, fire, gloves, peroxides, waste; for people and as JSON.
+#include "base/language.h"
 #include "casefile/casefile.h"
 #include "cli/assessing.h"
 #include "physics/handling.h"
@@ -19,7 +20,7 @@ static void write_flags(unsigned flags, struct text *out) {
     struct text words = {0};
     for (size_t i = 0; i < EXPOSURE_FLAGS; i++)
         if (flags & exposure_flag_names[i].flag)
-            set[count++] = exposure_flag_names[i].words;
+            set[count++] = say(exposure_flag_names[i].words);
     text_add_joined(&words, ", ", set, count);
     if (count)
         page_paragraph_f(out, 4, 6, "no index clears this: %s", text_bytes(&words));
@@ -69,7 +70,7 @@ static void write_components(const struct assessing *assessing, struct text *out
     for (size_t i = 0; i < day->judged->count; i++) {
         const struct exposure_component *a = &day->air.components[i];
         const struct exposure_component_judgement *c = &day->judged->components[i];
-        const char *curve = a->p_source == PRESSURE_EXTRAPOLATED ? " (curve extrapolated)" : "";
+        const char *curve = a->p_source == PRESSURE_EXTRAPOLATED ? say(" (curve extrapolated)") : "";
         if (isnan(a->p_kpa))
             page_paragraph_f(out, 2, 4, "%s: no vapour pressure known", a->component->id);
         else if (isnan(c->vapour_hazard_ratio))
@@ -134,7 +135,7 @@ static void write_effects(const struct assessing *assessing, struct text *out) {
         struct text list = {0};
         text_add_joined(&list, ", ", ids, count);
         if (count) {
-            sheet_cell(&sheet, "%s", effect_words[k]);
+            sheet_cell(&sheet, "%s", say(effect_words[k]));
             sheet_cell(&sheet, "%.2f", index_of_effect(assessing->day, 1u << k));
             sheet_cell(&sheet, "%s", text_bytes(&list));
         }
@@ -227,7 +228,7 @@ static void write_peroxides(const struct assessing *assessing, struct text *out)
         page_paragraph_f(out, 2, 4,
                          "%s forms peroxides (%s): write the day of opening on the bottle, test it after 12 "
                          "months open or 18 closed, let none of it dry up.",
-                         component->id, peroxide_words[component->hazard->peroxide_former]);
+                         component->id, say(peroxide_words[component->hazard->peroxide_former]));
     }
     if (any)
         write_case_bottles(assessing, out);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The answer of `exposure` for people.
+#include "base/language.h"
 #include "cli/assessing.h"
 #include "cli/page_options.h"
 
@@ -24,7 +25,7 @@ static void write_tasks(const struct assessing *assessing, struct text *out) {
         blend_write(&assessing->blends[i], &blend);
         sheet_cell(&sheet, "%s", clock_write(task->from_h, from));
         sheet_cell(&sheet, "%s", clock_write(task->to_h, to));
-        sheet_cell(&sheet, "%s", day_method_words[task->method]);
+        sheet_cell(&sheet, "%s", say(day_method_words[task->method]));
         sheet_cell(&sheet, "%s", figure(task->use_ml_h, 3, number));
         sheet_cell(&sheet, "%s", text_bytes(&blend));
         text_release(&blend);
@@ -87,13 +88,13 @@ static const char *const gap_words[] = {"", "no limit in this set", "no density 
                                         "limit in ppm only, no molar mass"};
 
 static void limit_words(const struct exposure_check *check, char words[CELL_BYTES]) {
-    static const char *const kinds[] = {"8 h", "10 h", "15 min", "ceiling", "IDLH"};
+    static const char *const kinds[] = {N_("8 h"), N_("10 h"), N_("15 min"), N_("ceiling"), "IDLH"};
     const struct limit *row = check->limit.row;
-    snprintf(words, CELL_BYTES, "%s%s%s", kinds[check->limit.kind],
-             check->limit.origin == LIMIT_GROUP       ? ", group value"
-             : check->limit.origin == LIMIT_EXCURSION ? ", by factor"
+    snprintf(words, CELL_BYTES, "%s%s%s", say(kinds[check->limit.kind]),
+             check->limit.origin == LIMIT_GROUP       ? say(", group value")
+             : check->limit.origin == LIMIT_EXCURSION ? say(", by factor")
                                                       : "",
-             check->limit.converted ? ", from ppm" : "");
+             check->limit.converted ? say(", from ppm") : "");
     if (row && row->year) {
         size_t at = strlen(words);
         snprintf(words + at, CELL_BYTES - at, ", %d", row->year);
@@ -126,7 +127,7 @@ static void write_checks(const struct assessing *assessing, struct text *out) {
             sheet_cell(&sheet, "%s", figure(assessing->day->air.components[i].twa_8h_mg_m3, 3, number));
             sheet_cell(&sheet, "none found");
             sheet_cell(&sheet, "?");
-            sheet_cell(&sheet, "%s", gap_words[c->gap]);
+            sheet_cell(&sheet, "%s", say(gap_words[c->gap]));
         }
     }
     sheet_write(&sheet, out);
@@ -169,13 +170,17 @@ static void write_unknown(const struct assessing *assessing, struct text *out) {
 }
 
 static void write_index(const struct exposure_judgement *judged, struct text *out) {
-    page_paragraph_f(out, 2, 4,
-                     judged->complete
-                         ? "Additive index at the person: %.2f (day means), %.2f (short times); in the "
-                           "well-mixed room %.2f. Above 1 the limit of the mixture is passed."
-                         : "Additive index at the person: at least %.2f (day means), %.2f (short times); in "
-                           "the well-mixed room %.2f. Above 1 the limit of the mixture is passed.",
-                     judged->index, judged->peak_index, judged->room_index);
+    if (judged->complete)
+        page_paragraph_f(out, 2, 4,
+                         "Additive index at the person: %.2f (day means), %.2f (short times); in the well-mixed room "
+                         "%.2f. Above 1 the limit of the mixture is passed.",
+                         judged->index, judged->peak_index, judged->room_index);
+    else
+        page_paragraph_f(
+            out, 2, 4,
+            "Additive index at the person: at least %.2f (day means), %.2f (short times); in the well-mixed "
+            "room %.2f. Above 1 the limit of the mixture is passed.",
+            judged->index, judged->peak_index, judged->room_index);
 }
 
 // Both readings of the day, and which decides.
@@ -263,14 +268,15 @@ static void write_air_needed(const struct assessing *assessing, struct text *out
     const double changes = assessing->air_changes.value;
     const double most_of_a_fan = 30; // no studio has more (common practice)
     if (assessing->air_changes.need == NEED_FOUND && changes > most_of_a_fan)
-        page_paragraph_f(out, 2, 4,
-                         "The same amount needs %.0f air changes per hour, which no studio has: use less, another blend, "
-                         "or extraction at the source (measured).",
-                         changes);
+        page_paragraph_f(
+            out, 2, 4,
+            "The same amount needs %.0f air changes per hour, which no studio has: use less, another blend, "
+            "or extraction at the source (measured).",
+            changes);
     else if (assessing->air_changes.need == NEED_FOUND && changes > room->air_changes_per_h)
         page_paragraph_f(out, 2, 4,
-                         decides->complete ? "The same amount needs %.1f air changes per hour."
-                                           : "The same amount needs at least %.1f air changes per hour.",
+                         decides->complete ? N_("The same amount needs %.1f air changes per hour.")
+                                           : N_("The same amount needs at least %.1f air changes per hour."),
                          changes);
     else if (assessing->air_changes.need == NEED_IMPOSSIBLE)
         page_paragraph(

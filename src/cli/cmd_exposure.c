@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // exposure BLEND: is it within the limits in this room, which limit bites, how much may be used.
+#include "base/language.h"
 #include "cli/assessing.h"
 #include "cli/case_option.h"
 #include "cli/draw_exposure.h"
@@ -10,11 +11,11 @@
 #include <string.h>
 
 const struct exposure_flag_name exposure_flag_names[EXPOSURE_FLAGS] = {
-    {EXPOSURE_SKIN, "skin", "taken up through the skin"},
-    {EXPOSURE_CARCINOGEN, "carcinogen", "carcinogen (known or suspected)"},
-    {EXPOSURE_MUTAGEN, "mutagen", "mutagen (known or suspected)"},
-    {EXPOSURE_REPRODUCTIVE, "reproductive", "toxic to reproduction (known or suspected)"},
-    {EXPOSURE_SENSITISER, "sensitiser", "sensitiser"},
+    {EXPOSURE_SKIN, "skin", N_("taken up through the skin")},
+    {EXPOSURE_CARCINOGEN, "carcinogen", N_("carcinogen (known or suspected)")},
+    {EXPOSURE_MUTAGEN, "mutagen", N_("mutagen (known or suspected)")},
+    {EXPOSURE_REPRODUCTIVE, "reproductive", N_("toxic to reproduction (known or suspected)")},
+    {EXPOSURE_SENSITISER, "sensitiser", N_("sensitiser")},
 };
 
 // --- what writers ask ---
@@ -55,10 +56,16 @@ const char *clock_write(double hour, char buffer[CLOCK_BYTES]) {
 
 static void add_one_task(const struct assessing *assessing, struct text *out) {
     const struct exposure_plan *plan = &assessing->day->plan;
-    blend_write(&assessing->blends[0], out);
-    text_printf(out, ": %g mL/h for %g h in %g m3 with %g air changes per hour%s; ", plan->tasks[0].use_ml_h,
-                plan->tasks[0].length_h, plan->room.volume_m3, plan->room.air_changes_per_h,
-                plan->room.air_changes_per_h > 0 ? "" : " (sealed)");
+    struct text blend = {0};
+    blend_write(&assessing->blends[0], &blend);
+    text_say(out,
+             plan->room.air_changes_per_h > 0
+                 ? N_("%s: %g mL/h for %g h in %g m3 with %g air changes per hour; ")
+                 : N_("%s: %g mL/h for %g h in %g m3 with %g air changes per hour (sealed); "),
+             text_bytes(&blend), plan->tasks[0].use_ml_h, plan->tasks[0].length_h, plan->room.volume_m3,
+             plan->room.air_changes_per_h);
+    out->failed |= blend.failed;
+    text_release(&blend);
 }
 
 static void add_day_of_tasks(const struct assessing *assessing, struct text *out) {
@@ -67,12 +74,14 @@ static void add_day_of_tasks(const struct assessing *assessing, struct text *out
     char from[CLOCK_BYTES], to[CLOCK_BYTES];
     for (size_t i = 0; i < assessing->task_count; i++)
         last_h = fmax(last_h, assessing->tasks[i].to_h);
-    text_printf(out,
-                assessing->task_count == 1 ? "%zu task from %s to %s in %g m3 with %g air changes per hour%s; "
-                                           : "%zu tasks from %s to %s in %g m3 with %g air changes per hour%s; ",
-                assessing->task_count, clock_write(assessing->first_h, from), clock_write(last_h, to),
-                plan->room.volume_m3, plan->room.air_changes_per_h,
-                plan->room.air_changes_per_h > 0 ? "" : " (sealed)");
+    clock_write(assessing->first_h, from);
+    clock_write(last_h, to);
+    if (assessing->task_count == 1)
+        text_say(out, "one task from %s to %s in %g m3 with %g air changes per hour; ", from, to, plan->room.volume_m3,
+                 plan->room.air_changes_per_h);
+    else
+        text_say(out, "%zu tasks from %s to %s in %g m3 with %g air changes per hour; ", assessing->task_count, from,
+                 to, plan->room.volume_m3, plan->room.air_changes_per_h);
 }
 
 void add_question(const struct assessing *assessing, struct text *out) {
@@ -81,18 +90,19 @@ void add_question(const struct assessing *assessing, struct text *out) {
     else
         add_one_task(assessing, out);
     if (assessing->day->plan.leaves && assessing->task_count > 1)
-        text_add(out, "the person is in the room only while a task runs.");
+        text_say(out, "the person is in the room only while a task runs.");
     else if (assessing->day->plan.leaves)
-        text_add(out, "the person leaves the room with the task.");
+        text_say(out, "the person leaves the room with the task.");
     else
-        text_printf(out, "the person stays in the room to the end of the %g h.", assessing->day->air.shift_h);
+        text_say(out, "the person stays in the room to the end of the %g h.", assessing->day->air.shift_h);
 }
 
 void add_set(const struct assessing *assessing, struct text *out) {
     const struct authority *authority = assessing->day->judged->authority;
-    text_printf(out, "%s: %s%s%s%s", authority->id, authority->name, authority->edition ? ", " : "",
-                authority->edition ? authority->edition : "",
-                assessing->strictest ? " (the strictest: largest index of any one set)" : "");
+    const char *edition = authority->edition ? authority->edition : say("edition not stated");
+    text_say(out,
+             assessing->strictest ? N_("%s: %s, %s (the strictest: largest index of any one set)") : N_("%s: %s, %s"),
+             authority->id, authority->name, edition);
 }
 
 // --- judging ---

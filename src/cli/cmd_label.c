@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // label BLEND [FILE]: what goes on the bottle, by the mixture rules of CLP or HCS, and the label as a picture.
+#include "base/language.h"
 #include "cli/case_option.h"
 #include "cli/common.h"
 #include "cli/label_fire.h"
@@ -30,12 +31,12 @@ struct labelling {
 // --- fire ---
 
 static enum status read_fire(struct labelling *labelling, struct error *err) {
-    enum status status = label_fire(&labelling->inv->library, &labelling->blend, &labelling->input,
-                                    &labelling->flash_words, err);
+    enum status status =
+        label_fire(&labelling->inv->library, &labelling->blend, &labelling->input, &labelling->flash_words, err);
     if (status != STATUS_OK || !option_given(labelling->inv, "--flash"))
         return status;
     labelling->input.flash = FLASH_KNOWN;
-    labelling->flash_words = "as you stated";
+    labelling->flash_words = N_("as you stated");
     return option_number(labelling->inv, "--flash", -100, 300, 0, &labelling->input.flash_c, err);
 }
 
@@ -92,7 +93,8 @@ static void write_heading(const struct labelling *labelling, struct text *out) {
                      classification_rules_names[labelling->input.rules]);
     text_release(&notation);
     if (labelling->input.flash == FLASH_KNOWN)
-        page_paragraph_f(out, 2, 4, "Flash point %.0f degC (%s).", labelling->input.flash_c, labelling->flash_words);
+        page_paragraph_f(out, 2, 4, "Flash point %.0f degC (%s).", labelling->input.flash_c,
+                         say(labelling->flash_words));
     else if (labelling->input.flash == FLASH_NONE)
         page_paragraph(out, 2, 4, "No component has a flash point by closed cup.");
     else
@@ -100,15 +102,15 @@ static void write_heading(const struct labelling *labelling, struct text *out) {
 }
 
 static void write_elements(const struct labelling *labelling, struct text *out) {
-    static const char *const signals[] = {"none", "WARNING", "DANGER"};
+    static const char *const signals[] = {N_("none"), N_("WARNING"), N_("DANGER")};
     const struct classification *classification = &labelling->classification;
     struct text pictograms = {0};
     for (int i = 1; i < 10; i++)
         if (classification->pictograms[i])
-            text_printf(&pictograms, "%sGHS%02d %s", pictograms.length ? ", " : "", i, pictogram_name(i));
+            text_printf(&pictograms, "%sGHS%02d %s", pictograms.length ? ", " : "", i, say(pictogram_name(i)));
     page_heading(out, "on the label");
-    page_paragraph_f(out, 2, 4, "Signal word: %s. Pictograms: %s.", signals[classification->signal],
-                     pictograms.length ? text_bytes(&pictograms) : "none");
+    page_paragraph_f(out, 2, 4, "Signal word: %s. Pictograms: %s.", say(signals[classification->signal]),
+                     pictograms.length ? text_bytes(&pictograms) : say("none"));
     text_release(&pictograms);
     if (labelling->content.contains[0])
         page_paragraph(out, 2, 4, labelling->content.contains);
@@ -123,11 +125,13 @@ static void write_statements(const struct labelling *labelling, struct text *out
         page_paragraph(out, 2, 4, "No rule gives a statement; that is no statement that there is no hazard.");
     for (size_t i = 0; i < classification->count; i++) {
         const struct classified_statement *statement = &classification->statements[i];
-        const char *words =
-            statement_words(&labelling->inv->library, &labelling->blend, statement, labelling->inv->arena);
-        page_paragraph_f(out, 2, 4, "%s %s%s%s%s", statement->code, words ? words : "",
-                         statement->left_off ? " Not on the label: " : "",
-                         statement->left_off ? statement->left_off : "", statement->left_off ? "." : "");
+        const char *words = statement_words(&labelling->inv->library, &labelling->blend, statement, language_chosen(),
+                                            labelling->inv->arena);
+        if (statement->left_off)
+            page_paragraph_f(out, 2, 4, "%s %s Not on the label: %s.", statement->code, words ? words : "",
+                             statement->left_off);
+        else
+            page_paragraph_f(out, 2, 4, "%s %s", statement->code, words ? words : "");
         page_paragraph(out, 6, 6, statement->reason);
     }
 }
@@ -148,8 +152,10 @@ static void write_file(const struct labelling *labelling, struct text *out) {
     const struct label_bottle *bottle = labelling->request.bottle;
     const struct label_result *result = &labelling->result;
     page_heading(out, "file");
-    page_paragraph_f(out, 2, 4, "%s: %zu label%s of %g x %g mm for %d mL, text %g pt.", labelling->path, result->copies,
-                     result->copies == 1 ? "" : "s", bottle->width_mm, bottle->height_mm, bottle->volume_ml,
+    page_paragraph_f(out, 2, 4,
+                     result->copies == 1 ? N_("%s: %zu label of %g x %g mm for %d mL, text %g pt.")
+                                         : N_("%s: %zu labels of %g x %g mm for %d mL, text %g pt."),
+                     labelling->path, result->copies, bottle->width_mm, bottle->height_mm, bottle->volume_ml,
                      result->text_size);
     if (result->pictogram_side_mm > 0)
         page_paragraph_f(out, 2, 4, "Pictograms with sides of %.0f mm.", result->pictogram_side_mm);
@@ -196,7 +202,7 @@ static void json_statements(const struct labelling *labelling, struct json *json
         json_object(json, NULL);
         json_text(json, "code", statement->code);
         json_text(json, "text",
-                  statement_words(&labelling->inv->library, &labelling->blend, statement, labelling->inv->arena));
+                  statement_words(&labelling->inv->library, &labelling->blend, statement, "en", labelling->inv->arena));
         json_components(json, "components", &labelling->blend, statement->from);
         json_text(json, "reason", statement->reason);
         json_text(json, "left_off", statement->left_off);
@@ -211,7 +217,8 @@ static void json_precautions(const struct labelling *labelling, struct json *jso
     for (size_t i = 0; i < classification->precaution_count; i++) {
         json_object(json, NULL);
         json_text(json, "code", classification->precautions[i]);
-        json_text(json, "text", labelling->content.precautions[i].text);
+        const struct statement *row = library_statement(&labelling->inv->library, classification->precautions[i]);
+        json_text(json, "text", row ? row->en : NULL);
         json_flag(json, "printed", labelling->path && i < labelling->result.precaution_count);
         json_close_object(json);
     }

@@ -23,8 +23,8 @@ static const char *take_flash(const struct flash *flash, struct classification_i
     else
         input->flash = flash->flammable || !flash->complete ? FLASH_NOT_KNOWN : FLASH_NONE;
     if (!flash->complete && by_model)
-        return N_("by the model, which lacks a component's data");
-    return by_model ? N_("by the model, below that of every component") : N_("of the lowest component");
+        return N_(N_("by the model, which lacks a component's data"));
+    return by_model ? N_(N_("by the model, below that of every component")) : N_(N_("of the lowest component"));
 }
 
 static enum status compute(const struct unifac_table *groups, const struct blend *blend,

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/notes.h"
 
+#include "base/language.h"
+#include "present/label_content.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -24,10 +27,11 @@ static void add_statement(const struct library *lib, const char *code, struct te
         text_add(out, code);
         return;
     }
-    size_t length = strlen(statement->en);
-    if (length && statement->en[length - 1] == '.')
+    const char *words = statement_in(statement, language_chosen());
+    size_t length = strlen(words);
+    if (length && words[length - 1] == '.')
         length--;
-    text_printf(out, "%s %.*s", code, (int)length, statement->en);
+    text_printf(out, "%s %.*s", code, (int)length, words);
 }
 
 static void add_hazards(const struct library *lib, const struct hazard *hazard, struct text *out) {

@@ -83,7 +83,7 @@ static void add_statements(struct report *report, struct document_section *secti
     for (size_t i = 0; i < report->label->classification.count; i++) {
         const struct classified_statement *statement = &report->label->classification.statements[i];
         table_words(table, statement->code);
-        table_words(table, statement_words(lib, &report->blend, statement, report->inv->arena));
+        table_words(table, statement_words(lib, &report->blend, statement, language_chosen(), report->inv->arena));
         table_words(table, statement->reason);
     }
 }
@@ -92,7 +92,7 @@ void report_add_precautions(struct report *report, struct document_section *sect
     for (size_t i = 0; i < report->label->classification.precaution_count; i++) {
         const char *code = report->label->classification.precautions[i];
         const struct statement *row = library_statement(&report->inv->library, code);
-        document_paragraph(section, PARAGRAPH_ITEM, "%s %s", code, row ? row->en : "");
+        document_paragraph(section, PARAGRAPH_ITEM, "%s %s", code, row ? statement_in(row, language_chosen()) : "");
     }
 }
 

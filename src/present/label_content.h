@@ -14,13 +14,20 @@ struct label_request {
     const struct label_bottle *bottle;
 };
 
-// Texts live in `arena`. STATUS_MEMORY.
+// In the language that was chosen (base/language.h). Texts live in `arena`. STATUS_MEMORY.
 enum status label_content_make(const struct library *lib, const struct label_request *request,
                                const struct classification *classification, struct arena *arena,
                                struct label_content *ret, struct error *err);
 
-// The wording of a statement: for EUH208 with the names of the sensitisers, for a code without wording the code.
+// The official wording of a statement in a language (a code of base/language.h), in English where the table has none:
+// for EUH208 with the names of the sensitisers, for a code without wording the code.
 const char *statement_words(const struct library *lib, const struct blend *blend,
-                            const struct classified_statement *statement, struct arena *arena);
+                            const struct classified_statement *statement, const char *language, struct arena *arena);
+
+// The wording of a row in a language, in English where it has none.
+const char *statement_in(const struct statement *row, const char *language);
+
+// The first name that a component has in a language; its name in the table where there is none.
+const char *component_in(const struct component *component, const char *language);
 
 #endif

@@ -78,6 +78,27 @@ json "a['label']['copies'] == 12 and a['label']['text_pt'] >= 5 and a['label']['
 if [ "$(pdftotext "$work/sheet.pdf" - | grep -c 'Blend B3')" -eq 12 ]; then good; else bad "not twelve labels"; fi
 if pdfinfo "$work/sheet.pdf" | grep -q 'A4'; then good; else bad "the sheet is not A4"; fi
 
+# In other languages: the official wording (from memory of the language versions of Reg. (EC) 1272/2008, Annex III), the signal
+# word of Annex I table 1.2, names of components; JSON stays English.
+for language in "de:GEFAHR:H225 Flüssigkeit und Dampf leicht entzündbar.:Enthält: Toluen, Aceton." \
+    "fr:DANGER:H225 Liquide et vapeurs très inflammables.:toluène, acétone." \
+    "it:PERICOLO:H225 Liquido e vapori facilmente infiammabili.:Contiene: toluolo, acetone." \
+    "es:PELIGRO:H225 Líquido y vapores muy inflamables.:Contiene: tolueno, acetona."; do
+    code=${language%%:*}
+    run label "toluene 60 + acetone 40" "$work/$code.pdf" --bottle 500 --language "$code"
+    exits 0
+    narrow
+    rest=${language#*:}
+    prints "${rest%%:*}"
+    holds "$work/$code.pdf" "${rest%%:*}"
+    rest=${rest#*:}
+    tells "${rest%%:*}"
+    holds "$work/$code.pdf" "${rest%%:*}"
+    holds "$work/$code.pdf" "${rest#*:}"
+done
+run label "toluene 60 + acetone 40" --language de --json
+json "a['statements'][0]['text'] == 'Highly flammable liquid and vapour.' and a['precautions'][2]['text'] == 'Do NOT induce vomiting.'"
+
 # Small bottle: what is left out is said, on the label and beside it.
 run label "toluene 50 + acetone 20 + d-limonene 30" "$work/small.pdf" --bottle 30 --json
 exits 0

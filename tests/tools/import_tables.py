@@ -25,6 +25,7 @@ import import_miscibility as mix  # noqa: E402
 import import_notes as notes  # noqa: E402
 import import_refs as refs_file  # noqa: E402
 import import_sources as src  # noqa: E402
+import import_statements as wordings  # noqa: E402
 
 REFERENCE = os.path.join(HERE, "..", "reference")
 DATA = sys.argv[1] if len(sys.argv) > 1 else os.path.join(HERE, "..", "..", "data")
@@ -390,7 +391,13 @@ def hazards(row):
 def statements():
     out = []
     for code, text in list(extra.STATEMENTS.items()) + list(mixture.STATEMENTS.items()):
-        out.append({"code": code, "en": text, "sure": "memory", "refs": ref_numbers(["clp-articles"])})
+        row = {"code": code, "en": text}
+        row.update(zip(wordings.LANGUAGES, wordings.WORDINGS[code]))
+        row.update({"sure": "memory", "refs": ref_numbers(["clp-articles"])})
+        out.append(row)
+    unused = set(wordings.WORDINGS) - {row["code"] for row in out}
+    if unused:
+        raise SystemExit("wordings of statements that no list has: %s" % sorted(unused))
     for code, text in mixture.US_STATEMENTS.items():
         out.append({"code": code, "en": text, "sure": "memory", "refs": ref_numbers(["hcs-app-c"])})
     return out
