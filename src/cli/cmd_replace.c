@@ -3,7 +3,10 @@
 #include "cli/replace.h"
 
 #include "cli/case_option.h"
+#include "cli/draw_replace.h"
 #include "cli/interrupt.h"
+#include "cli/page_options.h"
+#include "cli/teas_areas.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -263,11 +266,16 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (!replacing)
         return error_set(err, STATUS_MEMORY, "out of memory");
     replacing->inv = inv;
-    enum status status = read_question(replacing, err);
+    const char *chart = option_value(inv, "--chart");
+    enum status status = page_options_check(inv, err);
+    if (status == STATUS_OK)
+        status = read_question(replacing, err);
     if (status == STATUS_OK)
         status = unifac_table_make(&inv->library, &replacing->groups, err);
     if (status == STATUS_OK)
         status = find(replacing, err);
+    if (status == STATUS_OK && chart)
+        status = draw_replacements(replacing, chart, err);
     if ((status == STATUS_OK || status == STATUS_INTERRUPTED) && inv->json)
         json_replacements(replacing, inv->out);
     else if (status == STATUS_OK || status == STATUS_INTERRUPTED)
@@ -299,6 +307,9 @@ static const struct option options[] = {
     {.name = "--show", .argument = "N", .help = "rows of the list (default 6)"},
     {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     CASE_OPTION,
+    CHART_OPTION("the original and the first rows on the Teas chart, as PNG, SVG or PDF"),
+    TEAS_OPTIONS,
+    PAGE_OPTIONS,
 };
 
 const struct command cmd_replace = {

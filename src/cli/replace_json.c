@@ -111,9 +111,12 @@ static void json_portrait(const struct portrait *portrait, struct json *json) {
 
 static void json_likeness(const struct portrait *new, const struct likeness *like, struct json *json) {
     json_number(json, "ra_mpa05", like->ra);
+    json_number(json, "ra_uncertainty_mpa05", like->ra_uncertainty);
     json_number(json, "triangle_percent", like->triangle);
-    json_flag(json, "triangle_misleads", like->match[RESPECT_TRIANGLE] == MATCH_DIFFERS);
+    json_flag(json, "triangle_misleads", like->triangle > MISLEADING_TRIANGLE);
     json_number(json, "drying_time_ratio", like->speed);
+    json_number(json, "path_ra_mpa05", like->path_ra);
+    json_integer(json, "path_gone_percent", like->path_gone);
     json_number(json, "tail_ra_mpa05", like->tail_ra);
     json_number(json, "swelling_ratio", like->swelling);
     json_number(json, "inside_ra_mpa05", like->inside_ra);
@@ -207,5 +210,7 @@ void json_replacements(const struct replacing *replacing, struct text *out) {
     json_decoys(replacing, &json);
     json_search(replacing, &json);
     json_notes(&noted, &json, "components");
+    if (option_given(replacing->inv, "--chart"))
+        json_text(&json, "chart", option_value(replacing->inv, "--chart"));
     json_end(&json);
 }

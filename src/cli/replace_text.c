@@ -11,6 +11,8 @@
 #include <stdint.h>
 #include <stdio.h>
 
+static const double red_step = 0.1; // half a step of 20 % in a usual series; ours
+
 static bool one_bottle(const struct replacing *replacing) {
     return replacing->request.bottle != SIZE_MAX;
 }
@@ -115,12 +117,73 @@ static void write_table(const struct replacing *replacing, struct text *out) {
         "the set of limits by which it does worst; '?' where no set covers both.");
 }
 
+// --- the original ---
+
+static void class_names(unsigned classes, struct text *out) {
+    for (int i = 0; hazard_class_words[i]; i++)
+        if (classes & 1u << i)
+            text_printf(out, "%s%s", out->length ? ", " : "", say(hazard_class_words[i]));
+}
+
+static void add_original_hazard(const struct portrait *old, struct text *out) {
+    const struct vapour_hazard *worst = portrait_worst_vapour(old);
+    char vapour[FIGURE_BYTES + 1];
+    struct text classes = {0};
+    hazard_figure(worst, vapour);
+    class_names(old->classes, &classes);
+    text_say(out, " Health by its statements: %s.", say(health_burden_words(old->burden)));
+    if (classes.length)
+        text_say(out, " In it: %s.", text_bytes(&classes));
+    if (worst)
+        text_say(out, " Saturated air over it is %s times the limits (%s).", vapour, worst->authority->id);
+    if (old->air.authority && old->air.verdict == EXPOSURE_OVER)
+        text_say(out, " In this room its index is %.2f (%s): OVER the limits.", old->air.index, old->air.authority->id);
+    else if (old->air.authority)
+        text_say(out, " In this room its index is %.2f (%s).", old->air.index, old->air.authority->id);
+    text_release(&classes);
+}
+
+static void add_original_film(const struct portrait *old, struct text *out) {
+    if (old->film == FILM_WITHOUT_LIMIT)
+        text_say(out, " %s swells without limit in it.", old->spared->id);
+    if (old->film != FILM_BOUNDED)
+        return;
+    struct text inside = {0};
+    char words[CELL_BYTES];
+    swelling_words(old, words);
+    for (size_t i = 0; i < old->blend.count; i++)
+        text_printf(&inside, "%s%s %.0f %%", i ? ", " : "", old->blend.components[i]->id, 100 * old->inside[i]);
+    text_say(out, " What enters %s (%s): %s.", old->spared->id, words, text_bytes(&inside));
+    text_release(&inside);
+}
+
+static void write_original(const struct replacing *replacing, struct text *out) {
+    const struct portrait *old = &replacing->found.original;
+    struct text words = {0};
+    page_heading(out, "the original");
+    text_say(&words, "Hansen %.1f/%.1f/%.1f MPa^0.5, triangle %.0f/%.0f/%.0f.", old->hansen.delta_d,
+             old->hansen.delta_p, old->hansen.delta_h, old->teas.fd, old->teas.fp, old->teas.fh);
+    if (old->last)
+        text_say(&words, " Its last 5 %% are %.0f %% %s; residue %s.", 100 * old->last_share, old->last->id,
+                 say(retention_words(old->residue)));
+    add_original_film(old, &words);
+    if (old->dissolves_judged && old->dissolves)
+        text_say(&words, " By the film model it dissolves what is to be removed (RED %.2f).", old->red_remove);
+    else if (old->dissolves_judged)
+        text_say(&words, " By the film model it does not dissolve what is to be removed (RED %.2f).", old->red_remove);
+    add_original_hazard(old, &words);
+    paragraph_of(&words, 2, 2, out);
+    if (old->phase == PHASE_TWO)
+        page_paragraph(out, 2, 2,
+                       "It is two liquids in the bottle, so its mean place is fiction: nothing can be near to it.");
+}
+
 // --- what a row would change ---
 
 static void add_alike(const struct replacement_row *row, struct text *out) {
     static const char *const names[RESPECTS] = {
-        N_("triangle"), N_("drying"),     N_("tail"), N_("swelling"), N_("what enters the paint"),
-        N_("varnish"),  N_("one liquid"), N_("fire"), N_("health")};
+        N_("triangle"), N_("drying speed"), N_("drying path"), N_("tail"),  N_("swelling"), N_("what enters the paint"),
+        N_("varnish"),  N_("one liquid"),   N_("fire"),        N_("health")};
     struct text list = {0};
     for (int i = 0; i < RESPECTS; i++)
         if (row->like.match[i] == MATCH_ALIKE)
@@ -131,11 +194,13 @@ static void add_alike(const struct replacement_row *row, struct text *out) {
 }
 
 static void add_triangle(const struct likeness *like, struct text *out) {
-    if (like->match[RESPECT_TRIANGLE] == MATCH_DIFFERS)
+    if (like->triangle > MISLEADING_TRIANGLE)
         text_say(out,
                  " The triangle misleads: there it lies %.0f %% of a side away, although its Hansen parameters are "
                  "near.",
                  like->triangle);
+    else if (like->match[RESPECT_TRIANGLE] == MATCH_DIFFERS)
+        text_say(out, " On the triangle it lies %.0f %% of a side away.", like->triangle);
 }
 
 static void add_drying(const struct portrait *old, const struct replacement_row *row, struct text *out) {
@@ -147,6 +212,9 @@ static void add_drying(const struct portrait *old, const struct replacement_row 
         text_say(out, " It needs %.1f times as long to dry.", like->speed);
     else if (like->match[RESPECT_SPEED] == MATCH_DIFFERS)
         text_say(out, " It dries in %.2f of the time: less time to act.", like->speed);
+    if (like->match[RESPECT_PATH] == MATCH_DIFFERS)
+        text_say(out, " While it dries it drifts away from the original: %.1f MPa^0.5 apart when %d %% are gone.",
+                 like->path_ra, like->path_gone);
     if (like->match[RESPECT_TAIL] == MATCH_WORSE)
         text_say(out, " Its last part stays longer (residue %s, before %s).", say(retention_words(new->residue)),
                  say(retention_words(old->residue)));
@@ -200,17 +268,20 @@ static void add_paint(const struct portrait *old, const struct replacement_row *
 
 static void add_varnish(const struct portrait *old, const struct replacement_row *row, struct text *out) {
     const struct portrait *new = &row->portrait;
-    if (row->like.match[RESPECT_VARNISH] == MATCH_WORSE)
+    enum match match = row->like.match[RESPECT_VARNISH];
+    if (match == MATCH_WORSE)
         text_say(out, " By the film model it no longer dissolves what is to be removed (RED %.2f, before %.2f).",
                  new->red_remove, old->red_remove);
-    else if (row->like.match[RESPECT_VARNISH] == MATCH_DIFFERS)
+    else if (match == MATCH_DIFFERS)
         text_say(out,
                  " By the film model it dissolves what is to be removed, which the original does not (RED %.2f, before "
                  "%.2f): stronger.",
                  new->red_remove, old->red_remove);
-    else if (row->like.match[RESPECT_VARNISH] == MATCH_UNKNOWN)
+    else if (match == MATCH_UNKNOWN)
         text_say(out, " Whether it dissolves what is to be removed is beyond the film model (RED %.2f, before %.2f).",
                  new->red_remove, old->red_remove);
+    if ((match == MATCH_WORSE || match == MATCH_DIFFERS) && fabs(new->red_remove - old->red_remove) < red_step)
+        text_say(out, " By distance there is no difference: both stand on the edge, and a swab decides.");
 }
 
 static void add_fire(const struct portrait *old, const struct replacement_row *row, struct text *out) {
@@ -225,12 +296,6 @@ static void add_fire(const struct portrait *old, const struct replacement_row *r
     else if (match == MATCH_BETTER)
         text_say(out, " It catches fire less easily: flash point %.0f degC, before %.0f degC.",
                  row->portrait.flash_point_c, old->flash_point_c);
-}
-
-static void class_names(unsigned classes, struct text *out) {
-    for (int i = 0; hazard_class_words[i]; i++)
-        if (classes & 1u << i)
-            text_printf(out, "%s%s", out->length ? ", " : "", say(hazard_class_words[i]));
 }
 
 static void add_classes(const struct likeness *like, struct text *out) {
@@ -386,12 +451,28 @@ static void write_left_out(const struct replacing *replacing, struct text *out) 
         page_paragraph_f(out, 2, 4, "the list goes on: %zu rows in all (--show)", found->listed);
 }
 
+static void write_uncertainty(const struct replacing *replacing, struct text *out) {
+    double least = INFINITY, most = 0;
+    for (size_t i = 0; i < replacing->found.count; i++) {
+        double u = replacing->found.rows[i].like.ra_uncertainty;
+        least = fmin(least, u);
+        most = fmax(most, u);
+    }
+    if (replacing->found.count)
+        page_paragraph_f(out, 2, 4,
+                         "The tabled Hansen parts leave each of these distances uncertain by %.1f to %.1f MPa^0.5 (one "
+                         "standard deviation): by distance alone most rows cannot be told apart.",
+                         least, most);
+}
+
 static void write_doubt(const struct replacing *replacing, struct text *out) {
     page_heading(out, "doubt");
-    page_paragraph(out, 2, 4,
-                   "Order: fewer respects that speak against a blend, then the distance in steps of 1 MPa^0.5, then "
-                   "fewer bottles. A place is uncertain by about 1 MPa^0.5 in each part, so smaller differences are "
-                   "none; the film is that of a large reservoir after a long time, a swab is neither.");
+    page_paragraph(
+        out, 2, 4,
+        "Order: what is more hazardous last, then fewer respects that speak against a blend, then the distance "
+        "in steps of 1 MPa^0.5, then fewer bottles. The film is that of a large reservoir after a long time; "
+        "a swab is neither.");
+    write_uncertainty(replacing, out);
     if (replacing->frame.remove_count == 0)
         page_paragraph(out, 2, 4,
                        "Whether it still takes off your varnish was not asked: --remove MATERIAL compares that, too.");
@@ -404,14 +485,15 @@ static void write_doubt(const struct replacing *replacing, struct text *out) {
 void write_replacements(const struct replacing *replacing, struct text *out) {
     struct noted noted = {0};
     write_question(replacing, out);
-    if (replacing->found.count == 0) {
+    if (replacing->found.count == 0)
         write_nothing(replacing, out);
-    } else {
+    else
         write_table(replacing, out);
-        if (!any_less_hazardous(replacing))
-            page_paragraph(out, 0, 2, "None of these is clearly less hazardous than the original.");
+    if (replacing->found.count && !any_less_hazardous(replacing))
+        page_paragraph(out, 0, 2, "None of these is clearly less hazardous than the original.");
+    write_original(replacing, out);
+    if (replacing->found.count)
         write_changes(replacing, out);
-    }
     write_decoys(replacing, out);
     write_left_out(replacing, out);
     write_doubt(replacing, out);
@@ -419,4 +501,6 @@ void write_replacements(const struct replacing *replacing, struct text *out) {
         noted_add(&noted, &replacing->found.rows[i].portrait.blend);
     write_notes(replacing->inv, &noted, out);
     write_caution(out);
+    if (option_given(replacing->inv, "--chart"))
+        page_paragraph_f(out, 0, 2, "chart: %s", option_value(replacing->inv, "--chart"));
 }

@@ -3,8 +3,9 @@
 
 #include <math.h>
 
-const char *const respect_words[] = {"triangle", "drying_speed", "tail", "paint_swelling", "film_content",
-                                     "varnish",  "phase",        "fire", "health",         NULL};
+const char *const respect_words[] = {"triangle",       "drying_speed", "drying_path", "tail",
+                                     "paint_swelling", "film_content", "varnish",     "phase",
+                                     "fire",           "health",       NULL};
 const char *const match_words[] = {"alike", "better", "worse", "differs", "unknown", "not-asked", NULL};
 
 static enum match near(double distance, double most) {
@@ -15,6 +16,55 @@ static enum match speed(double ratio) {
     if (isnan(ratio))
         return MATCH_UNKNOWN;
     return ratio <= LIKE_SPEED && ratio >= 1 / LIKE_SPEED ? MATCH_ALIKE : MATCH_DIFFERS;
+}
+
+// --- places ---
+
+static double share_in(const struct blend *blend, const struct component *component) {
+    for (size_t i = 0; i < blend->count; i++)
+        if (blend->components[i] == component)
+            return blend->volume_fractions[i];
+    return 0;
+}
+
+// Of each of the three parts, u the same for all three.
+static double place_variance(const struct library *lib, const struct blend *old, const struct blend *new) {
+    double sum = 0;
+    const struct blend *const both[] = {old, new};
+    for (int which = 0; which < 2; which++)
+        for (size_t i = 0; i < both[which]->count; i++) {
+            const struct component *component = both[which]->components[i];
+            const struct hansen_values *values = &component->hansen;
+            if (which == 1 && share_in(old, component) > 0)
+                continue;
+            double u = library_uncertainty(lib, "hansen", values->from.sure, values->uncertainty, values->delta_d);
+            double w = share_in(new, component) - share_in(old, component);
+            sum += w * w * u * u;
+        }
+    return sum;
+}
+
+static double distance_uncertainty(const struct library *lib, const struct portrait *old, const struct portrait *new,
+                                   double ra) {
+    double variance = place_variance(lib, &old->blend, &new->blend);
+    double at_zero = sqrt(6 * variance);
+    double d = new->hansen.delta_d - old->hansen.delta_d, p = new->hansen.delta_p - old->hansen.delta_p;
+    double h = new->hansen.delta_h - old->hansen.delta_h;
+    return ra > at_zero ? sqrt(variance * (16 * d * d + p * p + h * h)) / ra : at_zero;
+}
+
+static void compare_paths(const struct portrait *old, const struct portrait *new, struct likeness *like) {
+    like->path_ra = 0;
+    like->path_gone = 0;
+    for (int i = 0; i < PORTRAIT_PATH; i++) {
+        double ra = hansen_distance(old->path[i], new->path[i]);
+        if (!(ra <= like->path_ra)) { // NAN too
+            like->path_ra = ra;
+            like->path_gone = 100 / PORTRAIT_PATH * i;
+        }
+        if (isnan(ra))
+            return;
+    }
 }
 
 // What stays longer is worse wherever it lies.
@@ -113,7 +163,8 @@ static int count_against(const enum match match[RESPECTS]) {
     return count;
 }
 
-void likeness_of(const struct portrait *old, const struct portrait *new, struct likeness *ret) {
+void likeness_of(const struct library *lib, const struct portrait *old, const struct portrait *new,
+                 struct likeness *ret) {
     struct likeness like = {.ra = hansen_distance(old->hansen, new->hansen),
                             .triangle = teas_distance(old->teas, new->teas),
                             .speed = new->time_90 / old->time_90,
@@ -122,11 +173,14 @@ void likeness_of(const struct portrait *old, const struct portrait *new, struct 
                             .inside_ra = hansen_distance(old->inside_place, new->inside_place),
                             .classes_gone = old->classes & ~new->classes,
                             .classes_new = new->classes & ~old->classes};
+    like.ra_uncertainty = distance_uncertainty(lib, old, new, like.ra);
+    compare_paths(old, new, &like);
     compare_vapours(old, new, &like);
     like.index = compare_indices(&old->air, &new->air);
     bool both_without = old->film == FILM_WITHOUT_LIMIT && new->film == FILM_WITHOUT_LIMIT;
     like.match[RESPECT_TRIANGLE] = near(like.triangle, LIKE_TRIANGLE);
     like.match[RESPECT_SPEED] = speed(like.speed);
+    like.match[RESPECT_PATH] = near(like.path_ra, LIKE_RA);
     like.match[RESPECT_TAIL] = tail(old, new, like.tail_ra);
     like.match[RESPECT_SWELLING] = swelling(old, new, like.swelling);
     like.match[RESPECT_INSIDE] = both_without ? MATCH_NOT_ASKED : near(like.inside_ra, LIKE_RA);

@@ -18,9 +18,14 @@ static void place(struct portrait *portrait) {
 
 // --- drying ---
 
+enum { PATH_STRIDE = 10 }; // points of the path that are 10 % apart (evaporation.h: one a percent)
+
 static void take_path(const struct evaporation *path, struct portrait *portrait) {
     portrait->time_90 = path->time_90;
     portrait->time_95 = path->time_95;
+    for (size_t i = 0; i < PORTRAIT_PATH; i++)
+        if (i * PATH_STRIDE < path->count)
+            portrait->path[i] = path->points[i * PATH_STRIDE].hansen;
     if (path->count <= EVAPORATION_TAIL)
         return;
     portrait->tail = path->points[EVAPORATION_TAIL].hansen;
@@ -39,6 +44,8 @@ static enum status dry(const struct portrait_frame *frame, struct portrait *port
         return error_set(err, STATUS_MEMORY, "out of memory");
     portrait->time_90 = portrait->time_95 = NAN;
     portrait->tail = nowhere;
+    for (size_t i = 0; i < PORTRAIT_PATH; i++)
+        portrait->path[i] = nowhere;
     enum status status = evaporation_follow(frame->lib, frame->table, &portrait->blend, &options, path, NULL);
     if (status == STATUS_OK)
         take_path(path, portrait);

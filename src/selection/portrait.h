@@ -12,6 +12,8 @@
 #include "physics/vapour_hazard.h"
 #include "selection/goal.h"
 
+enum { PORTRAIT_PATH = 10 }; // places along the drying path: at 0, 10 ... 90 % of the moles gone
+
 // What all portraits of one question share.
 struct portrait_frame {
     const struct library *lib; // all tables but bottles' own
@@ -39,12 +41,13 @@ struct portrait {
     struct teas teas;     // volume mean of published fractions
     enum phase_verdict phase;
     // Drying (physics/evaporation.h).
-    double time_90;               // nine tenths of the moles; NAN when the path can't be followed
-    double time_95;               // likewise
-    struct hansen tail;           // mean of the last 5 %; NAN parts likewise
-    const struct component *last; // the largest part of the last 5 % by volume, or NULL
-    double last_share;            // its share of it
-    enum retention_word residue;  // by the slowest component
+    double time_90;                    // nine tenths of the moles; NAN when the path can't be followed
+    double time_95;                    // likewise
+    struct hansen path[PORTRAIT_PATH]; // NAN parts where it isn't reached
+    struct hansen tail;                // mean of the last 5 %; NAN parts likewise
+    const struct component *last;      // the largest part of the last 5 % by volume, or NULL
+    double last_share;                 // its share of it
+    enum retention_word residue;       // by the slowest component
     // The film of the material to spare that takes up most.
     const struct material *spared;       // NULL when none is covered
     enum film_outcome film;              // its outcome; FILM_NOT_COVERED when nothing is known

@@ -259,7 +259,7 @@ static void portray_one(void *context, int piece, bool leader) {
         portrait_of(request->frame, &candidate->blend, &candidate->portrait, &sitting->errors[piece]);
     if (sitting->status[piece] != STATUS_OK)
         return;
-    likeness_of(&sitting->way->result->original, &candidate->portrait, &candidate->like);
+    likeness_of(request->frame->lib, &sitting->way->result->original, &candidate->portrait, &candidate->like);
     candidate->portrayed = true;
 }
 
@@ -446,7 +446,12 @@ static enum status find_all(struct finding_under_way *way, struct error *err) {
     enum status made = make_list(way, err);
     if (made != STATUS_OK)
         return made;
-    return status == STATUS_OK ? find_decoys(way, err) : status;
+    if (status == STATUS_OK)
+        status = find_decoys(way, err);
+    if (status == STATUS_OK && watch_cancelled(&way->request->watch)) // while portraits were made
+        status = error_set(err, STATUS_INTERRUPTED, "interrupted: the list holds the best so far");
+    way->result->proved &= status == STATUS_OK;
+    return status;
 }
 
 enum status replacement_find(const struct replacement_request *request, struct replacement *ret, struct error *err) {

@@ -101,6 +101,10 @@ run replace toluene --bottle toluene --json
 exits 0
 json "a['bottle'] is None and a['replacements'][0]['recipe'] == 'xylenes 100'"
 
+# --- an original that is two liquids has no place ---
+run replace "ethanol-70 50 + isooctane 50" --without isooctane
+tells "It is two liquids in the bottle, so its mean place is fiction"
+
 # --- nothing near enough ---
 run replace acetone --bottles "isooctane, cyclohexane"
 exits 1
@@ -147,11 +151,23 @@ exits 0
 json "all(r['air']['limits'] == 'de' for r in a['replacements'])"
 json "a['original']['dissolves'] is True"
 sed 's/flags: \[alone\]/flags: [pregnancy announced]/' "$demo" >"$work/case.yaml"
-run replace "ethyl-acetate 50 + acetone 50" --without acetone --whole-table --case "$work/case.yaml" --json --show 64
+run replace "ethyl-acetate 50 + acetone 50" --without acetone --case "$work/case.yaml" --json --show 64 \
+    --bottles "toluene, n-hexane, cyclohexane, ethyl-acetate, butanone, ethanol"
 exits 0
 says "--without reproductive"
 json "any(f['filter'] == 'reproductive' and f['bottles'] > 0 for f in a['removed_by_filter'])"
-json "all('toluene' not in r['recipe'] and 'hexane' not in r['recipe'].replace('cyclohexane', '') for r in a['replacements'])"
+json "len(a['replacements']) > 0 and all('toluene' not in r['recipe'] and 'n-hexane' not in r['recipe'] for r in a['replacements'])"
+
+# --- the chart ---
+run replace toluene --chart "$work/chart.svg" --material dammar-aged --json
+exits 0
+json "a['chart'].endswith('chart.svg')"
+if grep -q "<svg" "$work/chart.svg"; then good; else bad "no chart was written"; fi
+run replace toluene --paper letter
+exits 2
+says "ask for one with --chart FILE"
+run replace toluene --chart "$work/chart.gif"
+exits 2
 
 # --- the same from one thread ---
 run replace "toluene 75 + acetone 25" --without toluene --threads 1 --json

@@ -219,6 +219,19 @@ START_TEST(distances_shrink_with_the_share) {
 }
 END_TEST
 
+START_TEST(what_is_interrupted_is_not_proved) {
+    struct question q;
+    struct error err = {0};
+    atomic_bool cancel = true;
+    start(&q, "toluene", studio);
+    q.request.watch.cancel = &cancel;
+    ck_assert_int_eq(replacement_find(&q.request, &q.found, &err), STATUS_INTERRUPTED);
+    ck_assert(!q.found.proved);
+    ck_assert_uint_eq(q.found.count, 0);
+    replacement_release(&q.found);
+}
+END_TEST
+
 // --- faults ---
 
 START_TEST(an_original_without_a_place_is_refused) {
@@ -267,6 +280,7 @@ int main(void) {
     tcase_add_test(tcase, the_answer_does_not_depend_on_threads);
     tcase_add_test(tcase, the_rest_of_a_recipe_stays);
     tcase_add_test(tcase, distances_shrink_with_the_share);
+    tcase_add_test(tcase, what_is_interrupted_is_not_proved);
     tcase_add_test(tcase, an_original_without_a_place_is_refused);
     tcase_add_test(tcase, every_lack_of_memory_is_told);
     suite_add_tcase(suite, tcase);
