@@ -299,6 +299,23 @@ static void check_day_plan(const struct case_reading *reading) {
     }
 }
 
+static void check_planned(const struct case_reading *reading) {
+    const struct case_planned *planned = reading->file->planned.items;
+    check_short(reading, "planned", reading->file->planned.count, NAMES_MAX);
+    check_unique(reading, "planned", "planned layer", &reading->file->planned, sizeof *planned);
+    for (size_t i = 0; i < reading->file->planned.count; i++) {
+        struct entry entry = entry_of(reading, "planned", i, "planned layer", planned[i].id);
+        struct blend carrier;
+        struct error err;
+        check_material(&entry, "material", planned[i].material);
+        if (planned[i].carrier &&
+            blend_parse(&reading->file->library, planned[i].carrier, &carrier, NULL, &err) != STATUS_OK)
+            wrong(&entry, "carrier", "%s", err.text);
+        if (!planned[i].carrier && !isnan(planned[i].percent_w_v))
+            wrong(&entry, "percent_w_v", "a percentage needs a carrier: in what is the resin dissolved?");
+    }
+}
+
 static void check_decisions(const struct case_reading *reading) {
     const struct case_decision *decisions = reading->file->decisions.items;
     for (size_t i = 0; i < reading->file->decisions.count; i++) {
@@ -356,6 +373,7 @@ enum status case_check(struct case_reading *reading) {
     check_people(reading);
     check_goals(reading);
     check_day_plan(reading);
+    check_planned(reading);
     check_decisions(reading);
     check_tests(reading);
     if (reading->faults->lines.failed)

@@ -22,6 +22,8 @@ const char *const person_flag_words[] = {"pregnancy announced", "breastfeeding",
 const char *const how_known_words[] = {"not stated", "guessed", "estimated", "measured", NULL};
 const char *const arm_words[] = {"none", "capture not measured", "capture measured", NULL};
 const char *const delivery_words[] = {"not stated", "swab", "swab through tissue", "gel", "microfibre", NULL};
+const char *const planned_role_words[] = {"layer", "paint", "isolating varnish", "fill", "retouching", "varnish", NULL};
+const char *const coat_method_words[] = {"brush", "spray", NULL};
 const char *const result_words[] = {"none", "gloss change", "softened", "partly removed", "removed", NULL};
 const char *const colour_words[] = {"not looked", "none", "varnish tint", "overpaint", "original", "unsure", NULL};
 const char *const blanching_words[] = {"not looked", "none", "wet only", "after drying", NULL};
@@ -136,6 +138,20 @@ static const struct field delivery_fields[] = {WORD(method, delivery_words),
 static RECORD(delivery_record, "delivery group", delivery_fields, NO_ID);
 #undef ROW
 
+#define ROW struct case_planned
+static const struct field planned_fields[] = {NEEDED_ID(id),
+                                              TEXT(option),
+                                              WORD(role, planned_role_words),
+                                              NEEDED_TEXT(material),
+                                              TEXT(carrier),
+                                              NUMBER(percent_w_v, "g in 100 mL", 0.1, 80),
+                                              WORD(method, coat_method_words),
+                                              NUMBER(drying_days, "days", 0, 36500),
+                                              {.key = "done", .kind = FIELD_YES_NO, AT(done)},
+                                              TEXT(note)};
+static RECORD(planned_record, "planned layer", planned_fields, offsetof(ROW, id));
+#undef ROW
+
 #define ROW struct case_decision
 static const struct field decision_fields[] = {DATE(date, FIELD_REQUIRED), NEEDED_TEXT(by), NEEDED_TEXT(decision),
                                                TEXT(because), TEXT(blend)};
@@ -189,6 +205,7 @@ static const struct field case_fields[] = {
     GROUP(goals, goals_record),
     GROUP(delivery, delivery_record),
     TEXTS(day),
+    RECORDS(planned, planned_record),
     RECORDS(decisions, decision_record),
     RECORDS(tests, case_test_record),
     TEXT(note)};

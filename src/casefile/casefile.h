@@ -58,6 +58,12 @@ extern const char *const colour_words[]; // not looked, none, varnish tint, over
 enum blanching { BLANCHING_NOT_LOOKED, BLANCHING_NONE, BLANCHING_WET, BLANCHING_DRY };
 extern const char *const blanching_words[]; // not looked, none, wet only, after drying
 
+enum planned_role { ROLE_LAYER, ROLE_PAINT, ROLE_ISOLATING, ROLE_FILL, ROLE_RETOUCHING, ROLE_VARNISH };
+extern const char *const planned_role_words[]; // layer, paint, isolating varnish, fill, retouching, varnish
+
+enum coat_method { COAT_BRUSH, COAT_SPRAY };
+extern const char *const coat_method_words[]; // brush spray
+
 // --- what the file holds ---
 
 struct case_object {
@@ -192,6 +198,20 @@ struct case_test {
     struct blend mix; // of `blend`; set by the reading
 };
 
+// What is to be put back, from the bottom up.
+struct case_planned {
+    const char *id;
+    const char *option;   // name of the variant that this layer belongs to; not stated = to all of them
+    int role;             // enum planned_role
+    const char *material; // of the table of materials
+    const char *carrier;  // notation; not stated = stands already
+    double percent_w_v;   // g of resin in 100 mL
+    int method;           // enum coat_method
+    double drying_days;   // before the next layer
+    bool done;            // put on already
+    const char *note;
+};
+
 struct case_decision {
     struct date date;
     const char *by;
@@ -211,7 +231,8 @@ struct casefile {
     struct case_people people;
     struct case_goals goals;
     struct case_delivery delivery;
-    struct text_list day; // tasks of a usual day, as physics/day_task.h reads them
+    struct text_list day;         // tasks of a usual day, as physics/day_task.h reads them
+    struct record_list planned;   // of struct case_planned
     struct record_list decisions; // of struct case_decision
     struct record_list tests;     // of struct case_test
     const char *note;

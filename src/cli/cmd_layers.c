@@ -52,13 +52,28 @@ static enum status follow_coats(const struct layers_answer *answer, const struct
     return STATUS_OK;
 }
 
+static struct pair_request pair_request_of(const struct layers_answer *answer, size_t samples) {
+    return (struct pair_request){.lib = &answer->inv->library,
+                                 .table = &answer->groups,
+                                 .temp_c = answer->temp_c,
+                                 .samples = samples,
+                                 .threads = answer->threads};
+}
+
+static void note_worst(const struct layer_pair *pair, struct stack_answer *stack) {
+    if (!pair->touches)
+        return;
+    if (pair->touch > stack->worst)
+        stack->worst = pair->touch;
+    if (pair->touch > stack->worst_of[pair->upper])
+        stack->worst_of[pair->upper] = pair->touch;
+    if (pair->touch > stack->worst_of[pair->lower])
+        stack->worst_of[pair->lower] = pair->touch;
+}
+
 static enum status judge_pairs(struct layers_answer *answer, struct stack_answer *stack, struct error *err) {
-    struct pair_request request = {.lib = &answer->inv->library,
-                                   .table = &answer->groups,
-                                   .temp_c = answer->temp_c,
-                                   .samples =
-                                       answer->effort == DOUBT_EFFORT_FULL ? DOUBT_FULL_SAMPLES : DOUBT_QUICK_SAMPLES,
-                                   .threads = answer->threads};
+    struct pair_request request =
+        pair_request_of(answer, answer->effort == DOUBT_EFFORT_FULL ? 4 * DOUBT_FULL_SAMPLES : DOUBT_FULL_SAMPLES);
     enum status status = follow_coats(answer, &request, stack, err);
     for (size_t upper = 1; upper < stack->stack.count; upper++)
         for (size_t lower = 0; stack->coats[upper] && lower < upper; lower++) {
@@ -68,8 +83,7 @@ static enum status judge_pairs(struct layers_answer *answer, struct stack_answer
             if (status != STATUS_OK)
                 return status;
             stack->pair_count++;
-            if (pair->touches && pair->touch > stack->worst)
-                stack->worst = pair->touch;
+            note_worst(pair, stack);
         }
     return status;
 }
@@ -83,17 +97,21 @@ const struct layer_pair *pair_of(const struct stack_answer *answer, size_t upper
 
 // --- later ---
 
+static struct removal_request removal_request_of(const struct layers_answer *answer) {
+    return (struct removal_request){.lib = &answer->inv->library,
+                                    .table = &answer->groups,
+                                    .shelf = &answer->shelf,
+                                    .temp_c = answer->temp_c,
+                                    .least_probability = answer->least_probability,
+                                    .effort = (enum doubt_effort)answer->effort,
+                                    .show = (size_t)answer->show,
+                                    .threads = answer->threads,
+                                    .watch = {.cancel = interrupt_cancel()}};
+}
+
 static enum status find_removals(struct layers_answer *answer, struct stack_answer *stack, struct error *err) {
-    struct removal_request request = {.lib = &answer->inv->library,
-                                      .table = &answer->groups,
-                                      .shelf = &answer->shelf,
-                                      .temp_c = answer->temp_c,
-                                      .least_probability = answer->least_probability,
-                                      .effort = (enum doubt_effort)answer->effort,
-                                      .show = (size_t)answer->show,
-                                      .threads = answer->threads,
-                                      .watch = {.cancel = interrupt_cancel()}};
-    for (size_t layer = stack->stack.count; answer->later && layer-- > 1;) {
+    struct removal_request request = removal_request_of(answer);
+    for (size_t layer = stack->stack.count; layer-- > 1;) {
         for (int aged = 0; stack->stack.layers[layer].role != ROLE_PAINT && aged < 2; aged++) {
             enum status status = layer_removal_find(&request, &stack->stack, layer, aged == 1,
                                                     &stack->removals[stack->removal_count++], err);
@@ -104,12 +122,24 @@ static enum status find_removals(struct layers_answer *answer, struct stack_answ
     return STATUS_OK;
 }
 
+// Sought only where a brush would drag something, or worse.
+static enum status find_better(struct layers_answer *answer, struct stack_answer *stack, struct error *err) {
+    struct better_request request = {.pairs = pair_request_of(answer, DOUBT_QUICK_SAMPLES),
+                                     .removals = removal_request_of(answer)};
+    if (stack->worst < TOUCH_SOFTENS)
+        return STATUS_OK;
+    stack->better_sought = true;
+    return better_find(&request, &stack->stack, stack->worst_of, TOUCH_SOFTENS, &stack->better, err);
+}
+
 static enum status answer_stacks(struct layers_answer *answer, struct error *err) {
     enum status status = STATUS_OK;
     interrupt_watch();
     for (size_t i = 0; status == STATUS_OK && i < answer->stack_count; i++) {
         status = judge_pairs(answer, &answer->stacks[i], err);
-        if (status == STATUS_OK)
+        if (status == STATUS_OK && answer->later)
+            status = find_better(answer, &answer->stacks[i], err);
+        if (status == STATUS_OK && answer->later)
             status = find_removals(answer, &answer->stacks[i], err);
     }
     interrupt_done();
@@ -161,6 +191,7 @@ static const struct option options[] = {
      .help = "a layer, from the bottom up: 'ROLE: RESIN PERCENT in CARRIER, brush, 21 d'",
      .repeats = true},
     {.name = "--instead", .argument = "LAYER", .help = "another uppermost layer, to be compared", .repeats = true},
+    {.name = "--option", .argument = "NAME", .help = "only this variant of the layers planned in the case"},
     SHELF_OPTIONS,
     FILTER_OPTIONS,
     {.name = "--components", .argument = "N", .help = "bottles in one blend at most, 1 to 5 (default 2)"},
@@ -169,7 +200,7 @@ static const struct option options[] = {
     {.name = "--doubt", .argument = "EFFORT", .help = "none, quick (64 samples, default) or full (256)"},
     {.name = "--temperature", .argument = "DEGC", .help = "5 to 35 (default 20)"},
     {.name = "--show", .argument = "N", .help = "blends for each layer (default 3)"},
-    {.name = "--now", .help = "only what happens while the layers are put on, not how they come off later"},
+    {.name = "--now", .help = "only what happens while the layers are put on: nothing is searched"},
     {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     CASE_OPTION,
 };

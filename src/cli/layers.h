@@ -4,6 +4,7 @@
 #define MILDSOLVE_CLI_LAYERS_H
 
 #include "cli/goal_options.h"
+#include "selection/layer_better.h"
 #include "selection/layer_pair.h"
 #include "selection/layer_removal.h"
 
@@ -17,6 +18,9 @@ struct stack_answer {
     size_t pair_count;
     struct layer_removal removals[REMOVALS_MAX];
     size_t removal_count;
+    enum touch worst_of[STACK_LAYERS_MAX]; // of the pairs that touch and hold the layer
+    bool better_sought;
+    struct better_list better;
     enum touch worst; // of the pairs that touch
 };
 
@@ -40,6 +44,7 @@ const struct layer_pair *pair_of(const struct stack_answer *answer, size_t upper
 
 void write_pairs(const struct stack_answer *answer, struct text *out);
 void write_removals(const struct layers_answer *answer, const struct stack_answer *stack, struct text *out);
+void write_better(const struct stack_answer *answer, struct text *out);
 void write_layers_text(const struct layers_answer *answer, struct text *out);
 void write_layers_json(const struct layers_answer *answer, struct text *out);
 

@@ -22,7 +22,7 @@ static void json_layers(const struct stack_answer *answer, struct json *json) {
         json_object(json, NULL);
         json_integer(json, "number", (long long)i + 1);
         json_text(json, "id", layer->id);
-        json_text(json, "role", stack_role_words[layer->role]);
+        json_text(json, "role", planned_role_words[layer->role]);
         json_text(json, "material", layer->material->id);
         json_flag(json, "planned", layer->planned);
         json_text(json, "carrier", layer->carrier_words);
@@ -85,6 +85,32 @@ static void json_pair(const struct layer_pair *pair, struct json *json) {
     json_text(json, "retained", retention_words(pair->retained));
     json_number(json, "resin_ra_mpa05", pair->resin_ra);
     json_close_object(json);
+}
+
+static void json_better(const struct stack_answer *answer, struct json *json) {
+    json_flag(json, "better_sought", answer->better_sought);
+    json_integer(json, "resins_tried", (long long)answer->better.resins_tried);
+    json_list(json, "better");
+    for (size_t i = 0; i < answer->better.count; i++) {
+        const struct better *better = &answer->better.items[i];
+        struct text carrier = {0};
+        blend_write(&better->carrier, &carrier);
+        json_object(json, NULL);
+        json_text(json, "kind", better_kind_words[better->kind]);
+        json_integer(json, "layer", (long long)better->layer + 1);
+        if (better->kind == BETTER_ORDER)
+            json_integer(json, "other", (long long)better->other + 1);
+        else
+            json_null(json, "other");
+        json_text(json, "material", better->material->id);
+        json_text(json, "carrier", text_bytes(&carrier));
+        json_text(json, "worst", touch_words[better->worst]);
+        json_flag(json, "ageing_known", better->ageing_known);
+        json_text(json, "later", removal_kind_words[better->later]);
+        json_close_object(json);
+        text_release(&carrier);
+    }
+    json_close_list(json);
 }
 
 static void json_removal_rows(const struct layer_removal *removal, struct json *json) {
@@ -153,6 +179,7 @@ void write_layers_json(const struct layers_answer *answer, struct text *out) {
         for (size_t k = 0; k < stack->pair_count; k++)
             json_pair(&stack->pairs[k], &json);
         json_close_list(&json);
+        json_better(stack, &json);
         json_list(&json, "later");
         for (size_t k = 0; k < stack->removal_count; k++)
             json_removal(answer, &stack->removals[k], &json);

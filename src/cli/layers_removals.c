@@ -8,13 +8,19 @@
 
 static void write_row(const struct ranked_row *row, struct text *out) {
     struct text recipe = {0};
+    const struct material *spared = row->row.spared;
     blend_write(&row->blend, &recipe);
-    const char *band = row->row.spared ? say(film_band_words(film_band(row->row.swelling))) : "-";
-    if (row->doubted)
-        page_paragraph_f(out, 6, 8, "%s (works %.2f; what stays takes up: %s)", text_bytes(&recipe), row->doubt.p_works,
-                         band);
+    if (!spared)
+        page_paragraph_f(out, 6, 8, "%s (works %.2f; nothing below is to be spared)", text_bytes(&recipe),
+                         row->doubted ? row->doubt.p_works : 1);
+    else if (spared->film == FILM_DISSOLVES)
+        page_paragraph_f(out, 6, 8, "%s (works %.2f; below, %s %s)", text_bytes(&recipe),
+                         row->doubted ? row->doubt.p_works : 1, spared->id,
+                         say(film_softening_words(row->row.swelling)));
     else
-        page_paragraph_f(out, 6, 8, "%s (by the nominal model; what stays takes up: %s)", text_bytes(&recipe), band);
+        page_paragraph_f(out, 6, 8, "%s (works %.2f; below, %s takes up: %s)", text_bytes(&recipe),
+                         row->doubted ? row->doubt.p_works : 1, spared->id,
+                         say(film_band_words(film_band(row->row.swelling))));
     text_release(&recipe);
 }
 

@@ -41,17 +41,17 @@ static void write_coat(const struct stack_layer *layer, const struct planned_coa
 static void write_layer(const struct stack_answer *answer, size_t i, struct text *out) {
     const struct stack_layer *layer = &answer->stack.layers[i];
     if (!layer->planned && layer->carrier_words)
-        page_paragraph_f(out, 2, 6, "%zu  %s: %s in %s, stands already", i + 1, say(stack_role_words[layer->role]),
+        page_paragraph_f(out, 2, 6, "%zu  %s: %s in %s, stands already", i + 1, say(planned_role_words[layer->role]),
                          layer->material->id, layer->carrier_words);
     else if (!layer->planned)
-        page_paragraph_f(out, 2, 6, "%zu  %s: %s, stands already", i + 1, say(stack_role_words[layer->role]),
+        page_paragraph_f(out, 2, 6, "%zu  %s: %s, stands already", i + 1, say(planned_role_words[layer->role]),
                          layer->material->id);
     else if (isnan(layer->percent_w_v))
         page_paragraph_f(out, 2, 6, "%zu  %s: %s in %s (computed with %.0f %% w/v, not stated)", i + 1,
-                         say(stack_role_words[layer->role]), layer->material->id, layer->carrier_words,
+                         say(planned_role_words[layer->role]), layer->material->id, layer->carrier_words,
                          COAT_PERCENT_USUAL);
     else
-        page_paragraph_f(out, 2, 6, "%zu  %s: %s %g %% w/v in %s", i + 1, say(stack_role_words[layer->role]),
+        page_paragraph_f(out, 2, 6, "%zu  %s: %s %g %% w/v in %s", i + 1, say(planned_role_words[layer->role]),
                          layer->material->id, layer->percent_w_v, layer->carrier_words);
     if (layer->planned)
         write_coat(layer, answer->coats[i], out);
@@ -86,6 +86,7 @@ static void write_stack(const struct layers_answer *answer, const struct stack_a
     for (size_t i = stack->stack.count; i-- > 0;)
         if (stack->stack.layers[i].planned)
             write_conclusion(stack, i, out);
+    write_better(stack, out);
     write_removals(answer, stack, out);
 }
 

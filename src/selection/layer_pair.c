@@ -247,7 +247,7 @@ enum status layer_pair_judge(const struct pair_request *request, const struct st
     films(coat, ret);
     if (ret->touch == TOUCH_NOT_JUDGED)
         return STATUS_OK;
-    enum status status = coat->followed ? doubted(request, coat, ret, err) : STATUS_OK;
+    enum status status = coat->followed && request->samples > 0 ? doubted(request, coat, ret, err) : STATUS_OK;
     if (status != STATUS_OK)
         return status;
     if (ret->judged->film == FILM_CROSS_LINKED)

@@ -69,7 +69,7 @@ struct pair_request {
     const struct library *lib; // with TABLE_AGEING and all that doubt_sample needs
     const struct unifac_table *table;
     double temp_c;
-    size_t samples;
+    size_t samples; // 0 = no probabilities: film and sphere alone decide
     int threads;
 };
 

@@ -4,9 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-const char *const coat_method_words[] = {"brush", "spray", NULL};
-const char *const stack_role_words[] = {"layer", "paint", "isolating varnish", "fill", "retouching", "varnish", NULL};
-
 enum status stack_check(const struct stack *stack, struct error *err) {
     if (stack->count == 0)
         return error_set(err, STATUS_INPUT, "the stack is empty: at least one layer is needed");
@@ -62,4 +59,21 @@ const struct material *material_with_region(const struct library *lib, const str
 bool materials_alike(const struct library *lib, const struct material *a, const struct material *b) {
     const struct ageing_state *state;
     return a == b || material_when_aged(lib, a, &state) == b || material_when_aged(lib, b, &state) == a;
+}
+
+enum status stack_layer_of_case(const struct library *lib, const struct case_planned *planned, struct stack_layer *ret,
+                                struct error *err) {
+    struct stack_layer layer = {.role = planned->role,
+                                .planned = planned->carrier && !planned->done,
+                                .carrier_words = planned->carrier,
+                                .percent_w_v = planned->percent_w_v,
+                                .method = planned->method,
+                                .drying_days = planned->drying_days,
+                                .id = planned->id};
+    enum status status = library_material(lib, planned->material, &layer.material, err);
+    if (status == STATUS_OK && planned->carrier)
+        status = blend_parse(lib, planned->carrier, &layer.carrier, NULL, err);
+    if (status == STATUS_OK)
+        *ret = layer;
+    return status;
 }

@@ -7,19 +7,13 @@
 #ifndef MILDSOLVE_SELECTION_STACK_H
 #define MILDSOLVE_SELECTION_STACK_H
 
-#include "data/library.h"
+#include "casefile/casefile.h"
 #include "physics/blend.h"
 
 enum { STACK_LAYERS_MAX = 8, STACKS_MAX = 8 };
 
-enum coat_method { COAT_BRUSH, COAT_SPRAY };
-extern const char *const coat_method_words[]; // brush spray
-
-enum stack_role { ROLE_LAYER, ROLE_PAINT, ROLE_ISOLATING, ROLE_FILL, ROLE_RETOUCHING, ROLE_VARNISH };
-extern const char *const stack_role_words[]; // layer, paint, isolating varnish, fill, retouching, varnish
-
 struct stack_layer {
-    int role;                        // enum stack_role
+    int role;                        // enum planned_role
     const struct material *material; // as it is when it is put on
     bool planned;                    // to be put on
     struct blend carrier;            // count 0 = none given
@@ -43,6 +37,10 @@ struct stack {
 // Reads one layer; texts live in `arena`. STATUS_INPUT, STATUS_UNKNOWN_NAME, STATUS_RANGE. ret_note as blend_parse.
 enum status stack_layer_parse(struct arena *arena, const struct library *lib, const char *notation,
                               struct stack_layer *ret, char ret_note[BLEND_NOTE_SIZE], struct error *err);
+
+// The same from a planned layer of a case, whose names were checked.
+enum status stack_layer_of_case(const struct library *lib, const struct case_planned *planned, struct stack_layer *ret,
+                                struct error *err);
 
 // Is there anything to judge? STATUS_INPUT: no layer, none that is planned, or one that stands already above one that
 // is planned.

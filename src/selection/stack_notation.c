@@ -80,8 +80,8 @@ static struct span take_role(struct span whole, struct stack_layer *layer) {
     if (!colon)
         return whole;
     struct span word = trimmed(whole.start, colon);
-    for (int i = 0; stack_role_words[i]; i++)
-        if (span_is(word, stack_role_words[i])) {
+    for (int i = 0; planned_role_words[i]; i++)
+        if (span_is(word, planned_role_words[i])) {
             layer->role = i;
             return trimmed(colon + 1, whole.end);
         }

@@ -54,6 +54,32 @@ tells "Starts in a weak hydrocarbon"
 run layers --layer "$paint" --layer "varnish: colophony 25 in white-spirit"
 tells "No published data on its ageing were found"
 
+# The layers planned in a case, one stack for each option.
+case="$SOURCE_ROOT/examples/layers-case.yaml"
+run check "$case"
+exits 0
+run layers --case "$case" --now --json
+exits 0
+json "[(s['option'], s['worst']) for s in a['stacks']] == [('V1', 'may lift it'), ('V2', 'swells it'), ('V3', 'lifts it')]"
+json "a['stacks'][0]['layers'][0]['id'] == 'paint' and a['stacks'][0]['layers'][3]['id'] == 'final-1'"
+run layers --case "$case" --option V2
+exits 0
+prints_not "stack V1"
+prints_not "what would be better"
+run layers --case "$case" --option V3
+exits 1
+tells "another resin, hydrogenated-hydrocarbon-resin in isoparaffin-c9-c12 100: swells it"
+run layers --case "$case" --option V9
+exits 2
+says "V9"
+run layers --case "$SOURCE_ROOT/examples/demo-case.yaml"
+exits 2
+says "nothing is planned"
+sed 's/carrier: xylenes, method: spray/carrier: xylen, method: spray/' "$case" >"$work/bad.yaml"
+run layers --case "$work/bad.yaml"
+exits 2
+says "planned layer 'final-3', carrier:"
+
 # Bad input, said plainly
 run layers
 exits 2
