@@ -75,7 +75,7 @@ says "V9"
 run layers --case "$SOURCE_ROOT/examples/demo-case.yaml"
 exits 2
 says "nothing is planned"
-sed 's/carrier: xylenes, method: spray/carrier: xylen, method: spray/' "$case" >"$work/bad.yaml"
+sed 's/carrier: xylenes, method: spray/carrier: xylem, method: spray/' "$case" >"$work/bad.yaml"
 run layers --case "$work/bad.yaml"
 exits 2
 says "planned layer 'final-3', carrier:"

@@ -42,6 +42,7 @@ def keys_of(value, found):
 
 def answer(words, directory):
     shutil.copy(ROOT / "examples/demo-case.yaml", directory)
+    shutil.copy(ROOT / "examples/layers-case.yaml", directory)
     shutil.copy(ROOT / "tests/reference/polymer-solubility.csv", directory)
     done = subprocess.run([PROGRAM] + words + ["--json"], cwd=directory, capture_output=True, text=True, timeout=200,
                           env={**os.environ, "XDG_DATA_HOME": "/nonexistent", "SOURCE_DATE_EPOCH": "1764028800"})

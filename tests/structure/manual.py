@@ -72,6 +72,7 @@ def check_example(line, directory, where):
     if "my-solvents" in line:
         return
     shutil.copy(ROOT / "examples/demo-case.yaml", directory)  # afresh: record adds to it
+    shutil.copy(ROOT / "examples/layers-case.yaml", directory)
     result = run([PROGRAM] + words[1:], directory)
     check(result.returncode in (0, 1), f"{where}: `{line}` ends with {result.returncode}: {result.stderr.strip()}")
     check(result.stdout != "", f"{where}: `{line}` prints nothing")
