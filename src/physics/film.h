@@ -105,6 +105,10 @@ struct film_state {
     bool known;
     double moles[BLEND_COMPONENTS_MAX]; // n_i, mol per cm3 of dry polymer; 0 for absent components
     double slope;                       // d ln W / d ln a at the root when all activities rise together
+    // A stable point on the way from the dry film that was walked last, for a neighbour that is taken up without limit.
+    bool has_way;
+    double way[BLEND_COMPONENTS_MAX]; // ln n_i, mol per cm3 of dry polymer; -INFINITY for absent components
+    double way_lambda;                // see film_path.h
 };
 
 // How a film was found, for tests and timing.
@@ -115,8 +119,9 @@ struct film_effort {
 
 // Solves for ln activities of the liquid (-INFINITY = absent; at least one finite). `state` may hold a neighbour's film
 // and receives this one's; without root it is set to unknown. The root is the same from every start: a warm root is
-// accepted only when the stable branch through it leads back to the dry film, else the path is followed from there.
-// `effort` may be NULL. Returns FILM_BOUNDED, FILM_WITHOUT_LIMIT or FILM_FAILED.
+// accepted only when the stable branch through it leads back to the dry film, else the path is followed: from a point
+// of the neighbour's path, when the stable branch through that leads back to the dry film, or from there. `effort` may
+// be NULL. Returns FILM_BOUNDED, FILM_WITHOUT_LIMIT or FILM_FAILED.
 enum film_outcome film_solve(const struct film *film, const double *ln_activity, struct film_state *state,
                              struct film_effort *effort);
 

@@ -420,13 +420,25 @@ static bool first_point(struct film_problem *problem, struct film_point *ret) {
     return false;
 }
 
-enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk,
-                                     struct film_root *ret) {
-    struct film_point points[3];
+// A point to start a neighbour from: the later the more of its path is saved, but the longer the way back to where
+// stability is sure.
+static const double taken_way_most = 4;
+
+static void keep_way(const struct film_problem *problem, const struct film_point *point, struct film_state *state) {
+    for (size_t i = 0; i < problem->film->count; i++)
+        state->way[i] = -INFINITY;
+    for (size_t i = 0; i < problem->count; i++)
+        state->way[problem->index[i]] = point->y[i];
+    state->way_lambda = point->lambda;
+    state->has_way = true;
+}
+
+// From points[0], which lies on the stable branch from the dry film below any root.
+static enum film_outcome walk_on(struct film_problem *problem, const struct film_walk *walk, double step,
+                                 struct film_point points[3], struct film_state *state, struct film_root *ret) {
     struct film_point *before = NULL, *at = &points[0], *next = &points[1], *spare = &points[2];
-    if (!first_point(problem, at))
-        return FILM_FAILED;
-    double step = walk->step_first, arc_before = 0;
+    double arc_before = 0;
+    bool stable = true;
     for (int k = 0; k < PATH_STEPS_MAX; k++) {
         double arc = arc_of_step(problem, at, step), correction = 1;
         predict(problem, before, arc_before, at, arc, next);
@@ -443,6 +455,9 @@ enum film_outcome film_path_from_dry(struct film_problem *problem, const struct 
         }
         if (next->taken > FILM_TAKEN_MOST)
             return FILM_WITHOUT_LIMIT;
+        stable = stable && next->negative == 0 && next->lambda < 0;
+        if (stable && next->taken <= taken_way_most)
+            keep_way(problem, next, state);
         step = next_step(walk, step, correction, next->taken);
         struct film_point *free_again = before ? before : spare;
         before = at;
@@ -451,6 +466,15 @@ enum film_outcome film_path_from_dry(struct film_problem *problem, const struct 
         arc_before = arc;
     }
     return FILM_FAILED;
+}
+
+enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk,
+                                     struct film_state *state, struct film_root *ret) {
+    struct film_point points[3];
+    state->has_way = false;
+    if (!first_point(problem, &points[0]))
+        return FILM_FAILED;
+    return walk_on(problem, walk, walk->step_first, points, state, ret);
 }
 
 double film_taken(const struct film_problem *problem, const double *y) {
@@ -475,10 +499,10 @@ static void start_back(const struct film_problem *problem, const struct film_roo
     }
 }
 
-bool film_path_to_dry(struct film_problem *problem, const struct film_root *root) {
-    struct film_point points[3];
+// Whether the stable branch leads from points[0], in the direction of its tangent, to where stability is sure, lambda
+// falling all the way.
+static bool leads_to_dry(struct film_problem *problem, struct film_point points[3]) {
     struct film_point *before = NULL, *at = &points[0], *next = &points[1], *spare = &points[2];
-    start_back(problem, root, at);
     double step = walk_back.step_first, arc_before = 0;
     for (int k = 0; k < BACK_STEPS_MAX && at->coupling > coupling_surely_stable; k++) {
         double arc = arc_of_step(problem, at, step), correction = 1;
@@ -497,4 +521,46 @@ bool film_path_to_dry(struct film_problem *problem, const struct film_root *root
         arc_before = arc;
     }
     return at->coupling <= coupling_surely_stable;
+}
+
+bool film_path_to_dry(struct film_problem *problem, const struct film_root *root) {
+    struct film_point points[3];
+    start_back(problem, root, &points[0]);
+    return leads_to_dry(problem, points);
+}
+
+// A neighbour's point may be far off.
+static const struct film_walk walk_beside = {.correction_most = 1.0, .correction_enough = 0.01};
+
+// False when the neighbour's film has other components, or the film beside its point is none.
+static bool point_beside(struct film_problem *problem, const struct film_state *state, struct film_point *ret) {
+    double first = 0, equal = 1 / sqrt((double)problem->count + 1);
+    size_t there = 0;
+    for (size_t i = 0; i < problem->film->count; i++)
+        there += state->way[i] > -INFINITY;
+    if (there != problem->count)
+        return false;
+    for (size_t i = 0; i < problem->count; i++) {
+        ret->y[i] = state->way[problem->index[i]];
+        ret->tangent[i] = equal;
+        if (!(ret->y[i] > -INFINITY))
+            return false;
+    }
+    ret->tangent_lambda = equal;
+    ret->lambda = state->way_lambda;
+    return correct(problem, &walk_beside, true, ret, &first) && ret->lambda < 0 && ret->tangent_lambda > 0;
+}
+
+enum film_outcome film_path_from_way(struct film_problem *problem, struct film_state *state, struct film_root *ret) {
+    struct film_point start, points[3];
+    if (!state->has_way || !point_beside(problem, state, &start))
+        return FILM_FAILED;
+    points[0] = start;
+    for (size_t i = 0; i < problem->count; i++)
+        points[0].tangent[i] *= -1;
+    points[0].tangent_lambda *= -1;
+    if (!leads_to_dry(problem, points))
+        return FILM_FAILED;
+    points[0] = start;
+    return walk_on(problem, &film_walk_usual, film_walk_usual.step_most, points, state, ret);
 }

@@ -66,8 +66,13 @@ double film_taken(const struct film_problem *problem, const double *y);
 // Newton at lambda = 0 from root->y. False when it doesn't settle or meets a film that isn't stable.
 bool film_polish(struct film_problem *problem, struct film_root *root);
 
-// From the dry film to the first stable root (FILM_BOUNDED).
-enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk, struct film_root *ret);
+// From the dry film to the first stable root (FILM_BOUNDED). The point in `state` becomes one of this path.
+enum film_outcome film_path_from_dry(struct film_problem *problem, const struct film_walk *walk,
+                                     struct film_state *state, struct film_root *ret);
+
+// The same from the point in `state`, of a neighbour's path. FILM_FAILED when there is none, or when it isn't proved
+// that the film of this liquid beside it lies on the stable branch from the dry one, below any root.
+enum film_outcome film_path_from_way(struct film_problem *problem, struct film_state *state, struct film_root *ret);
 
 // True when the stable branch through the root leads back to the dry film without an unstable stretch: then no smaller
 // root lies before it.

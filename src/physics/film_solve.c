@@ -50,10 +50,12 @@ static bool solve_warm(struct film_problem *problem, const struct film_state *st
            film_path_to_dry(problem, ret);
 }
 
-static enum film_outcome solve_cold(struct film_problem *problem, struct film_root *ret) {
-    enum film_outcome outcome = film_path_from_dry(problem, &film_walk_usual, ret);
+static enum film_outcome solve_by_path(struct film_problem *problem, struct film_state *state, struct film_root *ret) {
+    enum film_outcome outcome = film_path_from_way(problem, state, ret);
     if (outcome == FILM_FAILED)
-        outcome = film_path_from_dry(problem, &film_walk_careful, ret);
+        outcome = film_path_from_dry(problem, &film_walk_usual, state, ret);
+    if (outcome == FILM_FAILED)
+        outcome = film_path_from_dry(problem, &film_walk_careful, state, ret);
     return outcome;
 }
 
@@ -74,7 +76,7 @@ enum film_outcome film_solve(const struct film *film, const double *ln_activity,
     enum film_outcome outcome = FILM_BOUNDED;
     bool warm = state->known && solve_warm(&problem, state, &root);
     if (!warm)
-        outcome = solve_cold(&problem, &root);
+        outcome = solve_by_path(&problem, state, &root);
     state->known = false;
     if (outcome == FILM_BOUNDED)
         keep_root(&problem, &root, state);

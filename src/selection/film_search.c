@@ -292,8 +292,9 @@ static void try_composition(const struct film_search_request *request, const str
     keep(&found->row, &row);
 }
 
-// Next composition in the order of the first shares; false after the last.
-static bool next_steps(struct composition *c, int steps) {
+// Next composition in the order of the first shares; false after the last. *ret_raised: the share that grew by a step;
+// those after it, but for the last, begin again at one step.
+static bool next_steps(struct composition *c, int steps, int *ret_raised) {
     for (int i = c->count - 2; i >= 0; i--) {
         int before = 0;
         for (int j = 0; j <= i; j++)
@@ -301,12 +302,23 @@ static bool next_steps(struct composition *c, int steps) {
         if (before + 1 + (c->count - 1 - i) > steps)
             continue;
         c->steps[i]++;
+        *ret_raised = i;
         for (int j = i + 1; j < c->count - 1; j++)
             c->steps[j] = 1;
         c->steps[c->count - 1] = steps - before - 1 - (c->count - 2 - i);
         return true;
     }
     return false;
+}
+
+// Films by line of the grid: a line begins beside the begin of the line before it, not beside its end.
+struct line_begins {
+    struct warm at[GOAL_COMPONENTS_MAX]; // after which share i grows
+};
+
+static void keep_begins(const struct composition *c, const struct warm *warm, struct line_begins *begins) {
+    for (int i = c->count - 3; i >= 0 && c->steps[i + 1] == 1; i--)
+        begins->at[i] = *warm;
 }
 
 // Figures that do not depend on the way through the grid: solved from the dry film.
@@ -333,15 +345,20 @@ static void search_set(const struct film_search_request *request, struct composi
     for (int i = 0; i < c->count; i++)
         c->steps[i] = i + 1 < c->count ? 1 : steps - (c->count - 1);
     struct warm warm = {0};
+    struct line_begins begins;
+    int raised = c->count - 2;
     bool covered = prepare_set(request, c, set);
     do {
+        if (raised < c->count - 2)
+            warm = begins.at[raised];
         if (request->cold)
             warm = (struct warm){0};
         if (covered)
             try_composition(request, set, c, &warm, found);
         else
             found->not_covered++;
-    } while (next_steps(c, steps));
+        keep_begins(c, &warm, &begins);
+    } while (next_steps(c, steps, &raised));
     if (found->row.working)
         settle_row(request, set, &found->row);
 }
