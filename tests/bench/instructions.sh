@@ -40,6 +40,6 @@ sixty=$("$program" solvents --json | python3 -c "
 import json, sys
 placed = [c['id'] for c in json.load(sys.stdin)['solvents'] if c['hansen']['delta_d'] is not None]
 print(', '.join(placed[i * len(placed) // 60] for i in range(60)))")
-count "by distance, 60 bottles, up to 4" search_by_distance --by red --every-set --show 10 --components 4 --allow "$sixty" --bottles "$sixty"
+count "by distance, up to 4 of what may be proposed of sixty bottles" search_by_distance --by red --every-set --show 10 --components 4 --bottles "$sixty"
 count "by film, 6 bottles, up to 3" film_search --doubt none \
     --bottles "ethanol, propan-2-ol, acetone, isooctane, toluene, ethyl-acetate"
