@@ -47,6 +47,9 @@ static void json_row(const struct film_answer *answer, size_t i, struct json *js
     json_number(json, "red_remove", row->row.red_remove);
     json_number(json, "swelling", row->apart ? NAN : row->row.swelling);
     json_text(json, "swelling_band", row->apart ? NULL : film_band_words(film_band(row->row.swelling)));
+    json_text(json, "published_class",
+              row->published.swelling ? swelling_class_words[row->published.swelling->class] : NULL);
+    json_text(json, "published_liquid", row->published.component ? row->published.component->id : NULL);
     json_text(json, "spared_most_swollen", row->row.spared ? row->row.spared->id : NULL);
     json_number(json, "target_swelling", row->row.target_swelling);
     json_doubt(row, json);

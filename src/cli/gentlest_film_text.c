@@ -15,8 +15,9 @@ static const char *band_word(double swelling) {
 
 // "low" or "low-moderate": the band, or the bands of four fifths of the samples.
 static void band_range(const struct ranked_row *row, char words[CELL_BYTES]) {
-    const char *least = row->doubted ? band_word(row->doubt.swelling_least) : band_word(row->row.swelling);
-    const char *most = row->doubted ? band_word(row->doubt.swelling_most) : least;
+    double floor = row->published.least;
+    const char *least = band_word(fmax(row->doubted ? row->doubt.swelling_least : row->row.swelling, floor));
+    const char *most = row->doubted ? band_word(fmax(row->doubt.swelling_most, floor)) : least;
     if (strcmp(least, most) == 0)
         snprintf(words, CELL_BYTES, "%s", least);
     else
@@ -153,32 +154,19 @@ static void add_disagreement(const struct film_answer *answer, const struct rank
                 row->row.red_remove, row->blend.components[i]->id, activities[i], row->blend.volume_fractions[i]);
 }
 
-static bool is_non_solvent(const struct material *material, const struct component *component) {
-    for (size_t i = 0; i < material->non_solvents.count; i++)
-        if (strcmp(material->non_solvents.items[i], component->id) == 0)
-            return true;
-    return false;
-}
-
-// A published list outranks the model in the cautious direction: where it sets every strong liquid of the blend
-// outside, say so.
+// A published list outranks the model in the cautious direction.
 static void add_published(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
-    for (size_t m = 0; m < answer->goal.remove_count; m++) {
-        const struct material *material = answer->goal.remove[m];
-        size_t strong = 0;
-        size_t outside = 0;
-        for (size_t i = 0; i < row->blend.count; i++) {
-            if (component_is_weak(row->blend.components[i]) || row->blend.volume_fractions[i] < 0.01)
-                continue;
-            strong++;
-            outside += is_non_solvent(material, row->blend.components[i]);
-        }
-        if (strong && strong == outside)
+    double model = row->doubted ? row->doubt.swelling_median : row->row.swelling;
+    if (row->published.swelling && row->published.least > model)
+        text_printf(out, " Published: neat %s swells this paint %s, which outranks the model's '%s'.",
+                    row->published.component->id, swelling_class_words[row->published.swelling->class],
+                    band_word(model));
+    for (size_t m = 0; m < answer->goal.remove_count; m++)
+        if (published_outside(answer->goal.remove[m], &row->blend))
             text_printf(out,
                         " Film and list disagree: published or remembered lists call every strong liquid of it a "
                         "non-solvent of %s.",
-                        material->id);
-    }
+                        answer->goal.remove[m]->id);
 }
 
 // What would make it milder: less of the strong liquid, down to where it still works.
@@ -220,7 +208,7 @@ void add_film_reason(const struct film_answer *answer, const struct ranked_row *
         add_apart(row, out);
         return;
     }
-    enum film_band band = film_band(row->doubted ? row->doubt.swelling_median : row->row.swelling);
+    enum film_band band = film_band(ranked_swelling(row));
     text_printf(out, "%s takes up about as much %s (%s)",
                 row->row.spared ? row->row.spared->id : "what is to be spared", film_band_anchor(band),
                 film_band_words(band));
@@ -361,11 +349,11 @@ static void write_filters(const struct film_answer *answer, struct text *out) {
 static void write_doubts(const struct film_answer *answer, struct text *out) {
     page_heading(out, "doubt");
     if (answer->ranking.samples)
-        page_paragraph_f(out, 2, 4,
-                         "Samples of every assumption and value: %zu (seed %lu), on a list of blends: %zu; a probability "
-                         "near one half is uncertain by %.2f from sampling alone.",
-                         answer->ranking.samples, answer->ranking.seed, answer->ranking.candidates,
-                         answer->ranking.sampling_error);
+        page_paragraph_f(
+            out, 2, 4,
+            "Samples of every assumption and value: %zu (seed %lu), on a list of blends: %zu; a probability "
+            "near one half is uncertain by %.2f from sampling alone.",
+            answer->ranking.samples, answer->ranking.seed, answer->ranking.candidates, answer->ranking.sampling_error);
     if (answer->ranking.ends_cases)
         page_paragraph_f(out, 2, 4,
                          "The list holds the best of the base case and of %zu other cases, each with one assumption at "

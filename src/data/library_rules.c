@@ -195,6 +195,9 @@ static void check_material(const struct checking *checking, const void *row) {
         complain(checking, "substitute", NULL, material->substitute, "no material has this id");
     for (size_t i = 0; (checking->lib->loaded & TABLE_COMPONENTS) && i < material->non_solvents.count; i++)
         check_owner(checking, "non_solvents", material->non_solvents.items[i]);
+    const struct published_swelling *classes = material->swelling_classes.items;
+    for (size_t i = 0; (checking->lib->loaded & TABLE_COMPONENTS) && i < material->swelling_classes.count; i++)
+        check_owner(checking, "swelling_classes", classes[i].component);
     const char *fault = fault_of_film(material);
     if (fault)
         complain(checking, "film_model", NULL, NULL, fault);

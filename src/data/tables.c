@@ -35,6 +35,7 @@ const char *const peroxide_words[] = {"no", "slow", "yes", NULL};
 const char *const sensitiser_category_words[] = {"1", "1A", "1B", NULL};
 const char *const authority_kind_words[] = {"law", "recommendation", NULL};
 const char *const limit_kind_words[] = {"twa-8h", "twa-10h", "stel-15min", "ceiling", "idlh", NULL};
+const char *const swelling_class_words[] = {"low", "low-moderate", "moderate", "high", NULL};
 const char *const rank_by_words[] = {"film", "red", NULL};
 const char *const confidence_words[] = {"low", "medium", "high", NULL};
 const char *const material_kind_words[] = {"natural-resin", "synthetic-varnish", "oil",     "wax",
@@ -274,6 +275,12 @@ static const struct field region_fields[] = {NEEDED_ID(id),
 static RECORD(region_record, "Teas area", region_fields, offsetof(ROW, id));
 #undef ROW
 
+#define ROW struct published_swelling
+static const struct field swelling_fields[] = {NEEDED_ID(component), NEEDED_WORD(class, swelling_class_words),
+                                               PROVENANCE_FIELDS(ROW, from)};
+static RECORD(swelling_record, "swelling class", swelling_fields, NO_ID);
+#undef ROW
+
 #define ROW struct material
 static const struct field material_fields[] = {NEEDED_ID(id),
                                                NEEDED_TEXT(name),
@@ -284,6 +291,7 @@ static const struct field material_fields[] = {NEEDED_ID(id),
                                                GROUP(sphere, sphere_record),
                                                GROUP(film_model, film_record),
                                                TEXTS(non_solvents),
+                                               RECORDS(swelling_classes, swelling_record),
                                                TEXT(no_region),
                                                TEXT(substitute),
                                                TEXT(behaviour),

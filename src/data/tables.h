@@ -265,6 +265,16 @@ extern const char *const material_age_words[]; // not-stated fresh aged
 enum material_film { FILM_DISSOLVES, FILM_CROSS_LINKED };
 extern const char *const material_film_words[]; // dissolves cross-linked
 
+// How much a neat liquid swells this very film, as published or remembered: in four words, never in figures.
+enum swelling_class { SWELLING_LOW, SWELLING_LOW_MODERATE, SWELLING_MODERATE, SWELLING_HIGH };
+extern const char *const swelling_class_words[]; // low low-moderate moderate high
+
+struct published_swelling {
+    const char *component; // id
+    int class;             // enum swelling_class
+    struct provenance from;
+};
+
 struct material {
     const char *id;
     const char *name;
@@ -274,9 +284,10 @@ struct material {
     struct synonyms synonyms;
     struct sphere_values sphere; // r0 NAN = none
     struct film_values film_model;
-    struct text_list non_solvents; // ids of components that published or remembered lists set outside
-    const char *no_region;         // why there is none
-    const char *substitute;        // id of the careful stand-in
+    struct text_list non_solvents;       // ids of components that published or remembered lists set outside
+    struct record_list swelling_classes; // of struct published_swelling
+    const char *no_region;               // why there is none
+    const char *substitute;              // id of the careful stand-in
     const char *behaviour;
     struct record_list regions; // of struct teas_region
     struct provenance from;     // refs of the behaviour and of no_region

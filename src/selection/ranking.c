@@ -69,8 +69,23 @@ static enum status doubt_candidates(const struct ranking_request *request, const
 }
 
 // Median swelling, by the target's where that is cross-linked.
-static double median_figure(const struct doubt_row *row) {
-    return isnan(row->target_median) ? row->swelling_median : row->swelling_median / row->target_median;
+static double median_figure(const struct doubt_row *row, double published_least) {
+    double swelling = fmax(row->swelling_median, published_least);
+    return isnan(row->target_median) ? swelling : swelling / row->target_median;
+}
+
+static struct published highest_class(const struct goal *goal, const struct blend *blend) {
+    struct published highest = {0};
+    for (size_t i = 0; i < goal->spare_count; i++) {
+        struct published one = published_swelling_of(goal->spare[i], blend);
+        if (one.swelling && (!highest.swelling || one.swelling->class > highest.swelling->class))
+            highest = one;
+    }
+    return highest;
+}
+
+static double published_least(const struct ranking_request *request, const struct blend *blend) {
+    return highest_class(request->goal, blend).least;
 }
 
 // A tie ends where the class changes and the samples agree on the order.
@@ -132,11 +147,17 @@ static struct ordered order_key(const struct ranking_request *request, const str
                             .figure = figure};
 }
 
+static double nominal_figure(const struct ranking_request *request, const struct candidates *candidates, size_t i) {
+    struct film_row row = candidates->rows[i];
+    row.swelling = fmax(row.swelling, published_least(request, &candidates->blends[i]));
+    return film_figure_of_merit(&row);
+}
+
 // Without samples: the nominal figures, ties not known.
 static size_t order_nominal(const struct ranking_request *request, const struct candidates *candidates,
                             struct ordered *ret) {
     for (size_t i = 0; i < candidates->count; i++)
-        ret[i] = order_key(request, candidates, i, film_figure_of_merit(&candidates->rows[i]));
+        ret[i] = order_key(request, candidates, i, nominal_figure(request, candidates, i));
     qsort(ret, candidates->count, sizeof *ret, by_mildness);
     return candidates->count;
 }
@@ -150,7 +171,7 @@ static enum phase_verdict verdict_on(const struct ranking_request *request, cons
 
 static bool is_doubtful(const struct ranking_request *request, const struct doubt_row *row) {
     return row->judged && row->p_works >= RANKING_DOUBTFUL && row->p_works < request->least_probability &&
-           isfinite(median_figure(row));
+           isfinite(median_figure(row, 0));
 }
 
 static bool set_is_taken(const struct bottle_set *strong, const struct ranking *ranking, const struct composition *c) {
@@ -186,7 +207,7 @@ static size_t order_doubted(const struct ranking_request *request, const struct 
                             const struct candidates *candidates, struct ordered *ret, struct ranking *ranking) {
     size_t count = 0;
     for (size_t i = 0; i < candidates->count; i++) {
-        double figure = median_figure(&doubt->rows[i]);
+        double figure = median_figure(&doubt->rows[i], published_least(request, &candidates->blends[i]));
         if (doubt->rows[i].judged && doubt->rows[i].p_works > ranking->best_probability) {
             ranking->best_probability = doubt->rows[i].p_works;
             ranking->likeliest = candidates->rows[i].best;
@@ -214,6 +235,7 @@ static enum status judge_row(const struct ranking_request *request, struct ranke
     if (status == STATUS_OK)
         status = ghs_flammable_of_blend(request->table, &row->blend, &row->flash, &row->flammable, NULL, err);
     retention_of_blend(&row->blend, spared, &row->retention);
+    row->published = highest_class(request->goal, &row->blend);
     row->health = health_burden(&row->blend);
     return status;
 }
@@ -330,9 +352,13 @@ static enum status fill_rows(const struct ranking_request *request, const struct
 
 // --- every respect at once ---
 
+double ranked_swelling(const struct ranked_row *row) {
+    return fmax(row->doubted ? row->doubt.swelling_median : row->row.swelling, row->published.least);
+}
+
 static bool at_least_as_good(const struct ranked_row *a, const struct ranked_row *b) {
-    double swelling_a = a->doubted ? a->doubt.swelling_median : a->row.swelling;
-    double swelling_b = b->doubted ? b->doubt.swelling_median : b->row.swelling;
+    double swelling_a = ranked_swelling(a);
+    double swelling_b = ranked_swelling(b);
     bool fire_a = !(a->flash.display_c >= highly_flammable_c);
     bool fire_b = !(b->flash.display_c >= highly_flammable_c);
     return (!a->doubted || a->doubt.p_works >= b->doubt.p_works) && film_class(swelling_a) <= film_class(swelling_b) &&

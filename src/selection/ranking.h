@@ -9,6 +9,7 @@
 #include "physics/miscibility.h"
 #include "selection/doubt.h"
 #include "selection/film_search.h"
+#include "selection/published.h"
 
 // What comes first when not the paint does: the figures stay apart, only the order changes.
 enum preference { PREFER_PAINT, PREFER_RESIDUE, PREFER_HEALTH, PREFER_FIRE, PREFER_WEAK };
@@ -46,7 +47,8 @@ struct ranked_row {
     struct blend blend;
     bool doubted; // `doubt` holds figures
     struct doubt_row doubt;
-    size_t tie; // rows with the same number cannot be told apart; 0 = not doubted
+    struct published published; // of the spared material with the highest class; outranks a milder figure
+    size_t tie;                 // rows with the same number cannot be told apart; 0 = not doubted
     // The weakest blend of the same strong liquids that works with the probability asked for; `weakest_blend.count` 0 =
     // none weaker than the row itself.
     struct composition weakest;
@@ -103,6 +105,9 @@ struct ranking {
 // counted there: so the list names each combination of strong liquids once, with the weak hydrocarbon that suits best.
 // STATUS_INTERRUPTED with the best so far.
 enum status ranking_make(const struct ranking_request *request, struct ranking *ret, struct error *err);
+// What the row is ranked by: the median of the samples or the nominal swelling, never below the published class.
+double ranked_swelling(const struct ranked_row *row);
+
 void ranking_release(struct ranking *ranking); // NULL-safe
 
 #endif

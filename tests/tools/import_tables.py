@@ -514,6 +514,18 @@ def film_model(film):
     return out
 
 
+def swelling_classes():
+    """Film 16 of paint-swelling.csv, the one with a class for every liquid: ten years old, kept dark."""
+    out = []
+    for row in rows("paint-swelling.csv"):
+        if not row["film"].startswith("film 16") or not row["swelling_class"]:
+            continue
+        out.append(dict([("component", row["solvent_id"]), ("class", row["swelling_class"])],
+                        **provenance("memory" if row["source"].startswith("memory") else "checked", ["phenix2002"],
+                                     row["note"] if row["note"].startswith("uncertain") else None)))
+    return out
+
+
 def material(row, regions):
     film, synonyms, behaviour, substitute, keys, uncertainty = mat.MATERIALS[row["id"]]
     out = {"id": row["id"], "name": row["name"], "kind": row["kind"],
@@ -528,6 +540,8 @@ def material(row, regions):
     outside = outside or mat.NON_SOLVENTS.get(row["id"], [])
     if outside:
         out["non_solvents"] = outside
+    if row["id"] == "linseed-oil-film-young":
+        out["swelling_classes"] = swelling_classes()
     if substitute:
         out["substitute"] = substitute
     out["behaviour"] = behaviour
