@@ -65,6 +65,7 @@ static void json_row(const struct film_answer *answer, size_t i, struct json *js
         json_integer(json, "beaten_by", (long long)row->beaten_by);
     else
         json_null(json, "beaten_by");
+    json_number(json, "last_to_leave_tail_share", row->retention.tail_share);
     json_text(json, "last_to_leave", row->retention.slowest ? row->retention.slowest->id : NULL);
     json_text(json, "reason", text_bytes(&reason));
     json_span(answer, row, json);

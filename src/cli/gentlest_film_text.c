@@ -239,9 +239,14 @@ static void add_liquid(const struct ranked_row *row, struct text *out) {
     const struct retention *retention = &row->retention;
     if (row->phase.verdict == PHASE_MAY_SEPARATE)
         text_printf(out, " May separate: look before use (%s).", row->phase.sentence);
-    if (retention->slowest && !isnan(retention->vapour_pressure_kpa))
-        text_printf(out, " Last to leave: %s, %.2g kPa at 20 degC. Health: %s.", retention->slowest->id,
-                    retention->vapour_pressure_kpa, health_burden_words(row->health));
+    bool known = retention->slowest && !isnan(retention->vapour_pressure_kpa);
+    if (known && !isnan(retention->tail_share))
+        text_printf(out, " Last to leave: %s (%.0f %% of the last of it), %.2g kPa at 20 degC. Health: %s.",
+                    retention->slowest->id, 100 * retention->tail_share, retention->vapour_pressure_kpa,
+                    health_burden_words(row->health));
+    else if (known)
+        text_printf(out, " Last to leave, by vapour pressure alone: %s, %.2g kPa at 20 degC. Health: %s.",
+                    retention->slowest->id, retention->vapour_pressure_kpa, health_burden_words(row->health));
     if (!isnan(row->flash.display_c))
         text_printf(out, " Fire: flash point %.0f degC%s%s.", row->flash.display_c,
                     ghs_flammable_statement(row->flammable) ? ", " : "",

@@ -24,30 +24,56 @@ static enum retention_word word_for(double p_kpa) {
                           : RETENTION_VERY_LONG;
 }
 
-void retention_of_blend(const struct blend *blend, const struct material *spare, struct retention *ret) {
-    *ret = (struct retention){
-        .vapour_pressure_kpa = NAN, .molar_volume_cm3_mol = NAN, .red_spare = NAN, .word = RETENTION_UNKNOWN};
+// The liquid with the lowest vapour pressure among those of at least RETENTION_LEAST. One of unknown pressure hides the
+// answer: it may be the slowest.
+static void find_slowest(const struct blend *blend, const double *shares, struct retention *ret) {
     for (size_t i = 0; i < blend->count; i++) {
         double p_kpa = pressure_20c(blend->components[i]);
-        if (blend->volume_fractions[i] < RETENTION_LEAST)
-            continue;
-        if (isnan(p_kpa)) { // one unknown hides the answer: it may be the slowest
-            ret->slowest = blend->components[i];
-            ret->vapour_pressure_kpa = NAN;
-            return;
-        }
-        if (ret->slowest && p_kpa >= ret->vapour_pressure_kpa)
+        if (!(shares[i] >= RETENTION_LEAST) || (ret->slowest && p_kpa >= ret->vapour_pressure_kpa))
             continue;
         ret->slowest = blend->components[i];
         ret->vapour_pressure_kpa = p_kpa;
+        ret->tail_share = shares[i];
+        if (isnan(p_kpa))
+            return;
     }
-    if (!ret->slowest)
+}
+
+static bool hydrogen_bonds(const struct blend *blend) {
+    for (size_t i = 0; i < blend->count; i++)
+        if (blend->volume_fractions[i] >= RETENTION_LEAST &&
+            blend->components[i]->hansen.delta_h >= hydrogen_bonding_delta_h)
+            return true;
+    return false;
+}
+
+static void fill_retention(const struct blend *blend, const double *shares, const struct material *spare,
+                           struct retention *ret) {
+    *ret = (struct retention){.vapour_pressure_kpa = NAN,
+                              .molar_volume_cm3_mol = NAN,
+                              .red_spare = NAN,
+                              .tail_share = NAN,
+                              .word = RETENTION_UNKNOWN};
+    find_slowest(blend, shares, ret);
+    if (!ret->slowest || isnan(ret->vapour_pressure_kpa))
         return;
     ret->molar_volume_cm3_mol = ret->slowest->molar_volume.value;
     ret->red_spare = spare ? hansen_red(hansen_of_component(ret->slowest), &spare->sphere) : NAN;
     ret->word = word_for(ret->vapour_pressure_kpa);
-    if (ret->word == RETENTION_SHORT && ret->slowest->hansen.delta_h >= hydrogen_bonding_delta_h)
+    if (ret->word == RETENTION_SHORT && hydrogen_bonds(blend))
         ret->word = RETENTION_MEDIUM;
+}
+
+void retention_of_blend(const struct blend *blend, const struct material *spare, struct retention *ret) {
+    fill_retention(blend, blend->volume_fractions, spare, ret);
+    ret->tail_share = NAN;
+}
+
+void retention_of_drying(const struct evaporation *path, const struct material *spare, struct retention *ret) {
+    if (isnan(path->tail_phi[0]))
+        retention_of_blend(&path->blend, spare, ret);
+    else
+        fill_retention(&path->blend, path->tail_phi, spare, ret);
 }
 
 double water_fraction(const struct blend *blend) {

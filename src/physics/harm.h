@@ -5,6 +5,7 @@
 #define MILDSOLVE_PHYSICS_HARM_H
 
 #include "physics/blend.h"
+#include "physics/evaporation.h"
 #include "physics/hansen.h"
 
 // --- retention: how long the last of it stays ---
@@ -13,8 +14,9 @@
 // solvent retention); it follows vapour pressure, molar volume and affinity to the film. These three are given; the
 // word is ours, from the vapour pressure of the slowest component alone: above 5 kPa at 20 degC short (light
 // hydrocarbons, acetone), 0.7 to 5 medium (toluene, esters), 0.05 to 0.7 long (white spirit, glycol ethers), below very
-// long (benzyl alcohol, glycols). A liquid that hydrogen-bonds (delta_h of at least 10) is never called short: the
-// alcohols are of medium retention however fast they dry from a dish (Masschelein-Kleiner, IRPA 1981, from memory).
+// long (benzyl alcohol, glycols). A blend with a liquid that hydrogen-bonds (delta_h of at least 10) is never called
+// short: the alcohols are of medium retention however fast they dry from a dish (Masschelein-Kleiner, IRPA 1981, from
+// memory).
 enum retention_word { RETENTION_SHORT, RETENTION_MEDIUM, RETENTION_LONG, RETENTION_VERY_LONG, RETENTION_UNKNOWN };
 const char *retention_words(enum retention_word word);
 
@@ -23,13 +25,19 @@ struct retention {
         *slowest;               // of at least RETENTION_LEAST of the volume; NULL = no vapour pressure known at all
     double vapour_pressure_kpa; // at 20 degC
     double molar_volume_cm3_mol;
-    double red_spare; // of the slowest neat, against the material to spare: below 1 it likes the film. NAN = no region
+    double red_spare;  // of the slowest neat, against the material to spare: below 1 it likes the film. NAN = no region
+    double tail_share; // of the slowest, by volume, in the last 5 % of the drying blend; NAN = not followed
     enum retention_word word;
 };
 
 #define RETENTION_LEAST 0.02
 
+// By the pressures alone: the slowest of the liquids that the blend holds.
 void retention_of_blend(const struct blend *blend, const struct material *spare, struct retention *ret);
+
+// From the blend as it dries: the slowest of the liquids that are still there in the last 5 %. A path that ended before
+// is judged as by retention_of_blend.
+void retention_of_drying(const struct evaporation *path, const struct material *spare, struct retention *ret);
 
 // --- leaching: what it takes out ---
 

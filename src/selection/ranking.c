@@ -2,6 +2,8 @@
 #include "selection/ranking.h"
 
 #include "base/memory.h"
+#include "base/units.h"
+#include "physics/evaporation.h"
 #include "selection/candidates.h"
 
 #include <math.h>
@@ -106,13 +108,27 @@ static void number_ties(const struct doubt *doubt, struct ordered *rows, size_t 
 // Liquids below this flash point are highly flammable (UN GHS 2.6).
 static const double highly_flammable_c = 23;
 
+// From the drying tail; by the pressures alone where the path cannot be followed.
+static enum status residue_of(const struct ranking_request *request, const struct blend *blend,
+                              const struct material *spared, struct retention *ret, struct error *err) {
+    struct evaporation *path = memory_new(1, sizeof *path);
+    struct evaporation_options options = {.temp_c = celsius_from_kelvin(request->temp_k)};
+    if (!path)
+        return error_set(err, STATUS_MEMORY, "out of memory while ranking");
+    if (evaporation_follow(request->lib, request->table, blend, &options, path, NULL) == STATUS_OK)
+        retention_of_drying(path, spared, ret);
+    else
+        retention_of_blend(blend, spared, ret);
+    memory_free(path);
+    return STATUS_OK;
+}
+
 static double preference_of(const struct ranking_request *request, const struct blend *blend) {
     struct retention retention;
     struct flash flash;
     switch (request->prefer) {
     case PREFER_RESIDUE:
-        retention_of_blend(blend, NULL, &retention);
-        return retention.word;
+        return residue_of(request, blend, NULL, &retention, NULL) == STATUS_OK ? retention.word : RETENTION_UNKNOWN;
     case PREFER_HEALTH:
         return health_burden(blend);
     case PREFER_FIRE:
@@ -234,7 +250,8 @@ static enum status judge_row(const struct ranking_request *request, struct ranke
     status = flash_point_of_blend(request->table, &row->blend, &row->flash, err);
     if (status == STATUS_OK)
         status = ghs_flammable_of_blend(request->table, &row->blend, &row->flash, &row->flammable, NULL, err);
-    retention_of_blend(&row->blend, spared, &row->retention);
+    if (status == STATUS_OK)
+        status = residue_of(request, &row->blend, spared, &row->retention, err);
     row->published = highest_class(request->goal, &row->blend);
     row->health = health_burden(&row->blend);
     return status;
