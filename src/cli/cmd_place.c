@@ -9,6 +9,7 @@
 #include "physics/film_mix.h"
 #include "physics/miscibility.h"
 #include "physics/place.h"
+#include "selection/published.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -232,6 +233,25 @@ static void film_words(const struct material *material, const struct film_result
         snprintf(words, CELL_BYTES, "%s", film->outcome == FILM_NO_REGION ? "no film model" : "not covered");
 }
 
+// Published classes and lists outrank the film model in the cautious direction.
+static void write_published(const struct placing *placing, struct text *out) {
+    for (size_t i = 0; i < placing->count; i++) {
+        const struct material *material = placing->places[i].place.material;
+        const struct film_result *film = &placing->places[i].film;
+        struct published published = published_swelling_of(material, &placing->blend);
+        if (published.swelling && film->outcome == FILM_BOUNDED && published.least > film->swelling)
+            page_paragraph_f(out, 2, 4,
+                             "%s: the class of neat %s is '%s' (%s), which outranks the milder answer of the film.",
+                             material->id, published.component->id, swelling_class_words[published.swelling->class],
+                             sureness_word(published.swelling->from.sure));
+        if (film->outcome == FILM_WITHOUT_LIMIT && published_outside(material, &placing->blend))
+            page_paragraph_f(out, 2, 4,
+                             "%s: film and list disagree; published or remembered lists call every strong liquid of "
+                             "the blend a non-solvent, so don't count on it.",
+                             material->id);
+    }
+}
+
 static void write_regions(const struct placing *placing, struct text *out) {
     page_heading(out, "materials, nearest first (RED below 1 = inside the solubility or swelling sphere)");
     struct sheet sheet = {.indent = 2};
@@ -259,6 +279,7 @@ static void write_regions(const struct placing *placing, struct text *out) {
         sheet_cell(&sheet, "%s%s", words, place->material->film_model.rank_by == RANK_BY_RED ? " *" : "");
     }
     sheet_write(&sheet, out);
+    write_published(placing, out);
 }
 
 static void write_without_region(const struct placing *placing, struct text *out) {
@@ -387,6 +408,12 @@ static void json_film(const struct material *material, const struct film_result 
         json_null(json, "dissolves");
 }
 
+static void json_published(const struct placing *placing, const struct material *material, struct json *json) {
+    struct published published = published_swelling_of(material, &placing->blend);
+    json_text(json, "published_class", published.swelling ? swelling_class_words[published.swelling->class] : NULL);
+    json_flag(json, "published_outside", published_outside(material, &placing->blend));
+}
+
 static void json_materials(const struct placing *placing, struct json *json) {
     json_list(json, "materials");
     for (size_t i = 0; i < placing->count; i++) {
@@ -402,6 +429,7 @@ static void json_materials(const struct placing *placing, struct json *json) {
             json_null(json, "teas_inside");
         json_number(json, "teas_distance_percent", place->teas_distance);
         json_film(place->material, &placing->places[i].film, json);
+        json_published(placing, place->material, json);
         json_provenance(json, "sphere_source", &place->material->sphere.from);
         json_text(json, "no_region", place->material->no_region);
         json_text(json, "substitute", place->material->substitute);

@@ -71,4 +71,13 @@ run place acetone --frobnicate
 exits 2
 says "--frobnicate"
 
+# A published list outranks the film model: butyl acetate dissolves aged dammar by the model, by the list it does not.
+run place "n-butyl-acetate" --json
+exits 0
+json "[m['dissolves'] and m['published_outside'] for m in a['materials'] if m['id'] == 'dammar-aged'] == [True]"
+json "[m['published_class'] for m in a['materials'] if m['id'] == 'linseed-oil-film-young'] == ['moderate']"
+run place "n-butyl-acetate"
+tells "dammar-aged: film and list disagree"
+run place benzyl-alcohol
+tells "linseed-oil-film-young: the class of neat benzyl-alcohol is 'high' (memory)"
 done_testing
