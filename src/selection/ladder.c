@@ -42,11 +42,20 @@ static bool judged(const struct ladder_rung *rung) {
 }
 
 static bool may_be_proposed(const struct ladder *ladder, const struct ladder_rung *rung) {
-    return judged(rung) && !rung->two_liquids && rung->p_touches <= ladder->touch_most;
+    return !rung->idle && judged(rung) && !rung->two_liquids && rung->p_touches <= ladder->touch_most;
+}
+
+// Shares in between are rungs only where the paint feels the step over them; where its uptake is not known, they are.
+static void find_idle(struct ladder_direction *direction) {
+    for (int i = 1; i + 1 < LADDER_RUNGS; i += LADDER_RISE_PERCENT / LADDER_STEP_PERCENT) {
+        double rise = exp(direction->rungs[i + 1].paint) - exp(direction->rungs[i - 1].paint);
+        direction->rungs[i].idle = rise < LADDER_FINE;
+    }
 }
 
 void ladder_arrange(struct ladder *ladder) {
     for (int d = 0; d < ladder->count; d++) {
+        find_idle(&ladder->directions[d]);
         double most = -INFINITY;
         for (int i = 0; i < LADDER_RUNGS; i++) {
             struct ladder_rung *rung = &ladder->directions[d].rungs[i];
@@ -61,7 +70,7 @@ void ladder_arrange(struct ladder *ladder) {
 static int likely_in(const struct ladder_direction *direction) {
     for (int i = 0; i < LADDER_RUNGS; i++) {
         const struct ladder_rung *rung = &direction->rungs[i];
-        if (!rung->tested && judged(rung) && percent_of(i) > direction->last_percent + percent_slack &&
+        if (!rung->tested && !rung->idle && judged(rung) && percent_of(i) > direction->last_percent + percent_slack &&
             rung->p_works >= LADDER_LIKELY)
             return i;
     }
@@ -100,7 +109,8 @@ static enum ladder_end reason_of_end(const struct ladder *ladder, const struct l
     double highest = highest_percent(direction);
     for (int i = LADDER_RUNGS - 1; i >= 0; i--) {
         const struct ladder_rung *rung = &direction->rungs[i];
-        if (percent_of(i) <= direction->last_percent + percent_slack || percent_of(i) > highest + percent_slack)
+        if (rung->idle || percent_of(i) <= direction->last_percent + percent_slack ||
+            percent_of(i) > highest + percent_slack)
             continue;
         if (!judged(rung))
             end = LADDER_NOT_JUDGED;

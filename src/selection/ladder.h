@@ -2,9 +2,10 @@
 // The ladder: which swab test is next, the smallest sensible step up.
 //
 // A direction is a pair of bottles, a weak one (the base) and a strong one; its rungs are the shares of the strong one
-// in steps of LADDER_STEP_PERCENT. `strength` of a rung is the most that the paint takes up on the way to it, over all
-// rungs of its direction up to this one. So it never falls along a direction, and rungs of different directions
-// compare.
+// in steps of LADDER_RISE_PERCENT, and in steps of LADDER_STEP_PERCENT where the paint would feel the larger one
+// (LADDER_FINE): elsewhere the rung in between would cost a place on the picture for nothing. `strength` of a rung is
+// the most that the paint takes up on the way to it, over all rungs of its direction up to this one. So it never falls
+// along a direction, and rungs of different directions compare.
 //
 // The rule, from practice (mildest first, the smallest step up; the figures are ours): the next rung is never stronger
 // than the weakest untested one that works with a probability of at least LADDER_LIKELY, and never more than
@@ -16,6 +17,10 @@
 #include "physics/blend.h"
 
 #define LADDER_LIKELY 0.3
+
+// The paint feels a step that makes it take up this much more, volume per dry volume (by RED: of 1/RED). Ours: a fifth
+// of the narrowest band in which swelling is told (film_band.h).
+#define LADDER_FINE 0.02
 
 // A direction in which no rung works with at least this probability is given up: more of it would only cost places.
 #define LADDER_HOPELESS 0.05
@@ -38,6 +43,7 @@ struct ladder_rung {
     double margin;    // of what is to come off: the scale on which steps are told (belief.h); NAN unknown
     double paint;     // the same of what is to be spared, larger = more taken up; NAN unknown
     double strength;  // filled by ladder_arrange
+    bool idle;        // likewise: between two rungs that the paint does not tell apart, so none of the ladder's
     bool two_liquids; // splits in the jar: never proposed
     bool tested;      // this very blend was tested and stands
 };
@@ -74,7 +80,7 @@ struct ladder {
     double touch_most; // rungs that touch the paint with more than this are not proposed
 };
 
-// Fills `strength` of every rung from `paint`, or from `margin` where nothing is to be spared.
+// Fills `strength` of every rung from `paint`, or from `margin` where nothing is to be spared, and `idle`.
 void ladder_arrange(struct ladder *ladder);
 
 // The weakest untested rung of all directions that works with LADDER_LIKELY and may be proposed; false when there is

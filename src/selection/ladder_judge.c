@@ -15,9 +15,10 @@ struct judging_work {
 static const struct ladder_rung unknown = {
     .p_works = NAN, .p_touches = NAN, .margin = NAN, .paint = NAN, .strength = NAN};
 
-static void fill(const struct ladder_judging *judging, const struct belief_liquid *liquid, struct ladder_rung *rung) {
+void ladder_judge_rung(const struct belief *belief, const struct belief_liquid *liquid, double contact_s, int rolls,
+                       struct ladder_rung *rung) {
     struct belief_forecast forecast;
-    belief_forecast(judging->belief, liquid, BELIEF_NONE, BELIEF_NONE, judging->contact_s, judging->rolls, &forecast);
+    belief_forecast(belief, liquid, BELIEF_NONE, BELIEF_NONE, contact_s, rolls, &forecast);
     rung->p_works = forecast.p_works;
     rung->p_touches = forecast.p_touches;
     rung->margin = forecast.margin;
@@ -37,7 +38,7 @@ static enum status judge_rung(const struct ladder_judging *judging, const struct
     enum status status = belief_liquid_make(judging->plan, &blend, &liquid, NULL);
     if (status != STATUS_OK)
         return status == STATUS_MEMORY ? status : STATUS_OK;
-    fill(judging, liquid, rung);
+    ladder_judge_rung(judging->belief, liquid, judging->contact_s, judging->rolls, rung);
     belief_liquid_release(liquid);
     miscibility_judge_blend(judging->lib, judging->table, &blend, judging->temp_k, &phase, NULL);
     rung->two_liquids = phase.verdict == PHASE_TWO;

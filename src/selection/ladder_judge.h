@@ -22,4 +22,8 @@ struct ladder_judging {
 // stays NAN in all its figures. STATUS_MEMORY; STATUS_INTERRUPTED.
 enum status ladder_judge(const struct ladder_judging *judging, struct ladder *ladder, struct error *err);
 
+// What the belief says of one rung; `two_liquids` and `tested` are left alone.
+void ladder_judge_rung(const struct belief *belief, const struct belief_liquid *liquid, double contact_s, int rolls,
+                       struct ladder_rung *rung);
+
 #endif

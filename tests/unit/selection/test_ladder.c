@@ -20,8 +20,8 @@ static struct ladder *one_direction(int likely, double last_percent) {
     ladder.touch_most = 0.5;
     ladder.directions[0].last_percent = last_percent;
     for (int i = 0; i < LADDER_RUNGS; i++)
-        ladder.directions[0].rungs[i] =
-            (struct ladder_rung){.p_works = i < likely ? 0.1 : 0.6, .p_touches = 0.01, .margin = i, .paint = i};
+        ladder.directions[0].rungs[i] = (struct ladder_rung){
+            .p_works = i < likely ? 0.1 : 0.6, .p_touches = 0.01, .margin = i, .paint = log(1 + i)};
     for (int i = 0; i < LADDER_RUNGS && percent_of(i) <= last_percent; i++)
         ladder.directions[0].rungs[i].tested = true;
     ladder_arrange(&ladder);
@@ -86,30 +86,50 @@ START_TEST(the_milder_direction_is_taken) {
     ladder->count = 2;
     ladder->directions[1] = ladder->directions[0];
     for (int i = 0; i < LADDER_RUNGS; i++)
-        ladder->directions[1].rungs[i].paint = i + 3;
+        ladder->directions[1].rungs[i].paint = log(4 + i);
     ladder_arrange(ladder);
     struct ladder_step steps[2];
     ladder_steps(ladder, steps);
     ck_assert_int_eq(steps[0].direction, 0);
     ck_assert_int_eq(steps[0].rung, 6);
     ck_assert_int_eq(steps[1].direction, 1);
-    ck_assert_int_eq(steps[1].rung, LADDER_NONE); // 25 % of it takes up more (8) than what is likely (6)
+    ck_assert_int_eq(steps[1].rung, LADDER_NONE); // 25 % of it takes up more (9) than what is likely (7)
     ck_assert_int_eq(steps[1].end, LADDER_TOO_STRONG);
     for (int i = 0; i < LADDER_RUNGS; i++)
-        ladder->directions[1].rungs[i].paint = i + 0.5;
+        ladder->directions[1].rungs[i].paint = log(1.5 + i);
     ladder_arrange(ladder);
     ladder_steps(ladder, steps);
-    ck_assert_int_eq(steps[1].rung, 5); // 25 % (5.5) is milder than 6, 30 % (6.5) isn't
+    ck_assert_int_eq(steps[1].rung, 5); // 25 % (6.5) is milder than 7, 30 % (7.5) isn't
 }
 END_TEST
 
 START_TEST(strength_never_falls) {
     struct ladder *ladder = one_direction(6, 20);
-    ladder->directions[0].rungs[3].paint = 9; // a bump: what lies above it is reached only over it
+    ladder->directions[0].rungs[3].paint = log(10); // a bump: what lies above it is reached only over it
     ladder_arrange(ladder);
     for (int i = 1; i < LADDER_RUNGS; i++)
         ck_assert(ladder->directions[0].rungs[i].strength >= ladder->directions[0].rungs[i - 1].strength);
-    ck_assert_double_eq(ladder->directions[0].rungs[6].strength, 9);
+    ck_assert_double_eq(ladder->directions[0].rungs[6].strength, log(10));
+}
+END_TEST
+
+// Where the paint takes up hardly more, the shares in between are no rungs: from 20 % the next is 30, although 25 % is
+// likely; where it does, they are.
+START_TEST(fine_steps_where_the_paint_feels_them) {
+    struct ladder *ladder = one_direction(5, 20);
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        ladder->directions[0].rungs[i].paint = log(0.2 + 0.009 * i); // 0.018 for 10 %
+    ladder_arrange(ladder);
+    ck_assert_int_eq(ladder_step_of(ladder, 0).rung, 6);
+    ck_assert(!ladder_allows(ladder, 0, 5));
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        ladder->directions[0].rungs[i].paint = log(0.2 + 0.011 * i); // 0.022
+    ladder_arrange(ladder);
+    ck_assert_int_eq(ladder_step_of(ladder, 0).rung, 5);
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        ladder->directions[0].rungs[i].paint = NAN; // nothing known: as if it did
+    ladder_arrange(ladder);
+    ck_assert_int_eq(ladder_step_of(ladder, 0).rung, 5);
 }
 END_TEST
 
@@ -144,7 +164,8 @@ static void random_ladder(struct random *random, struct ladder *ladder) {
             rung->p_works = random_uniform(random) * (random_uniform(random) < 0.5 ? 0.5 : 1);
             rung->p_touches = random_uniform(random) * random_uniform(random);
             rung->margin = random_uniform(random);
-            rung->paint = random_uniform(random) < 0.05 ? (double)NAN : i + 6 * random_uniform(random);
+            rung->paint =
+                random_uniform(random) < 0.05 ? (double)NAN : log(0.1 + 0.02 * (i + 6 * random_uniform(random)));
             rung->two_liquids = random_uniform(random) < 0.1;
             rung->tested = percent_of(i) <= direction->last_percent && random_uniform(random) < 0.5;
             if (random_uniform(random) < 0.05)
@@ -166,12 +187,14 @@ static void check_rule(const struct ladder *ladder, int d, int i) {
     double from = own->last_percent < 0 ? -10 : own->last_percent;
     ck_assert(percent_of(i) <= from + 10 + 1e-9);
     ck_assert(percent_of(i) > own->last_percent);
-    ck_assert(!rung->tested && !rung->two_liquids && judged(rung) && rung->p_touches <= ladder->touch_most);
+    ck_assert(!rung->tested && !rung->idle && !rung->two_liquids && judged(rung) &&
+              rung->p_touches <= ladder->touch_most);
     for (int k = 0; k < ladder->count; k++) {
         const struct ladder_direction *direction = &ladder->directions[k];
         for (int j = 0; j < LADDER_RUNGS; j++) {
             const struct ladder_rung *other = &direction->rungs[j];
-            if (other->tested || !judged(other) || other->p_works < 0.3 || percent_of(j) <= direction->last_percent)
+            if (other->tested || other->idle || !judged(other) || other->p_works < 0.3 ||
+                percent_of(j) <= direction->last_percent)
                 continue;
             if (k == d)
                 ck_assert_int_le(i, j);
@@ -221,6 +244,7 @@ int main(void) {
     tcase_add_test(tcase, ends_are_told_apart);
     tcase_add_test(tcase, the_milder_direction_is_taken);
     tcase_add_test(tcase, strength_never_falls);
+    tcase_add_test(tcase, fine_steps_where_the_paint_feels_them);
     tcase_add_test(tcase, climb_and_even_series);
     tcase_add_test(tcase, rule_holds_on_random_ladders);
     suite_add_tcase(suite, tcase);
