@@ -9,6 +9,7 @@
 struct judging_work {
     const struct ladder_judging *judging;
     struct ladder *ladder;
+    bool fine;         // second round: the shares in between
     atomic_int status; // enum status of the first piece that failed
 };
 
@@ -30,9 +31,6 @@ static enum status judge_rung(const struct ladder_judging *judging, const struct
     struct blend blend;
     struct belief_liquid *liquid;
     struct phase_judgement phase = {.verdict = PHASE_MAY_SEPARATE};
-    bool tested = rung->tested;
-    *rung = unknown;
-    rung->tested = tested;
     if (ladder_blend(direction, judging->lib, i, &blend, NULL) != STATUS_OK)
         return STATUS_OK;
     enum status status = belief_liquid_make(judging->plan, &blend, &liquid, NULL);
@@ -45,24 +43,47 @@ static enum status judge_rung(const struct ladder_judging *judging, const struct
     return STATUS_OK;
 }
 
+// Rungs that the ladder may look at: none far below the last one tested, and shares in between only where they are
+// rungs (ladder_arrange knows after the first round), or where the step up is counted from them.
+static bool wanted(const struct ladder_direction *direction, int i, bool fine) {
+    double percent = i * (double)LADDER_STEP_PERCENT;
+    bool between = i % (LADDER_RISE_PERCENT / LADDER_STEP_PERCENT) != 0;
+    if (between != fine || percent <= direction->last_percent - LADDER_RISE_PERCENT)
+        return false;
+    return !between || !direction->rungs[i].idle || percent <= direction->last_percent;
+}
+
+static void forget(struct ladder *ladder) {
+    for (int d = 0; d < ladder->count; d++)
+        for (int i = 0; i < LADDER_RUNGS; i++) {
+            bool tested = ladder->directions[d].rungs[i].tested;
+            ladder->directions[d].rungs[i] = unknown;
+            ladder->directions[d].rungs[i].tested = tested;
+        }
+}
+
 static void work(void *context, int piece, bool leader) {
     struct judging_work *all = context;
     const struct ladder_judging *judging = all->judging;
     struct ladder_direction *direction = &all->ladder->directions[piece / LADDER_RUNGS];
     int i = piece % LADDER_RUNGS;
     int pieces = all->ladder->count * LADDER_RUNGS;
-    if (atomic_load(&all->status) != STATUS_OK || watch_cancelled(&judging->watch))
+    if (atomic_load(&all->status) != STATUS_OK || watch_cancelled(&judging->watch) || !wanted(direction, i, all->fine))
         return;
     enum status status = judge_rung(judging, direction, i, &direction->rungs[i]);
     if (status != STATUS_OK)
         atomic_store(&all->status, (int)status);
     if (leader && judging->watch.progress)
-        judging->watch.progress(judging->watch.context, (piece + 1.0) / pieces);
+        judging->watch.progress(judging->watch.context, (all->fine + (piece + 1.0) / pieces) / 2);
 }
 
 enum status ladder_judge(const struct ladder_judging *judging, struct ladder *ladder, struct error *err) {
     struct judging_work all = {.judging = judging, .ladder = ladder};
     atomic_init(&all.status, STATUS_OK);
+    forget(ladder);
+    crew_run(judging->threads, ladder->count * LADDER_RUNGS, work, &all);
+    ladder_arrange(ladder);
+    all.fine = true;
     crew_run(judging->threads, ladder->count * LADDER_RUNGS, work, &all);
     if (watch_cancelled(&judging->watch))
         return error_set(err, STATUS_INTERRUPTED, "interrupted before every rung was judged");

@@ -18,7 +18,7 @@ struct ladder_judging {
     struct watch watch; // zero = neither progress nor cancelling
 };
 
-// Fills every rung and calls ladder_arrange. A rung that no model covers
+// Fills the rungs from the last tested one up and calls ladder_arrange. A rung that no model covers, or that is idle,
 // stays NAN in all its figures. STATUS_MEMORY; STATUS_INTERRUPTED.
 enum status ladder_judge(const struct ladder_judging *judging, struct ladder *ladder, struct error *err);
 

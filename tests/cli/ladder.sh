@@ -37,7 +37,7 @@ run ladder --case "$case" --date 2025-02-19
 exits 0
 narrow
 for words in "Test T5: partly removed" "Direction: more hydrogen bonding (propan-2-ol in isooctane)." \
-    "Fresh: 13 mL of isooctane + 7 mL of propan-2-ol (20 mL)" "From the jar before:" "Clear with isooctane" \
+    "Fresh: 6 mL of isooctane + 4 mL of propan-2-ol (10 mL)" "From the jar before:" "Clear with isooctane" \
     "sky (light) at" "cap (sensitive)" "ethanol-96-denatured (more hydrogen bonding): its next rungs separate into" \
     "at once in the passage, when original colour is on the swab"; do
     tells "$words"
@@ -68,6 +68,17 @@ run ladder --case "$case" --date 2025-02-19 --json
 json "a['stop'] and a['worked'] == 'T5' and all(s['stopped'] == (s['passage'] == 'sky') for s in a['sites'])"
 run ladder --case "$case" --date 2025-02-19
 tells "STOP: test T6 (propan-2-ol 35 + isooctane 65) found colour that is original or may be. No further test in passage sky"
+
+# --- the session of the examples, from the first swab to the final blend ---
+
+typed="examples/swab-session.sh"
+sh "$SOURCE_ROOT/examples/swab-session.sh" >out 2>err
+status=$?
+exits 0
+for words in "start     -  isooctane 100" "T5 noted in case.yaml" "sky (light) at 108,372 mm: done" "Learnt from 9 tests"; do
+    prints "$words"
+done
+if [ "$(grep -c '^    1 ' out)" -eq 5 ]; then good; else bad "five next tests were expected"; fi
 
 # --- without a case ---
 
