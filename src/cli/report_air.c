@@ -17,8 +17,10 @@ static void add_path(struct report *report, struct document_section *section) {
     table_column(table, "evaporated_mol_percent", "Gone", "mol%", true);
     table_column(table, "relative_time", "Time", NULL, true);
     size_t most = path->blend.count < 6 ? path->blend.count : 6;
+    static const char *const keys[] = {"component_1", "component_2", "component_3",
+                                       "component_4", "component_5", "component_6"};
     for (size_t i = 0; i < most; i++)
-        table_column(table, path->blend.components[i]->id, path->blend.components[i]->id, "vol%", true);
+        table_column(table, keys[i], path->blend.components[i]->id, "vol%", true);
     table_column(table, "phase", "Liquids", NULL, false);
     for (size_t k = 0; k < sizeof shown_points / sizeof shown_points[0] && shown_points[k] < path->count; k++) {
         const struct evaporation_point *point = &path->points[shown_points[k]];
@@ -82,8 +84,8 @@ static void add_air_facts(struct report *report, struct document_section *sectio
     fact_words(facts, "room", "Room", room->name);
     fact_number(facts, "volume_m3", "Volume", room->volume_m3, 0, "m\u00B3");
     fact_number(facts, "air_changes_per_h", "Air changes", room->air_changes_per_h, 0, "1/h");
-    if (room->air_changes_are)
-        fact_words(facts, "air_changes_are", "They are", say(how_known_words[room->air_changes_are]));
+    fact_words(facts, "air_changes_are", "They are",
+               room->air_changes_are ? say(how_known_words[room->air_changes_are]) : NULL);
     fact_words(facts, "arm", "Extraction arm", say(arm_words[room->arm]));
     fact_number(facts, "arm_capture_percent", "Its capture", room->arm_capture_percent, 0, "%");
     fact_number(facts, "temperature_c", "Temperature", room->temperature_c, 0, "\u00B0C");
@@ -101,9 +103,8 @@ static void add_air_facts(struct report *report, struct document_section *sectio
     fact_number(facts, "index", "Additive index, day means", report->judged->index, 2, NULL);
     fact_number(facts, "peak_index", "Additive index, short times", report->judged->peak_index, 2, NULL);
     fact_number(facts, "allowed_ml_h", "May be used in an hour at most", report_allowed_ml_h(report), 3, "mL/h");
-    if (report->air->air_changes.need == NEED_FOUND)
-        fact_number(facts, "air_changes_needed", "Air changes that the same amount needs",
-                    report->air->air_changes.value, 2, "1/h");
+    fact_number(facts, "air_changes_needed", "Air changes that the same amount needs",
+                report->air->air_changes.need == NEED_FOUND ? report->air->air_changes.value : (double)NAN, 2, "1/h");
     fact_number(facts, "flammable_share_near_percent", "Of the lower flammable limit, near the work",
                 100 * report->air->day->air.flammable_share_near, 2, "%");
 }

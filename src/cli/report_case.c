@@ -41,16 +41,15 @@ void report_add_object(struct report *report) {
     fact_words(facts, "technique", "Technique", object->technique);
     fact_number(facts, "width_mm", "Width", object->width_mm, 0, "mm");
     fact_number(facts, "height_mm", "Height", object->height_mm, 0, "mm");
-    if (object->measured_from != CORNER_NOT_STATED)
-        fact_words(facts, "measured_from", "Places are measured from the corner",
-                   say(corner_words[object->measured_from]));
+    fact_words(facts, "measured_from", "Places are measured from the corner",
+               object->measured_from ? say(corner_words[object->measured_from]) : NULL);
     fact_words(facts, "object_note", "Note", object->note);
     fact_words(facts, "studio", "Studio", studio->name);
     fact_words(facts, "country", "Country", studio->country);
     fact_words(facts, "limit_set", "Limits of the air", studio->limits);
     fact_words(facts, "studio_note", "Note on the studio", studio->note);
     fact_words(facts, "case_note", "Note on the case", report->file->note);
-    if (facts->count == 0)
+    if (facts_empty(facts))
         document_paragraph(section, PARAGRAPH_PLAIN, "The case says nothing of the object.");
 }
 
@@ -171,14 +170,13 @@ void report_add_goals(struct report *report) {
     add_goal(report, facts, "spare", "To be left alone", &goals->spare);
     add_goal(report, facts, "unsure", "Undecided, so to be left alone", &goals->unsure);
     fact_words(facts, "goal_note", "Note", goals->note);
-    if (delivery->method != DELIVERY_NOT_STATED)
-        fact_words(facts, "delivery", "Delivery", say(delivery_words[delivery->method]));
+    fact_words(facts, "delivery", "Delivery", delivery->method ? say(delivery_words[delivery->method]) : NULL);
     fact_number(facts, "load_ml_per_h", "Used in an hour of work", delivery->load_ml_per_h, 0, "mL/h");
     fact_number(facts, "hours_per_day", "Work in a day", delivery->hours_per_day, 0, "h");
     fact_number(facts, "days", "Days", delivery->days, 0, NULL);
     fact_number(facts, "contact_s", "Contact", delivery->contact_s, 0, "s");
     fact_words(facts, "delivery_note", "Note on the delivery", delivery->note);
-    if (facts->count == 0)
+    if (facts_empty(facts))
         document_paragraph(section, PARAGRAPH_PLAIN, "The case names no goals.");
     add_stand_ins(report, section);
 }

@@ -16,7 +16,7 @@ enum status report_ask_list(struct report *report, struct error *err) {
     enum status status = STATUS_OK;
     const char *doubt = option_value(report->inv, "--doubt");
     const char *show = option_value(report->inv, "--show");
-    struct invocation *call = report_call(report, &cmd_gentlest, false, &status, &answer->why);
+    struct invocation *call = report_call(report, &cmd_gentlest, true, &status, &answer->why);
     report->ranking = arena_new(report->inv->arena, 1, sizeof *report->ranking);
     if (!call || !report->ranking)
         return error_set(err, STATUS_MEMORY, "out of memory");

@@ -17,7 +17,6 @@ static void add_task(struct report *report) {
     const struct case_goals *goals = &report->file->goals;
     struct document_section *section = document_section(report->document, "task", "Task");
     struct document_facts *facts = document_facts(section, "task");
-    fact_words(facts, "number", "Number", brief(report, report->file->object.number, NAME_COLUMNS));
     if (goals->remove.count)
         fact_words(facts, "remove", "Take off",
                    brief(report, report_layer_name(report, goals->remove.items[0]), NAME_COLUMNS));

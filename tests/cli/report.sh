@@ -53,7 +53,7 @@ if python3 - "$work/demo.json" "$work/exposure.json" <<'PYTHON'; then good; else
 import json, sys
 report, exposure = (json.load(open(name)) for name in sys.argv[1:])
 blocks = [b for s in report["sections"] for b in s["blocks"]]
-facts = {f["key"]: f["number"] for b in blocks if b.get("id") == "room" for f in b["facts"]}
+facts = {k: f["number"] for b in blocks if b.get("id") == "room" for k, f in b["facts"].items()}
 rows = [b for b in blocks if b.get("id") == "limits"][0]["rows"]
 shares = [l["share"] for c in exposure["components"] for l in c["limits"]]
 assert facts["index"] == exposure["index"] and facts["allowed_ml_h"] <= exposure["allowed_ml_h"] < facts["allowed_ml_h"] + 1
@@ -61,7 +61,7 @@ assert [r["share"] for r in rows] == shares
 PYTHON
 
 # --- files ---
-for suffix in txt json html; do
+for suffix in txt json html pdf; do
     same_file report --case "$case" -o "$work/r.$suffix"
     prints "$work/r.$suffix: sections 19"
 done
@@ -138,6 +138,36 @@ PYTHON
     fi
 }
 sound "$work/r.html"
+
+# --- PDF: what stands in the text stands on the pages, dated by the case ---
+# paper FILE SIZE: sound pages of that size, and their text in $work/paper
+paper() {
+    typed="PDF of $1"
+    command -v pdftotext >/dev/null || return 0
+    if pdftotext -layout "$1" "$work/paper" 2>"$work/err"; then good; else bad "pdftotext cannot read it"; fi
+    if pdfinfo "$1" | grep -q "Page size: *$2"; then good; else bad "not $2: $(pdfinfo "$1" | grep size)"; fi
+}
+on_paper() { # a text that may break its lines anywhere
+    command -v pdftotext >/dev/null || return 0
+    if tr -s ' \n\f' '   ' <"$work/paper" | grep -qF -- "$1"; then good; else bad "the pages lack: $1"; fi
+}
+if command -v pdftotext >/dev/null; then
+    paper "$work/r.pdf" "595"
+    on_paper "Wet: milky while wet, clear after two minutes"
+    on_paper "page 2 of "
+    on_paper "TRGS 900"
+    on_paper "propan-2-ol 12 9.4 30.0 30.0"
+    if pdfinfo "$work/r.pdf" | grep -q "CreationDate: *Tue Feb 18 .* 2025"; then good; else bad "not dated by the case"; fi
+    run report --case "$case" -o "$work/letter.pdf" --sheet --paper letter --grey
+    exits 0
+    prints "pages 1"
+    paper "$work/letter.pdf" "612 x 792"
+    on_paper "propan-2-ol 12 30"
+fi
+run report --case "$case" -o "$work/r.pdf" --json
+json "a['format'] == 'pdf' and a['pages'] > 5"
+run report --case "$case" -o "$work/missing/r.pdf"
+exits 3
 run report --case "$case" -o "$work/sheet.html" --sheet --paper letter --grey
 exits 0
 sound "$work/sheet.html"
@@ -152,7 +182,7 @@ json "a['as_of'] is None and 'drying' not in [s['id'] for s in a['sections']]"
 run report --case "$work/bare.yaml"
 tells "No swab test is noted yet."
 tells "No list can be given: the case does not say what is to be removed"
-for suffix in html txt; do
+for suffix in html txt pdf; do
     run report --case "$work/bare.yaml" -o "$work/bare.$suffix"
     exits 0
     run report --case "$work/bare.yaml" -o "$work/bare.$suffix" --sheet
@@ -199,6 +229,10 @@ for form in "" --sheet; do
     run report --case "$work/names.yaml" -o "$work/names.html" $form
     exits 0
     sound "$work/names.html"
+    # shellcheck disable=SC2086
+    run report --case "$work/names.yaml" -o "$work/names.pdf" $form
+    exits 0
+    paper "$work/names.pdf" "595"
     if grep -q "<script\|<b>" "$work/names.html"; then bad "user text is not escaped"; else good; fi
 done
 run report --case "$work/names.yaml"
@@ -224,6 +258,22 @@ exits 0
 sound "$work/many.html"
 if [ "$(grep -c '<th scope="row">T[0-9]*</th>' "$work/many.html")" -eq 500 ]; then good; else bad "not all tests"; fi
 if grep -q "The chart has room for the latest" "$work/many.html"; then good; else bad "the cut of the chart is not told"; fi
+# Every row whole, in order, under headings that every page repeats.
+run report --case "$work/many.yaml" -o "$work/many.pdf"
+exits 0
+if command -v pdftotext >/dev/null; then
+    paper "$work/many.pdf" "595"
+    if [ "$(grep -cE '^ *T[0-9]+ +2025-02-[0-9]+ +propan-2-ol' "$work/paper")" -eq 500 ]; then
+        good
+    else
+        bad "not all tests are on paper"
+    fi
+    if [ "$(grep -c "Swab tests, in the order of the case (continued)" "$work/paper")" -eq "$(grep -c '^ *Test  *Date' "$work/paper" | awk '{print $1 - 1}')" ]; then
+        good
+    else
+        bad "headings are not repeated"
+    fi
+fi
 run report --case "$work/many.yaml" --sheet
 exits 0
 tells "The last 6 of 500 tests."

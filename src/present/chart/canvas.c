@@ -128,6 +128,14 @@ static enum status to_file(void *data, const void *bytes, size_t size, struct er
     return file_replace_write(data, bytes, size, err);
 }
 
+// Ends the file on its way: whole, or not at all.
+static enum status settle(struct file_replacement *file, enum status status, struct error *err) {
+    if (status == STATUS_OK)
+        return file_replace_commit(file, err);
+    file_replace_release(file);
+    return status;
+}
+
 enum status canvas_write(const struct canvas *canvas, const struct picture *picture, const char *path,
                          struct error *err) {
     enum status status = canvas_check_suffix(path, err);
@@ -140,8 +148,16 @@ enum status canvas_write(const struct canvas *canvas, const struct picture *pict
         return status;
     struct draw_sink sink = {to_file, &file};
     status = functions[format_of(path)](canvas->session, picture, &sink, err);
-    if (status == STATUS_OK)
-        return file_replace_commit(&file, err);
-    file_replace_release(&file);
-    return status;
+    return settle(&file, status, err);
+}
+
+enum status canvas_write_pages(const struct canvas *canvas, const struct draw_pages *pages, const char *path,
+                               struct error *err) {
+    struct file_replacement file;
+    enum status status = file_replace_begin(&file, path, err);
+    if (status != STATUS_OK)
+        return status;
+    struct draw_sink sink = {to_file, &file};
+    status = canvas->module->pdf_pages(canvas->session, pages, &sink, err);
+    return settle(&file, status, err);
 }

@@ -27,4 +27,8 @@ enum status canvas_check_suffix(const char *path, struct error *err);
 enum status canvas_write(const struct canvas *canvas, const struct picture *picture, const char *path,
                          struct error *err);
 
+// One PDF of several pages, in the same way. STATUS_SYSTEM, STATUS_MEMORY.
+enum status canvas_write_pages(const struct canvas *canvas, const struct draw_pages *pages, const char *path,
+                               struct error *err);
+
 #endif

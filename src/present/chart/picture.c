@@ -112,6 +112,30 @@ void picture_text(struct picture *picture, const struct picture_text *text) {
     set_spots(picture, item, &(struct spot){text->x, text->y}, 1);
 }
 
+static void place_item(struct picture *picture, const struct picture_item *from, double x, double y, double scale) {
+    struct picture_item *item = add_item(picture, from->kind);
+    if (!item)
+        return;
+    *item = *from;
+    item->pen_width *= scale;
+    item->radius *= scale;
+    item->size *= scale;
+    item->width *= scale;
+    for (size_t i = 0; i < item->dash_count; i++)
+        item->dashes[i] *= scale;
+    set_spots(picture, item, from->spots, from->spot_count);
+    for (size_t i = 0; !picture->failed && i < item->spot_count; i++)
+        ((struct spot *)item->spots)[i] = (struct spot){x + scale * from->spots[i].x, y + scale * from->spots[i].y};
+    item->text = from->text ? arena_text(&picture->arena, from->text) : NULL;
+    picture->failed |= from->text && !item->text;
+}
+
+void picture_place(struct picture *picture, const struct picture *from, double x, double y, double scale) {
+    for (size_t i = 0; i < from->count; i++)
+        place_item(picture, &from->items[i], x, y, scale);
+    picture->failed |= from->failed;
+}
+
 void picture_release(struct picture *picture) {
     if (!picture)
         return;

@@ -42,6 +42,13 @@ struct picture {
     bool failed; // memory ran out; further items are dropped, callers check once
 };
 
+// Where a part of a document of several pages begins, for the list beside the pages that a viewer shows.
+struct picture_mark {
+    const char *heading;
+    size_t page; // from 0
+    double y;
+};
+
 struct picture_paint {
     const struct pen *pen; // NULL = no line
     bool filled;
@@ -62,6 +69,9 @@ struct picture_text {
     enum ink ink;
 };
 void picture_text(struct picture *picture, const struct picture_text *text);
+
+// Draws `from` into `picture`, `scale` times as large, its upper left corner at (x, y). Colours stay.
+void picture_place(struct picture *picture, const struct picture *from, double x, double y, double scale);
 
 void picture_release(struct picture *picture);
 

@@ -97,6 +97,27 @@ bool document_right_to_left(const char *text) {
     return false;
 }
 
+// Latin, Greek, Cyrillic and what else has a direction: letters, to which marks and figures do not belong.
+static bool is_letter(unsigned code) {
+    return (code >= 'A' && code <= 'Z') || (code >= 'a' && code <= 'z') || (code >= 0xC0 && code < 0x2000) ||
+           code >= 0x2E80;
+}
+
+bool document_begins_right_to_left(const char *text) {
+    size_t left = strlen(text);
+    while (left) {
+        unsigned code = 0;
+        size_t bytes = utf8_sequence((const unsigned char *)text, left, &code);
+        if (bytes && right_to_left(code))
+            return true;
+        if (!bytes || is_letter(code))
+            return false;
+        text += bytes;
+        left -= bytes;
+    }
+    return false;
+}
+
 const char *document_name(struct document *document, const char *name) {
     static const char first_strong_isolate[] = "\u2068";
     static const char pop_isolate[] = "\u2069";
@@ -220,13 +241,14 @@ static struct document_value *add_fact(struct document_facts *facts, const char 
         return NULL;
     facts->items = items;
     struct document_fact *fact = &items[facts->count++];
-    *fact = (struct document_fact){.key = key, .label = keep(document, say(label)), .value = {.number = NAN}};
+    *fact =
+        (struct document_fact){.key = key, .label = keep(document, say(label)), .value = {.text = "", .number = NAN}};
     return &fact->value;
 }
 
 void fact_words(struct document_facts *facts, const char *key, const char *label, const char *text) {
-    struct document_value *value = text && text[0] ? add_fact(facts, key, label) : NULL;
-    if (value)
+    struct document_value *value = add_fact(facts, key, label);
+    if (value && text)
         value->text = keep(facts->document, text);
 }
 
@@ -241,13 +263,22 @@ static const char *digits_of(double number, int digits, char printed[FIGURE_BYTE
 void fact_number(struct document_facts *facts, const char *key, const char *label, double number, int digits,
                  const char *unit) {
     char printed[FIGURE_BYTES];
-    struct document_value *value = isfinite(number) ? add_fact(facts, key, label) : NULL;
+    struct document_value *value = add_fact(facts, key, label);
     if (!value)
         return;
-    value->number = number;
     value->unit = unit;
+    if (!isfinite(number))
+        return;
+    value->number = number;
     value->text = unit ? document_print(facts->document, "%s\u00A0%s", digits_of(number, digits, printed), unit)
                        : keep(facts->document, digits_of(number, digits, printed));
+}
+
+bool facts_empty(const struct document_facts *facts) {
+    for (size_t i = 0; i < facts->count; i++)
+        if (facts->items[i].value.text[0])
+            return false;
+    return true;
 }
 
 // --- tables ---

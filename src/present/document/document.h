@@ -149,13 +149,15 @@ void document_line(struct document_section *section, const char *label);
 
 struct document_facts *document_facts(struct document_section *section, const char *id);
 
-// A fact in words; left out when `text` is NULL or empty.
+// A fact in words. What is NULL or empty is for programs only: people read what is known.
 void fact_words(struct document_facts *facts, const char *key, const char *label, const char *text);
 
-// A fact with a number, printed with `digits` significant digits (0 = as it was stated) and its unit; left out when it
-// is not finite.
+// A fact with a number, printed with `digits` significant digits (0 = as it was stated) and its unit; one that is not
+// finite is not known.
 void fact_number(struct document_facts *facts, const char *key, const char *label, double number, int digits,
                  const char *unit);
+
+bool facts_empty(const struct document_facts *facts); // nothing in it is known
 
 struct document_table *document_table(struct document_section *section, const char *id, const char *caption);
 void table_column(struct document_table *table, const char *key, const char *heading, const char *unit, bool right);
@@ -184,6 +186,7 @@ const char *document_name(struct document *document, const char *name);
 
 // Does the text hold letters that run from right to left?
 bool document_right_to_left(const char *text);
+bool document_begins_right_to_left(const char *text); // its first letter does
 
 // Printable copy of at most `columns` columns, with an ellipsis where it was cut. Never NULL.
 const char *document_short(struct document *document, const char *text, size_t columns);

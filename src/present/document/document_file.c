@@ -41,12 +41,26 @@ static enum status write_text(const struct document *document, enum document_for
     return status;
 }
 
+static enum status write_pages(const struct document *document, const struct canvas *canvas, const char *path,
+                               size_t *ret_pages, struct error *err) {
+    struct text_metric metric = canvas_metric(canvas);
+    struct document_pages pages;
+    enum status status = document_paginate(document, &metric, &pages, err);
+    if (status != STATUS_OK)
+        return status;
+    const struct draw_pages drawn = {
+        .items = pages.items, .count = pages.count, .marks = pages.marks, .mark_count = pages.mark_count};
+    status = canvas_write_pages(canvas, &drawn, path, err);
+    if (status == STATUS_OK && ret_pages)
+        *ret_pages = pages.count;
+    document_pages_release(&pages);
+    return status;
+}
+
 enum status document_file_write(const struct document *document, enum document_format format,
                                 const struct canvas *canvas, const char *path, size_t *ret_pages, struct error *err) {
     if (ret_pages)
         *ret_pages = 0;
-    if (format != DOCUMENT_PDF)
-        return write_text(document, format, path, err);
-    (void)canvas;
-    return error_set(err, STATUS_USAGE, "PDF is not written yet; name a file that ends in .html, .txt or .json");
+    return format == DOCUMENT_PDF ? write_pages(document, canvas, path, ret_pages, err)
+                                  : write_text(document, format, path, err);
 }

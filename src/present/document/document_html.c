@@ -92,10 +92,12 @@ static void add_value(struct text *out, const struct document_value *value) {
 }
 
 static void write_facts(const struct document_facts *facts, struct text *out) {
-    if (facts->count == 0)
+    if (facts_empty(facts))
         return;
     text_add(out, "<dl>\n");
     for (size_t i = 0; i < facts->count; i++) {
+        if (!facts->items[i].value.text[0])
+            continue;
         add_element(out, "dt", "", facts->items[i].label);
         text_add(out, "<dd");
         add_direction(out, facts->items[i].value.text);

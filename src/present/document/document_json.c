@@ -15,20 +15,19 @@ static void json_refs(struct json *json, const struct document_value *value) {
 }
 
 static void write_facts(const struct document_facts *facts, struct json *json) {
-    json_list(json, "facts");
+    json_object(json, "facts");
     for (size_t i = 0; i < facts->count; i++) {
         const struct document_fact *fact = &facts->items[i];
-        json_object(json, NULL);
-        json_text(json, "key", fact->key);
+        json_object(json, fact->key);
         json_text(json, "label", fact->label);
-        json_text(json, "text", fact->value.text);
+        json_text(json, "text", fact->value.text[0] ? fact->value.text : NULL);
         json_number(json, "number", fact->value.number);
         json_text(json, "unit", fact->value.unit);
         json_text(json, "sure", fact->value.sure);
         json_refs(json, &fact->value);
         json_close_object(json);
     }
-    json_close_list(json);
+    json_close_object(json);
 }
 
 static void write_cell(const struct document_column *column, const struct document_value *value, struct json *json) {

@@ -154,10 +154,13 @@ static bool write_table(const struct document_table *given, struct arena *arena,
 static bool write_facts(const struct document_facts *facts, struct arena *arena, struct text *out) {
     double widths[2] = {0};
     for (size_t i = 0; i < facts->count; i++)
-        widths[0] = fmax(widths[0], fmin((double)text_columns(facts->items[i].label), LABEL_MOST));
+        if (facts->items[i].value.text[0])
+            widths[0] = fmax(widths[0], fmin((double)text_columns(facts->items[i].label), LABEL_MOST));
     widths[1] = PAGE_COLUMNS - INDENT - GAP - widths[0];
     for (size_t i = 0; i < facts->count; i++) {
         struct text_lines lines[2];
+        if (!facts->items[i].value.text[0])
+            continue;
         if (!wrap_cell(arena, facts->items[i].label, widths[0], &lines[0]) ||
             !wrap_cell(arena, facts->items[i].value.text, widths[1], &lines[1]))
             return false;

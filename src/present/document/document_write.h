@@ -26,16 +26,11 @@ void document_json(const struct document *document, struct text *out);
 void document_html(const struct document *document, struct text *out);
 
 // Pages of the document's paper as pictures, for document_file_write and tests.
-struct document_mark { // where a section begins
-    const char *heading;
-    size_t page; // from 0
-    double y;
-};
 struct document_pages {
     struct arena arena;
     struct picture *items;
     size_t count, capacity;
-    struct document_mark *marks;
+    struct picture_mark *marks; // where sections begin
     size_t mark_count;
     double scale; // of the type, below 1 when one page needed it
 };

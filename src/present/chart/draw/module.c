@@ -35,6 +35,7 @@ const struct draw_module *mildsolve_draw_module(void) {
         .png = draw_png,
         .svg = draw_svg,
         .pdf = draw_pdf,
+        .pdf_pages = draw_pdf_pages,
     };
     return &module;
 }

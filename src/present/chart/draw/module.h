@@ -8,7 +8,7 @@
 #include "present/chart/picture.h"
 
 // To be raised with every change of the structs below, of struct picture or of struct error.
-enum { DRAW_MODULE_VERSION = 1 };
+enum { DRAW_MODULE_VERSION = 2 };
 
 #define DRAW_MODULE_ENTRY "mildsolve_draw_module"
 
@@ -29,6 +29,16 @@ struct draw_session; // fonts, once found, for measuring and for drawing
 typedef enum status draw_function(struct draw_session *session, const struct picture *picture,
                                   const struct draw_sink *sink, struct error *err);
 
+// Several pages in one file; title, description and date are those of the first.
+struct draw_pages {
+    const struct picture *items;
+    size_t count; // at least 1
+    const struct picture_mark *marks;
+    size_t mark_count;
+};
+typedef enum status draw_pages_function(struct draw_session *session, const struct draw_pages *pages,
+                                        const struct draw_sink *sink, struct error *err);
+
 struct draw_module {
     unsigned version; // first in every version
     enum status (*open)(const struct draw_host *host, struct draw_session **ret, struct error *err);
@@ -37,6 +47,7 @@ struct draw_module {
     draw_function *png;
     draw_function *svg;
     draw_function *pdf;
+    draw_pages_function *pdf_pages;
 };
 
 typedef const struct draw_module *draw_module_entry(void);

@@ -32,5 +32,6 @@ void painter_draw(struct painter *painter, cairo_t *cr, const struct picture *pi
 draw_function draw_png; // png.c
 draw_function draw_svg; // vector.c
 draw_function draw_pdf;
+draw_pages_function draw_pdf_pages;
 
 #endif

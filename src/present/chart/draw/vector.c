@@ -30,10 +30,8 @@ static cairo_status_t to_cairo(const struct stream *stream) {
     return stream->status == STATUS_OK ? CAIRO_STATUS_SUCCESS : CAIRO_STATUS_WRITE_ERROR;
 }
 
-static enum status draw_on(cairo_surface_t *surface, struct draw_session *session, struct stream *stream) {
-    cairo_t *cr = cairo_create(surface);
-    painter_draw(&session->painter, cr, stream->picture, -INFINITY, INFINITY);
-    cairo_show_page(cr);
+// Ends the file and closes the surface.
+static enum status finish(cairo_surface_t *surface, cairo_t *cr, struct stream *stream) {
     cairo_status_t drawn = cairo_status(cr);
     cairo_destroy(cr);
     cairo_surface_finish(surface);
@@ -44,6 +42,13 @@ static enum status draw_on(cairo_surface_t *surface, struct draw_session *sessio
         stream->status =
             error_set(stream->err, STATUS_SYSTEM, "cannot draw the picture: %s", cairo_status_to_string(drawn));
     return stream->status;
+}
+
+static enum status draw_on(cairo_surface_t *surface, struct draw_session *session, struct stream *stream) {
+    cairo_t *cr = cairo_create(surface);
+    painter_draw(&session->painter, cr, stream->picture, -INFINITY, INFINITY);
+    cairo_show_page(cr);
+    return finish(surface, cr, stream);
 }
 
 // --- SVG ---
@@ -151,15 +156,37 @@ static void creation_date(const struct picture *picture, char *ret, size_t size)
         strftime(ret, size, "%Y-%m-%dT%H:%M:%SZ", &utc);
 }
 
-enum status draw_pdf(struct draw_session *session, const struct picture *picture, const struct draw_sink *sink,
-                     struct error *err) {
-    struct stream stream = {.sink = sink, .err = err, .picture = picture};
-    cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(write_pdf, &stream, picture->width, picture->height);
+static void set_metadata(cairo_surface_t *surface, const struct picture *picture) {
     char date[32];
     creation_date(picture, date, sizeof date);
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_TITLE, picture->title);
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_SUBJECT, picture->description);
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATOR, "mildsolve");
     cairo_pdf_surface_set_metadata(surface, CAIRO_PDF_METADATA_CREATE_DATE, date);
-    return draw_on(surface, session, &stream);
+}
+
+enum status draw_pdf_pages(struct draw_session *session, const struct draw_pages *pages, const struct draw_sink *sink,
+                           struct error *err) {
+    const struct picture *first = &pages->items[0];
+    struct stream stream = {.sink = sink, .err = err, .picture = first};
+    cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(write_pdf, &stream, first->width, first->height);
+    set_metadata(surface, first);
+    for (size_t i = 0; i < pages->mark_count; i++) {
+        char where[64]; // Cairo counts pages from 1 and measures from the upper edge
+        snprintf(where, sizeof where, "page=%zu pos=[0 %.0f]", pages->marks[i].page + 1, pages->marks[i].y);
+        cairo_pdf_surface_add_outline(surface, CAIRO_PDF_OUTLINE_ROOT, pages->marks[i].heading, where, 0);
+    }
+    cairo_t *cr = cairo_create(surface);
+    for (size_t i = 0; i < pages->count; i++) {
+        cairo_pdf_surface_set_size(surface, pages->items[i].width, pages->items[i].height);
+        painter_draw(&session->painter, cr, &pages->items[i], -INFINITY, INFINITY);
+        cairo_show_page(cr);
+    }
+    return finish(surface, cr, &stream);
+}
+
+enum status draw_pdf(struct draw_session *session, const struct picture *picture, const struct draw_sink *sink,
+                     struct error *err) {
+    const struct draw_pages one = {.items = picture, .count = 1};
+    return draw_pdf_pages(session, &one, sink, err);
 }
