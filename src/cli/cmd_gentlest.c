@@ -2,6 +2,7 @@
 // gentlest: which blends of the bottles remove this and spare that, mildest first, and why.
 #include "cli/case_option.h"
 #include "cli/gentlest.h"
+#include "cli/goal_learnt.h"
 #include "cli/interrupt.h"
 #include "cli/notes.h"
 #include "cli/page_options.h"
@@ -337,6 +338,7 @@ static void write_json(const struct answering *answering, struct text *out) {
         noted_add(&noted, &answering->list.rows[i].blend);
     }
     json_close_list(&json);
+    json_learnt(&answering->goal, &json);
     json_flag(&json, "proved", answering->result.proved);
     json_flag(&json, "list_cut", answering->list.cut);
     json_integer(&json, "components_proved", answering->result.sizes_proved);
@@ -380,6 +382,8 @@ static enum status find(struct answering *answering, struct error *err) {
     enum status status = goal_from_options(inv, &answering->goal, &answering->filters, err);
     if (status == STATUS_OK)
         status = goal_needs_spheres(&answering->goal, err);
+    if (status == STATUS_OK)
+        status = goal_learn(inv, &answering->goal, &answering->groups, room_temp_k, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--show", 1, SHORTLIST_MAX, 8, &answering->show, err);
     if (status == STATUS_OK)
@@ -458,6 +462,7 @@ static const struct option options[] = {
     {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     {.name = "--every-set", .help = "one row for every set of bottles, near-identical ones too"},
     CASE_OPTION,
+    TABLES_ONLY_OPTION,
 };
 
 const struct command cmd_gentlest = {

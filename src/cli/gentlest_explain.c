@@ -74,8 +74,8 @@ static void write_film(struct explaining *e, const struct material *material, st
     }
     cited_add(&e->cited, &material->film_model.from);
     film_of_activities(&film, e->ln_activity, NULL, &result);
-    page_paragraph_f(out, 4, 6, "centre %.2f/%.2f/%.2f MPa^0.5, alpha %g, entropic part %g, %s %.6g %s, pigment %g",
-                     p.centre.delta_d, p.centre.delta_p, p.centre.delta_h, p.alpha, p.chi_entropic,
+    page_paragraph_f(out, 4, 6, "centre %.2f/%.2f/%.2f MPa^0.5, alpha %g, entropic part %.4g, %s %.6g %s, pigment %g",
+                     p.centre.delta_d, p.centre.delta_p, p.centre.delta_h, p.alpha, p.chi_entropic + p.chi_shift,
                      p.network_mol_m3 > 0 ? "network" : "chains",
                      p.network_mol_m3 > 0 ? p.network_mol_m3 : p.molar_volume_cm3_mol,
                      p.network_mol_m3 > 0 ? "mol/m3" : "cm3/mol", p.pigment);

@@ -4,6 +4,7 @@
 
 #include "base/units.h"
 #include "cli/draw_gentlest.h"
+#include "cli/goal_learnt.h"
 #include "cli/interrupt.h"
 #include "cli/page_options.h"
 
@@ -83,6 +84,8 @@ enum status film_answer_make(struct invocation *inv, struct film_answer *answer,
         status = read_options(answer, err);
     if (status == STATUS_OK)
         status = unifac_table_make(&inv->library, &answer->groups, err);
+    if (status == STATUS_OK)
+        status = goal_learn(inv, &answer->goal, &answer->groups, kelvin_from_celsius(answer->temp_c), err);
     return status == STATUS_OK ? rank(answer, err) : status;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest by film, for programs.
 #include "cli/gentlest.h"
+#include "cli/goal_learnt.h"
 #include "cli/notes.h"
 #include "physics/film_band.h"
 
@@ -155,6 +156,7 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
     }
     json_close_list(&json);
     json_doubtful(answer, &json);
+    json_learnt(&answer->goal, &json);
     json_flag(&json, "complete", ranking->complete);
     json_flag(&json, "proved", ranking->complete && ranking->search.failed == 0);
     json_number(&json, "blends_on_grid", ranking->search.blends);

@@ -237,6 +237,7 @@ struct film_values {
     int rank_by;                // enum rank_by
     int tested;                 // solvents and non-solvents the molar volume was fitted to, 0 = none
     int hits_film, hits_sphere; // how many of them film model and sphere get right
+    double chi_shift; // no key of the tables: 0, or what was learnt from tests (see struct material)
     struct provenance from;
 };
 enum rank_by { RANK_BY_FILM, RANK_BY_RED };
@@ -275,6 +276,14 @@ struct published_swelling {
     struct provenance from;
 };
 
+// What swab tests said of a material of one case: equally likely regions.
+struct material_draws {
+    size_t count;
+    const double *film; // rows of delta_d, delta_p, delta_h (MPa^0.5) and shift of chi; NULL = the film was not learnt
+    const double *red;  // rows of delta_d, delta_p, delta_h, r0 (MPa^0.5); NULL = the sphere was not learnt
+};
+enum { MATERIAL_DRAW = 4 }; // numbers of one row
+
 struct material {
     const char *id;
     const char *name;
@@ -292,6 +301,7 @@ struct material {
     struct record_list regions; // of struct teas_region
     struct provenance from;     // refs of the behaviour and of no_region
     bool user;
+    const struct material_draws *learnt; // NULL in the tables; else the row holds the means of these
 };
 
 // --- bottles.yaml ---

@@ -37,6 +37,8 @@ enum status film_parameters_check(const struct film_parameters *parameters, stru
         return error_set(err, STATUS_RANGE, "alpha %g is not above 0 and at most 2", parameters->alpha);
     if (!(parameters->chi_entropic >= 0 && parameters->chi_entropic <= 1))
         return error_set(err, STATUS_RANGE, "entropic part of chi %g is not 0 to 1", parameters->chi_entropic);
+    if (!(parameters->chi_shift >= -2 && parameters->chi_shift <= 2))
+        return error_set(err, STATUS_RANGE, "shift of chi %g is not -2 to 2", parameters->chi_shift);
     if (!(parameters->pigment >= 0 && parameters->pigment <= 0.9))
         return error_set(err, STATUS_RANGE, "pigment volume fraction %g is not 0 to 0.9", parameters->pigment);
     return check_chain(parameters, err);
@@ -61,6 +63,7 @@ enum status film_parameters_of_material(const struct material *material, struct 
         .network_mol_m3 = network ? row->network_mol_m3 : 0,
         .molar_volume_cm3_mol = network ? INFINITY : row->molar_volume_cm3_mol,
         .pigment = isnan(row->pigment) ? 0 : row->pigment,
+        .chi_shift = row->chi_shift,
     };
     enum status status = film_parameters_check(&parameters, err);
     if (status != STATUS_OK)
@@ -70,7 +73,7 @@ enum status film_parameters_of_material(const struct material *material, struct 
 }
 
 double film_chi(const struct film_parameters *parameters, struct hansen liquid, double volume, double temp_k) {
-    return parameters->chi_entropic +
+    return parameters->chi_entropic + parameters->chi_shift +
            parameters->alpha * volume / (GAS_CONSTANT * temp_k) * hansen_exchange_energy(liquid, parameters->centre);
 }
 

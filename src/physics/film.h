@@ -12,7 +12,7 @@
 //     + phi_p V_i sum_j (phi_j/V_j) [ln gamma_j(x') - ln(phi'_j/x'_j)]              same model as in the liquid
 //     + phi_p chi_i - phi_p V_i sum_j chi_j phi_j/V_j                               solvents with polymer
 //     + V_i n_e (phi_p^(1/3) - phi_p/2)                                             elastic, networks only
-//   chi_i = chi_s + alpha V_i/(RT) [(dD_i-dD_p)^2 + (dP_i-dP_p)^2/4 + (dH_i-dH_p)^2/4]
+//   chi_i = chi_s + shift + alpha V_i/(RT) [(dD_i-dD_p)^2 + (dP_i-dP_p)^2/4 + (dH_i-dH_p)^2/4]
 // One component: the equation of Flory and Rehner (J. Chem. Phys. 11 (1943) 521, from memory) with one chi; phi_p -> 0:
 // the liquid itself. chi_s = 0.34 is the entropic part (Blanks & Prausnitz, Ind. Eng. Chem. Fundam. 3 (1964) 1, from
 // memory), alpha = 0.6 from Lindvig, Michelsen & Kontogeorgis, Fluid Phase Equilib. 203 (2002) 247 (from memory).
@@ -42,6 +42,7 @@ struct film_parameters {
     double network_mol_m3;       // n_e, elastic strands per dry volume, 10 to 100000; 0 = not cross-linked
     double molar_volume_cm3_mol; // V_p, 50 to 1e9; INFINITY = network
     double pigment;              // volume fraction of pigment in the dry film, 0 to 0.9
+    double chi_shift;            // added to chi of every component, -2 to 2: learnt from tests, 0 in the tables
 };
 
 // STATUS_RANGE names what is absurd; a network without strands, and a chain without molar volume, are.

@@ -21,6 +21,8 @@
 //                         in liquid and film, twice as large where the activity model is a rough guide
 // Keeping the chains while alpha and the entropic part change would be no doubt but an error: the V_p that meets the
 // same evidence runs from 300 to 1800 cm3/mol for polystyrene, from 230 to 1700 for aged dammar.
+//   what tests have said  one of the regions that they leave possible, in place of centres, radius, chains or strands,
+//                         alpha and entropic part of that material
 // A material that is to be removed and to be spared (oil paint over oil paint) is drawn once for both.
 // Not varied: the form of the model, molar volumes, temperature, kinetics, what is in the bottles. So the doubt found
 // is a lower bound.

@@ -9,6 +9,7 @@
 #include <assert.h>
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_qrng.h>
+#include <gsl/gsl_statistics.h>
 #include <math.h>
 #include <string.h>
 
@@ -107,10 +108,30 @@ static enum status uncertainty_of(const struct library *lib, const char *quantit
     return STATUS_OK;
 }
 
+// What was learnt: the deviations of its draws.
+static void set_learnt_uncertainties(struct doubt_material *item) {
+    const struct material_draws *learnt = item->material->learnt;
+    const double *rows = item->by_film ? learnt->film : learnt->red;
+    double p = gsl_stats_sd(rows + 1, MATERIAL_DRAW, learnt->count);
+    double h = gsl_stats_sd(rows + 2, MATERIAL_DRAW, learnt->count);
+    item->centre_sd = sqrt(0.5 * (p * p + h * h));
+    if (learnt->red)
+        item->r0_sd = gsl_stats_sd(learnt->red + 3, MATERIAL_DRAW, learnt->count);
+}
+
+static bool is_learnt(const struct doubt_material *item) {
+    const struct material_draws *learnt = item->material->learnt;
+    return learnt && (item->by_film ? learnt->film : learnt->red);
+}
+
 static enum status set_uncertainties(const struct library *lib, struct doubt_material *item, struct error *err) {
     const struct sphere_values *sphere = &item->material->sphere;
     const struct film_values *film = &item->material->film_model;
     const char *id = item->material->id;
+    if (is_learnt(item)) {
+        set_learnt_uncertainties(item);
+        return STATUS_OK;
+    }
     bool own_centre = item->by_film && !isnan(film->delta_d);
     enum status status = own_centre ? uncertainty_of(lib, "sphere_centre", film->from.sure, NAN, film->delta_d, id,
                                                      &item->centre_sd, err)
@@ -344,6 +365,30 @@ static struct hansen moved(struct hansen place, double d, double p, double h) {
     return (struct hansen){place.delta_d + d, place.delta_p + p, place.delta_h + h};
 }
 
+// One of the regions that tests left possible, in place of all that is varied around the tables' one: the shift of chi
+// holds what alpha, the entropic part and the chains have wrong.
+static void draw_learnt(const struct doubt_plan *plan, size_t index, struct doubt_values *values) {
+    const struct doubt_material *item = &plan->materials[index];
+    const struct material_draws *learnt = item->material->learnt;
+    double u = uniform_of(plan, values->sample, material_quantity(plan, index, PART_D));
+    size_t row = (size_t)(u * (double)learnt->count);
+    bool vary = plan->vary & DOUBT_CENTRES;
+    if (vary && learnt->red) {
+        const double *red = learnt->red + row * MATERIAL_DRAW;
+        values->materials[index].sphere = (struct hansen){red[0], red[1], red[2]};
+        values->materials[index].r0 = red[3];
+    }
+    if (!item->by_film)
+        return;
+    struct film_parameters *film = &values->materials[index].film;
+    *film = item->film;
+    if (vary) {
+        const double *row_of_film = learnt->film + row * MATERIAL_DRAW;
+        film->centre = (struct hansen){row_of_film[0], row_of_film[1], row_of_film[2]};
+        film->chi_shift = row_of_film[3];
+    }
+}
+
 static void draw_material(const struct doubt_plan *plan, size_t index, double alpha, double entropic,
                           struct doubt_values *values) {
     const struct doubt_material *item = &plan->materials[index];
@@ -356,6 +401,12 @@ static void draw_material(const struct doubt_plan *plan, size_t index, double al
     double radius_sd = plan->vary & DOUBT_RADII ? item->r0_sd : 0;
     double radius = item->r0 + radius_sd * normal_of(plan, sample, material_quantity(plan, index, PART_RADIUS));
     values->materials[index].r0 = fmax(radius, 0.01 * item->r0);
+    if (is_learnt(item)) {
+        values->materials[index].sphere = item->sphere;
+        values->materials[index].r0 = item->r0;
+        draw_learnt(plan, index, values);
+        return;
+    }
     if (!item->by_film)
         return;
     struct film_parameters *film = &values->materials[index].film;

@@ -522,8 +522,8 @@ START_TEST(absurd_films_are_refused) {
                   {1500, INFINITY, 0.6, NAN, 0},    {1500, INFINITY, 0.6, 0.34, 1},
                   {1500, INFINITY, 0.6, 0.34, -0.1}};
     for (size_t k = 0; k < sizeof absurd / sizeof *absurd; k++) {
-        struct film_parameters parameters = {{18, 9, 5},        absurd[k].alpha,  absurd[k].entropic,
-                                             absurd[k].network, absurd[k].volume, absurd[k].pigment};
+        struct film_parameters parameters = {
+            {18, 9, 5}, absurd[k].alpha, absurd[k].entropic, absurd[k].network, absurd[k].volume, absurd[k].pigment, 0};
         struct error err = {0};
         ck_assert_msg(film_parameters_check(&parameters, &err) == STATUS_RANGE && err.text[0], "case %zu", k);
     }
