@@ -23,7 +23,7 @@ static void tell(struct filling *filling, const char *name, const char *value) {
 static bool idle(const struct invocation *inv, const char *name) {
     const char *rule = option_value(inv, "--rule");
     bool other_rule = strcmp(name, "--material") == 0 && rule && strcmp(rule, "hansen") == 0;
-    return other_rule || (page_option(name) && option_known(inv, "--chart") && !option_given(inv, "--chart"));
+    return other_rule || (page_option(name) && option_known(inv, "--chart") && !picture_asked(inv));
 }
 
 // Copies into the arena of the call, where options live.

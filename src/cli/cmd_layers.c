@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // layers: will the new varnish lift my retouching; can it be taken off later.
 #include "cli/case_option.h"
+#include "cli/draw_layers.h"
 #include "cli/interrupt.h"
 #include "cli/layers.h"
+#include "cli/page_options.h"
 
 #include <math.h>
 #include <string.h>
@@ -166,13 +168,17 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (!answer)
         return error_set(err, STATUS_MEMORY, "out of memory");
     answer->inv = inv;
-    enum status status = read_stacks(answer, err);
+    enum status status = page_options_check(inv, err);
+    if (status == STATUS_OK)
+        status = read_stacks(answer, err);
     if (status == STATUS_OK)
         status = read_options(answer, err);
     if (status == STATUS_OK)
         status = unifac_table_make(&inv->library, &answer->groups, err);
     if (status == STATUS_OK)
         status = answer_stacks(answer, err);
+    if (status == STATUS_OK)
+        status = draw_layers(answer, err);
     if (status == STATUS_OK || status == STATUS_INTERRUPTED) {
         if (inv->json)
             write_layers_json(answer, inv->out);
@@ -203,6 +209,9 @@ static const struct option options[] = {
     {.name = "--now", .help = "only what happens while the layers are put on: nothing is searched"},
     {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     CASE_OPTION,
+    {.name = "--section", .argument = "FILE", .help = "the stacks as a section drawing, as PNG, SVG or PDF"},
+    CHART_OPTION("the windows of the layers on the Teas chart with the carriers"),
+    PAGE_OPTIONS,
 };
 
 const struct command cmd_layers = {

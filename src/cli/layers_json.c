@@ -189,5 +189,7 @@ void write_layers_json(const struct layers_answer *answer, struct text *out) {
     json_close_list(&json);
     json_number(&json, "temperature_c", answer->temp_c);
     json_number(&json, "least_probability", answer->least_probability);
+    json_text(&json, "section", option_value(answer->inv, "--section"));
+    json_text(&json, "chart", option_value(answer->inv, "--chart"));
     json_end(&json);
 }

@@ -8,19 +8,28 @@
 
 // --- the matrix ---
 
+enum { NAMED_COLUMNS = 3, COLUMNS_THAT_FIT = 5 };
+
 static const char *const column_numbers[STACK_LAYERS_MAX] = {"on 1", "on 2", "on 3", "on 4",
                                                              "on 5", "on 6", "on 7", "on 8"};
 
+// Short, so that seven columns fit on a page; the whole words stand below.
+static const char *const short_words[] = {N_("leaves"),   N_("swells"), N_("softens"),
+                                          N_("may lift"), N_("lifts"),  N_("?")};
+
 static void write_matrix_row(const struct stack_answer *answer, size_t upper, size_t columns, struct sheet *sheet) {
-    sheet_cell(sheet, "%zu  %s", upper + 1, answer->stack.layers[upper].material->id);
+    if (columns <= NAMED_COLUMNS)
+        sheet_cell(sheet, "%zu  %s", upper + 1, answer->stack.layers[upper].material->id);
+    else
+        sheet_cell(sheet, "%zu", upper + 1);
     for (size_t lower = 0; lower < columns; lower++) {
         const struct layer_pair *pair = pair_of(answer, upper, lower);
         if (!pair)
             sheet_cell(sheet, "%s", "");
         else if (pair->touches)
-            sheet_cell(sheet, "%s", say(touch_words[pair->touch]));
+            sheet_cell(sheet, "%s", say(short_words[pair->touch]));
         else
-            sheet_cell(sheet, "(%s)", say(touch_words[pair->touch]));
+            sheet_cell(sheet, "(%s)", say(short_words[pair->touch]));
     }
 }
 
@@ -31,10 +40,9 @@ static bool any_covered(const struct stack_answer *answer) {
     return false;
 }
 
-static void write_matrix(const struct stack_answer *answer, struct text *out) {
+static void write_sheet(const struct stack_answer *answer, struct text *out) {
     struct sheet sheet = {.indent = 2};
     size_t columns = answer->stack.count - 1;
-    page_heading(out, "what each new layer does to those below");
     sheet_column(&sheet, "new layer", false);
     for (size_t i = 0; i < columns; i++)
         sheet_column(&sheet, column_numbers[i], false);
@@ -42,6 +50,35 @@ static void write_matrix(const struct stack_answer *answer, struct text *out) {
         if (answer->coats[upper])
             write_matrix_row(answer, upper, columns, &sheet);
     sheet_write(&sheet, out);
+}
+
+// The same turned on its side, pair by pair, where the columns would be wider than the page.
+static void write_long_sheet(const struct stack_answer *answer, struct text *out) {
+    struct sheet sheet = {.indent = 2};
+    sheet_column(&sheet, "new layer", false);
+    sheet_column(&sheet, "on", true);
+    sheet_column(&sheet, "does", false);
+    for (size_t upper = answer->stack.count; upper-- > 1;)
+        for (size_t lower = upper; lower-- > 0;) {
+            const struct layer_pair *pair = pair_of(answer, upper, lower);
+            if (!pair)
+                continue;
+            sheet_cell(&sheet, "%zu  %s", upper + 1, answer->stack.layers[upper].material->id);
+            sheet_cell(&sheet, "%zu", lower + 1);
+            if (pair->touches)
+                sheet_cell(&sheet, "%s", say(touch_words[pair->touch]));
+            else
+                sheet_cell(&sheet, "(%s)", say(touch_words[pair->touch]));
+        }
+    sheet_write(&sheet, out);
+}
+
+static void write_matrix(const struct stack_answer *answer, struct text *out) {
+    page_heading(out, "what each new layer does to those below");
+    if (answer->stack.count - 1 <= COLUMNS_THAT_FIT)
+        write_sheet(answer, out);
+    else
+        write_long_sheet(answer, out);
     if (any_covered(answer))
         page_paragraph(out, 2, 2,
                        "In brackets: covered by a layer between; it counts only where that one is thin or lifts.");
@@ -54,7 +91,7 @@ static void write_head(const struct layer_pair *pair, struct text *out) {
 }
 
 static void write_probability(const struct layer_pair *pair, struct text *out) {
-    if (pair->touch == TOUCH_NOT_JUDGED)
+    if (pair->touch == TOUCH_NOT_JUDGED || !pair->judged)
         return;
     if (!isnan(pair->p_dissolves))
         page_paragraph_f(
@@ -73,7 +110,8 @@ static void write_probability(const struct layer_pair *pair, struct text *out) {
 }
 
 static void write_wet_film(const struct layer_pair *pair, struct text *out) {
-    if (!pair->resin_counted || pair->judged->film != FILM_DISSOLVES || pair->touch == TOUCH_NOT_JUDGED)
+    if (!pair->resin_counted || !pair->judged || pair->judged->film != FILM_DISSOLVES ||
+        pair->touch == TOUCH_NOT_JUDGED)
         return;
     bool neat = pair->neat.outcome == FILM_WITHOUT_LIMIT, wet = pair->wet.outcome == FILM_WITHOUT_LIMIT;
     if (neat && wet)

@@ -103,4 +103,8 @@ void write_layers_text(const struct layers_answer *answer, struct text *out) {
         "good to a factor of three. Films are in equilibrium with the wet coat, which a thin coat may not reach. "
         "Not computed: how far the brush works the surface, how thick and how old the layers are, and pigment.");
     write_caution(out);
+    if (option_given(answer->inv, "--section"))
+        page_paragraph_f(out, 0, 2, "section: %s", option_value(answer->inv, "--section"));
+    if (option_given(answer->inv, "--chart"))
+        page_paragraph_f(out, 0, 2, "chart: %s", option_value(answer->inv, "--chart"));
 }

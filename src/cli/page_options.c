@@ -14,8 +14,12 @@ bool page_option(const char *name) {
     return false;
 }
 
+bool picture_asked(const struct invocation *inv) {
+    return option_given(inv, "--chart") || (option_known(inv, "--section") && option_given(inv, "--section"));
+}
+
 enum status page_options_check(const struct invocation *inv, struct error *err) {
-    if (option_given(inv, "--chart"))
+    if (picture_asked(inv))
         return STATUS_OK;
     for (size_t i = 0; i < CHART_OPTIONS; i++)
         if (option_given(inv, chart_options[i].name))

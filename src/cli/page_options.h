@@ -22,6 +22,9 @@
 #define CHART_OPTION(what)                                                                                             \
     { .name = "--chart", .argument = "FILE", .help = what }
 
+// Does the call ask for a picture: --chart, or --section where the command has it?
+bool picture_asked(const struct invocation *inv);
+
 // Is the option about the chart only?
 bool page_option(const char *name);
 

@@ -170,11 +170,11 @@ static void word_of_resin(bool sprayed, struct layer_pair *pair) {
     word_of_swelling(&pair->wet, sprayed, pair);
 }
 
-static void word_of_threshold(const struct library *lib, const struct planned_coat *coat, bool sprayed,
-                              struct layer_pair *pair) {
+static void word_of_threshold(const struct library *lib, const struct material *below, const struct planned_coat *coat,
+                              bool sprayed, struct layer_pair *pair) {
     for (size_t i = 0; i < lib->lifting_threshold_count; i++) {
         const struct lifting_threshold *row = &lib->lifting_thresholds[i];
-        if (strcmp(row->material, pair->judged->id) != 0 || !coat->followed)
+        if (strcmp(row->material, below->id) != 0 || !coat->followed)
             continue;
         pair->threshold = row;
         pair->family_percent = 100 * wet_coat_family_share(lib, &coat->coat, row->family);
@@ -236,8 +236,10 @@ enum status layer_pair_judge(const struct pair_request *request, const struct st
     ret->judged = material_with_region(request->lib, below->material);
     if (coat->phase.verdict == PHASE_TWO)
         at_least(ret, TOUCH_NOT_JUDGED, PAIR_SPLITS);
-    if (!ret->judged) {
-        at_least(ret, TOUCH_NOT_JUDGED, PAIR_NO_REGION);
+    if (!ret->judged) { // then only what is published of thresholds can tell
+        word_of_threshold(request->lib, below->material, coat, sprayed, ret);
+        if (!ret->threshold)
+            at_least(ret, TOUCH_NOT_JUDGED, PAIR_NO_REGION);
         return STATUS_OK;
     }
     if (ret->judged != below->material)
@@ -254,7 +256,7 @@ enum status layer_pair_judge(const struct pair_request *request, const struct st
         word_of_paint(ret);
     else
         word_of_resin(sprayed, ret);
-    word_of_threshold(request->lib, coat, sprayed, ret);
+    word_of_threshold(request->lib, ret->judged, coat, sprayed, ret);
     if (ret->judged->film == FILM_DISSOLVES && materials_alike(request->lib, above->material, below->material))
         at_least(ret, TOUCH_LIFTS, PAIR_SAME_RESIN);
     if (ret->judged->film == FILM_DISSOLVES && ret->touch != TOUCH_NOT_JUDGED)

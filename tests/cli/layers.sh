@@ -80,6 +80,30 @@ run layers --case "$work/bad.yaml"
 exits 2
 says "planned layer 'final-3', carrier:"
 
+# The drawings
+run layers --case "$case" --now --section "$work/section.png" --chart "$work/windows.svg"
+exits 0
+tells "section: $work/section.png"
+if [ "$(head -c 4 "$work/section.png")" = "$(printf '\211PNG')" ]; then good; else bad "no PNG"; fi
+if grep -q "Mixing rule" "$work/windows.svg"; then good; else bad "the rule of the Teas chart is not named"; fi
+if grep -q "GH-3" "$work/windows.svg"; then good; else bad "the object of the case is not named"; fi
+for suffix in svg pdf; do
+    run layers --case "$case" --now --section "$work/a.$suffix" --grey --size full --json
+    json "a['section'] == '$work/a.$suffix' and a['chart'] is None"
+    run layers --case "$case" --now --section "$work/b.$suffix" --grey --size full
+    if cmp -s "$work/a.$suffix" "$work/b.$suffix"; then good; else bad "the same input gave other bytes"; fi
+done
+if grep -q "Heavy outline" "$work/a.svg"; then good; else bad "the section does not say what its outlines mean"; fi
+run layers --case "$case" --now --title "x"
+exits 2
+says "ask for one with --chart FILE"
+run layers --case "$case" --now --section "$work/missing/x.png"
+exits 3
+run layers --layer "$paint" --layer "dammar-fresh 10 in xylenes" --layer "pnbma 10 in xylenes" --layer "pvac 10 in ethanol" \
+    --layer "shellac-fresh 10 in ethanol" --layer "ema-copolymer 10 in toluene" --layer "dammar-fresh 10 in xylenes" \
+    --layer "hydrogenated-hydrocarbon-resin 10 in isooctane" --now --section "$work/eight.png"
+narrow
+
 # Bad input, said plainly
 run layers
 exits 2

@@ -23,6 +23,7 @@ SOURCE = {
     "E. F. Hansen et al. 1991, abstract": ("checked", ["hansen-derrick1991"]),
     "Feller 1958, abstract": ("checked", ["feller1958"]),
     "IPCS, EHC 187, White Spirit, as quoted in an encyclopaedia": ("checked", ["ehc187"]),
+    "common practice": ("memory", ["common"]),
     "estimate: by its name": ("estimate", ["own-surrogate"]),
     "Heritage Science 7 (2019) 0283-9, abstract": ("checked", ["heritage-science2019"]),
 }

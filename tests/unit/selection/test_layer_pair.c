@@ -176,6 +176,14 @@ START_TEST(a_fresh_layer_that_has_not_dried_is_softer) {
 }
 END_TEST
 
+// Glue and gum come off with water, not with organic solvents (common practice; tests/reference/resins.csv).
+START_TEST(water_alone_moves_glue_and_gum) {
+    ck_assert_int_eq(touch_of("fill: animal-glue", "dammar-fresh 20 in white-spirit"), TOUCH_LEAVES);
+    ck_assert_int_eq(touch_of("retouching: plant-gum", "shellac-fresh 10 in ethanol"), TOUCH_LEAVES);
+    ck_assert_int_eq(touch_of("fill: animal-glue", "plant-gum 20 in water"), TOUCH_LIFTS);
+}
+END_TEST
+
 START_TEST(what_cannot_be_judged) {
     ck_assert(pair_of("hard-copal", "dammar-fresh 20 in white-spirit").reasons & PAIR_NO_REGION);
     ck_assert(pair_of("dammar-fresh", "shellac-fresh 20 in methanol 50 + n-hexane 50").reasons & PAIR_SPLITS);
@@ -402,6 +410,7 @@ static Suite *suite(void) {
     tcase_add_test(laws, a_stronger_solution_sets_sooner_and_a_spray_too);
     tcase_add_test(laws, the_measure_of_time);
     tcase_add_test(laws, a_fresh_layer_that_has_not_dried_is_softer);
+    tcase_add_test(published, water_alone_moves_glue_and_gum);
     tcase_add_test(laws, what_cannot_be_judged);
     tcase_add_test(later, natural_resin_becomes_polar);
     tcase_add_test(later, hydrogenated_resin_stays);
