@@ -146,7 +146,7 @@ static void shrink_to_filling(struct replacing *replacing) {
     int others = (int)original->part_count - 1;
     if (fabs(steps - round(steps)) > 1e-6)
         page_paragraph_f(replacing->inv->talk, 0, 2,
-                         "note: the share of %s is no whole number of steps of %g %%; it is divided into %d equal ones",
+                         "note: the share of %s is no whole number of steps of %g %%; it is filled in equal parts: %d",
                          bottle_ref_id(&original->parts[replacing->request.bottle].bottle), percent_of_steps(goal, 1),
                          steps < 1 ? 1 : (int)round(steps));
     goal->steps = steps < 1 ? 1 : (int)round(steps);

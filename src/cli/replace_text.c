@@ -29,12 +29,12 @@ static void write_question(const struct replacing *replacing, struct text *out) 
     struct text notation = {0};
     blend_write(&replacing->original, &notation);
     if (one_bottle(replacing))
-        page_paragraph_f(out, 0, 2,
-                         "Replace %s in %s and keep the rest: by up to %d of %zu bottles, in %d steps of its share; no "
-                         "farther than %g MPa^0.5 from the whole blend in Hansen space.",
-                         bottle_ref_id(&replacing->original.parts[replacing->request.bottle].bottle),
-                         text_bytes(&notation), goal->components_most, goal->bottle_count, goal->steps,
-                         replacing->request.within);
+        page_paragraph_f(
+            out, 0, 2,
+            "Replace %s in %s and keep the rest: its share is filled from %zu bottles, at most %d of them, in "
+            "%d equal parts; no farther than %g MPa^0.5 from the whole blend in Hansen space.",
+            bottle_ref_id(&replacing->original.parts[replacing->request.bottle].bottle), text_bytes(&notation),
+            goal->bottle_count, goal->components_most, goal->steps, replacing->request.within);
     else
         page_paragraph_f(
             out, 0, 2,
@@ -452,17 +452,14 @@ static void write_left_out(const struct replacing *replacing, struct text *out) 
 }
 
 static void write_uncertainty(const struct replacing *replacing, struct text *out) {
-    double least = INFINITY, most = 0;
-    for (size_t i = 0; i < replacing->found.count; i++) {
-        double u = replacing->found.rows[i].like.ra_uncertainty;
-        least = fmin(least, u);
-        most = fmax(most, u);
-    }
+    double most = 0;
+    for (size_t i = 0; i < replacing->found.count; i++)
+        most = fmax(most, replacing->found.rows[i].like.ra_uncertainty);
     if (replacing->found.count)
         page_paragraph_f(out, 2, 4,
-                         "The tabled Hansen parts leave each of these distances uncertain by %.1f to %.1f MPa^0.5 (one "
-                         "standard deviation): by distance alone most rows cannot be told apart.",
-                         least, most);
+                         "The tabled Hansen parts leave these distances uncertain by up to %.1f MPa^0.5 (one standard "
+                         "deviation): rows that lie closer together than that cannot be told apart by distance.",
+                         most);
 }
 
 static void write_doubt(const struct replacing *replacing, struct text *out) {
