@@ -195,6 +195,25 @@ static enum status model_tasks(struct assessing *assessing, struct error *err) {
     return status;
 }
 
+// A share by volume from which a liquid counts as neat: what little is dissolved in it does not keep it liquid.
+static const double nearly_neat = 0.95;
+
+static enum status check_sprays(const struct assessing *assessing, double temp_c, struct error *err) {
+    for (size_t i = 0; assessing->timed && i < assessing->task_count; i++) {
+        const struct blend *blend = &assessing->blends[i];
+        for (size_t k = 0; assessing->tasks[i].method == METHOD_SPRAY && k < blend->count; k++) {
+            const struct properties *properties = blend->components[k]->properties;
+            if (!properties || blend->volume_fractions[k] < nearly_neat || !(properties->melting_point.value > temp_c))
+                continue;
+            return error_set(err, STATUS_USAGE,
+                             "'%s' is a solid below %g degC and cannot be sprayed at %g degC; warm the room, or take a "
+                             "blend",
+                             blend->components[k]->id, properties->melting_point.value, temp_c);
+        }
+    }
+    return STATUS_OK;
+}
+
 static enum status read_rate(struct assessing *assessing, struct error *err) {
     int rate = RATE_ALL;
     enum status status = option_word(assessing->inv, "--rate", rate_words, rate, &rate, err);
@@ -221,6 +240,8 @@ enum status read_day(struct assessing *assessing, struct error *err) {
         status = read_figures(assessing, &figures, err);
     if (status == STATUS_OK)
         status = read_rate(assessing, err);
+    if (status == STATUS_OK)
+        status = check_sprays(assessing, figures.temp_c, err);
     if (status == STATUS_OK)
         status = fill_plan(assessing, &figures, err);
     if (status == STATUS_OK && assessing->rate == RATE_MODEL)

@@ -21,6 +21,7 @@ static const struct quantity_of quantities[] = {
     {"molar_mass", offsetof(struct properties, molar_mass), "g/mol", true},
     {"density_20c", offsetof(struct properties, density_20c), "g/cm3", true},
     {"boiling_point", offsetof(struct properties, boiling_point), "degC", true},
+    {"melting_point", offsetof(struct properties, melting_point), "degC", true},
     {"vapour_pressure_20c", offsetof(struct properties, vapour_pressure_20c), "kPa", true},
     {"vapour_pressure_25c", offsetof(struct properties, vapour_pressure_25c), "kPa", true},
     {"enthalpy_vaporisation_25c", offsetof(struct properties, enthalpy_vaporisation_25c), "kJ/mol", true},

@@ -56,6 +56,15 @@ static void add_fire(const struct properties *properties, struct text *out) {
         text_printf(out, "Vapour burns from %.1f vol%% in air. ", properties->lower_flammable_limit.value);
 }
 
+static void add_yours(const struct hazard *hazard, struct text *out) {
+    struct text keys = {0};
+    text_add_joined(&keys, ", ", hazard->yours.items, hazard->yours.count);
+    if (keys.length)
+        text_say(out, " From your own tables: %s.", text_bytes(&keys));
+    out->failed |= keys.failed;
+    text_release(&keys);
+}
+
 static void add_gloves(const struct hazard *hazard, struct text *out) {
     if (hazard->gloves_resistant.count == 0)
         return;
@@ -80,6 +89,7 @@ void note_add(const struct library *lib, const struct component *component, stru
             text_add(out, component->hazard->health_note);
         if (component->hazard->regulatory)
             text_printf(out, " %s", component->hazard->regulatory);
+        add_yours(component->hazard, out);
     }
 }
 
@@ -111,6 +121,7 @@ static void json_hazard(struct json *json, const struct hazard *hazard) {
     json_texts(json, "gloves_resistant", hazard->gloves_resistant.items, hazard->gloves_resistant.count);
     json_text(json, "health_note", hazard->health_note);
     json_text(json, "regulatory", hazard->regulatory);
+    json_texts(json, "your_values", hazard->yours.items, hazard->yours.count);
 }
 
 void json_notes(const struct noted *noted, struct json *json, const char *key) {

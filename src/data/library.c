@@ -200,6 +200,30 @@ static bool is_one_value(const struct record *record) {
            record == &published_removal_record || record == &retained_carrier_record || record == &family_share_record;
 }
 
+// A hazard row has one source for many values: one that the user replaced is marked by its key, and the row stays ours
+// unless its source was replaced too.
+static enum status settle_hazard(struct arena *arena, const struct yaml_node *node, bool was_user,
+                                 struct hazard *hazard) {
+    const char **keys = arena_new(arena, hazard->yours.count + node->count + 1, sizeof *keys);
+    size_t count = 0;
+    if (!keys)
+        return STATUS_MEMORY;
+    for (; count < hazard->yours.count; count++)
+        keys[count] = hazard->yours.items[count];
+    for (size_t i = 0; i < node->count; i++) {
+        const char *key = node->pairs[i].key->text;
+        bool again = strcmp(key, "id") == 0;
+        for (size_t k = 0; k < count; k++)
+            again = again || strcmp(keys[k], key) == 0;
+        if (!again)
+            keys[count++] = key;
+    }
+    hazard->yours = (struct text_list){keys, count};
+    if (!yaml_find(node, "sure") && !yaml_find(node, "refs"))
+        hazard->from.user = was_user;
+    return STATUS_OK;
+}
+
 // What the user's values make untrue of the rest of our row: a sphere ends "no region is published" and the other way
 // round, and either ends the film fitted to ours; values of the user's own are no longer those of a surrogate.
 static void settle_override(const struct table_list *list, const struct yaml_node *node, void *row) {
@@ -254,7 +278,11 @@ static enum status read_row(const struct file_reading *reading, const struct tab
                                    .user = reading->user,
                                    .over = known && !is_one_value(list->record) && !nameless,
                                    .faults = reading->faults};
+    const bool hazard = list->record == &hazard_record && reader.over && node->kind == YAML_MAP;
+    const bool was_user = hazard && ((const struct hazard *)target)->from.user;
     if (schema_read(&reader, list->record, node, path, target) != STATUS_OK)
+        return no_memory(reading);
+    if (hazard && reading->user && settle_hazard(&lib->arena, node, was_user, target) != STATUS_OK)
         return no_memory(reading);
     if (reader.over)
         settle_override(list, node, target);

@@ -107,6 +107,7 @@ struct properties {
     struct quantity molar_mass;    // g/mol
     struct quantity density_20c;   // g/cm3
     struct quantity boiling_point; // degC
+    struct quantity melting_point; // degC; NAN = below any room, or not known
     struct antoine_values antoine;
     struct quantity vapour_pressure_20c;       // kPa
     struct quantity vapour_pressure_25c;       // kPa
@@ -175,6 +176,7 @@ struct hazard {
     const char *regulatory;
     bool restricted;
     struct provenance from;
+    struct text_list yours; // keys of our row that a table of the user's replaced; a row of the user's own has none
 };
 extern const char *const signal_words[];
 extern const char *const peroxide_words[];

@@ -217,6 +217,15 @@ run exposure toluene --use 20 --hours 5 --room 0 --air-changes 3
 exits 2
 says "--room 0 is outside the range"
 
+# A spray of a solid: tert-butanol melts at 25.7 degC (CRC Handbook, from memory).
+day --task "9:00-9:30 spray 50 mL of tert-butanol"
+exits 2
+says "is a solid below 25.7 degC and cannot be sprayed at 20 degC"
+day --task "9:00-9:30 spray 50 mL of tert-butanol" --temperature 30 --json
+json "a['tasks'][0]['method'] == 'spray'"
+day --task "9:00-9:30 spray 50 mL of tert-butanol 50 + ethanol 50" --json
+json "a['tasks'][0]['use_ml_h'] == 100"
+
 # By the model: n-butyl acetate from 100 cm2 in still air. 1464 p M microgram/(m2 h) (Mackay and van Wesenbeeck 2014) with the
 # vapour pressure of the tables is far below 100 mL/h, so both are printed and the larger decides.
 run exposure n-butyl-acetate --use 100 --hours 1 --room 85 --air-changes 3 --limits eu --rate model --wet 100 --json

@@ -59,6 +59,11 @@ tells "own notebook, p. 12 (seen: own; yours)"
 run solvents acetone my-cut --data "$work/own" --json
 json "a['solvents'][0]['hansen']['source']['yours'] is True and a['solvents'][0]['yours'] is False"
 json "a['solvents'][0]['teas']['source']['yours'] is False and a['solvents'][1]['yours'] is True"
+# One value of a hazard row is the user's; the rest of the row, and its source, stay ours.
+printf 'table: hazards\nversion: "1"\nabout: own\nhazards:\n  - {id: acetone, gloves_resistant: [my glove]}\n' >"$work/own/hazards.yaml"
+run solvents acetone --data "$work/own"
+tells "Gloves that last longest: my glove."
+tells "From your own tables: gloves_resistant."
 run place "acetone 50 + my-cut 50" --data "$work/own"
 exits 0
 tells "no Hansen split is published for 'my-cut'"

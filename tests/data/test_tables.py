@@ -295,7 +295,8 @@ def mixing():
 # --- how sure: counts published with the reference files ----------------------------------------
 SURE_COUNTS = {  # quantity -> rows from memory, from the notes to the physical table
     "evaporation_rate": 33, "flash_point": 13, "upper_flammable_limit": 20, "autoignition": 22, "viscosity_25c": 11,
-    "surface_tension_20c": 5, "density_20c": 5, "boiling_point": 4, "molar_mass": 1, "vapour_pressure_20c": 0,
+    "surface_tension_20c": 5, "density_20c": 5, "boiling_point": 4, "melting_point": 9,
+    "molar_mass": 1, "vapour_pressure_20c": 0,
     "vapour_pressure_25c": 0, "enthalpy_vaporisation_25c": 0}
 LIMIT_COUNTS = {  # authority -> (read, from memory), rows of the source file
     "us-osha": (63, 2), "us-niosh": (120, 16), "eu": (68, 0), "uk": (101, 0), "de": (36, 31), "us-epa": (4, 0)}

@@ -19,7 +19,7 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 PROGRAM = os.environ["MILDSOLVE"]
 # Maps whose keys are ids.
 BY_ID = {"composition", "composition_volume", "composition_volume_percent", "tail", "tail_volume", "inside",
-         "volume_percent", "p_words"}
+         "volume_percent", "p_words", "twa_8h_mg_m3", "sets_with_a_limit", "index_by_effect"}
 
 
 def questions():

@@ -162,6 +162,14 @@ GROUP_LIMITS = [
      "aromatics have 500, but trimethylbenzenes stand outside the groups with 125 of their own and are the larger part of this cut"),
 ]
 
+# Melting points of the liquids that may be solid in a cold studio (above 5 degC), degC, from memory: CRC Handbook of Chemistry
+# and Physics. Not glycerol (18.2), which hardly ever crystallises.
+MELTING_POINTS = {
+    "cyclohexane": "6.6", "benzene": "5.5", "octamethylcyclotetrasiloxane": "17.5", "tert-butanol": "25.7",
+    "cyclohexanol": "25.9", "dioxane-14": "11.8", "dimethyl-sulfoxide": "18.5",
+    "formic-acid": "8.3", "acetic-acid": "16.6",
+}
+
 # Wording of the statements, from memory of Reg. (EC) 1272/2008 Annexes III and IV. Where Annex IV lets the supplier choose
 # between words joined by slashes, those that fit liquids used by hand.
 STATEMENTS = {

@@ -102,6 +102,7 @@ UNCERTAINTIES = [
     ("density_20c", "estimate", 0.003, "g/cm3", "no", "Moved to 20 degC with another table's slope, or mean of cis and trans."),
     ("boiling_point", "checked", 0.5, "degC", "no", "Vapour curve and listed point agree within 2 degC in all pure rows but glycerol."),
     ("boiling_point", "memory", 10, "degC", "no", "Middle of a cut 30 to 50 degC wide."),
+    ("melting_point", "memory", 0.5, "degC", "no", "Handbooks differ by this much."),
     ("boiling_point", "estimate", 8, "degC", "no", "Middle of a nominal range 20 to 40 degC wide."),
     ("antoine", "checked", 3, "percent", "yes", "Pressure at 10 to 40 degC: independent equations agree within 3 % in all but a few rows, 5 rows between 3 and 10 %."),
     ("antoine", "estimate", 10, "percent", "yes", "Refits follow their curve within 1.1 %, but derived and surrogate curves miss other figures by 20 to 30 %; extrapolated ranges by up to 35 %."),

@@ -303,6 +303,8 @@ def properties(row):
     simple_of = {s[1]: simple(row, sources, s) for s in SIMPLE}
     out = {"id": row["id"], "formula": formula(row["id"])}
     out.update({k: simple_of[k] for k in ("molar_mass", "density_20c", "boiling_point")})
+    if row["id"] in extra.MELTING_POINTS:
+        out["melting_point"] = quantity(extra.MELTING_POINTS[row["id"]], "degC", "memory", ["crc-memory"], None)
     out["antoine"] = antoine(row, sources)
     out.update(vapour_pressures(row, sources))
     out.update({k: simple_of[k] for k in ("enthalpy_vaporisation_25c", "viscosity_25c", "surface_tension_20c",

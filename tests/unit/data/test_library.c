@@ -272,7 +272,22 @@ START_TEST(a_partial_row_keeps_the_rest) {
     ck_assert_uint_eq(toluene->gloves_resistant.count, 1);
     ck_assert_uint_gt(toluene->h_statements.count, 3);
     ck_assert_int_eq(toluene->reproductive_category, CATEGORY_2);
-    ck_assert(toluene->from.user);
+    // Only what was given is the user's; the row and its source stay ours.
+    ck_assert(!toluene->from.user);
+    ck_assert_uint_gt(toluene->from.ref_count, 0);
+    ck_assert_uint_eq(toluene->yours.count, 1);
+    ck_assert_str_eq(toluene->yours.items[0], "gloves_resistant");
+    ck_assert_uint_eq(component("acetone")->hazard->yours.count, 0);
+}
+END_TEST
+
+START_TEST(a_row_with_its_own_source_is_the_users) {
+    folder_write(&own, "hazards.yaml",
+                 "table: hazards\nhazards:\n  - {id: toluene, h_statements: [H225], sure: memory}\n"
+                 "  - {id: acetone, iarc_group: \"3\"}\n");
+    open_with_own(TABLE_HAZARDS);
+    ck_assert(component("toluene")->hazard->from.user);
+    ck_assert(!component("acetone")->hazard->from.user);
 }
 END_TEST
 
@@ -500,6 +515,7 @@ int main(void) {
     tcase_add_test(tests, synonyms_given_replace_one_language);
     tcase_add_test(tests, a_limit_of_the_users_replaces_ours_whole);
     tcase_add_test(tests, a_partial_row_keeps_the_rest);
+    tcase_add_test(tests, a_row_with_its_own_source_is_the_users);
     tcase_add_test(tests, own_bottles_and_shelves);
     tcase_add_test(tests, many_rows_of_the_users);
     tcase_add_test(tests, names_are_found_in_five_languages);

@@ -697,6 +697,53 @@ START_TEST(demonstration_spray) {
 }
 END_TEST
 
+// Where fire rules, the IDLH is a tenth of the lower flammable limit that NIOSH names (NIOSH IDLH pages, checked;
+// ethanol, propan-2-ol and tetrahydrofuran from memory); where poison rules it is lower. Exact.
+START_TEST(idlh_worked_example_niosh) {
+    static const struct {
+        const char *id;
+        double lower_limit_vol_pct, idlh_ppm;
+    } rows[] = {{"acetone", 2.5, 2500},     {"n-butyl-acetate", 1.7, 1700}, {"diethyl-ether", 1.9, 1900},
+                {"ethanol", 3.3, 3300},     {"propan-2-ol", 2.0, 2000},     {"tetrahydrofuran", 2.0, 2000},
+                {"n-butylamine", 1.7, 300}, {"acetic-acid", 4.0, 50}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct limit_set set;
+        struct error err;
+        ck_assert_int_eq(
+            limit_set_of(&shipped, set_named("us-niosh"), tables_component(&shipped, rows[i].id), &set, &err),
+            STATUS_OK);
+        double tenth_ppm = rows[i].lower_limit_vol_pct * 1e4 / 10;
+        ck_assert_double_eq(set.idlh.ppm, rows[i].idlh_ppm);
+        ck_assert_double_le(set.idlh.ppm, tenth_ppm);
+        ck_assert_int_eq(set.idlh.ppm < tenth_ppm, i >= 6);
+    }
+}
+END_TEST
+
+// Two tasks hours apart, by hand: the joint index of short times is the larger of two peaks, not their sum; and where
+// both run together it is the sum. 15-minute limits of the EU: toluene 384, xylenes 442 mg/m3 (2006/15/EC, 2000/39/EC).
+START_TEST(peaks_of_different_tasks_are_not_added) {
+    struct blend toluene = shipped_blend("toluene"), xylenes = shipped_blend("xylenes");
+    struct exposure_plan plan = planned(&toluene, 60, 0.5, 85, 6);
+    plan.task_count = 2;
+    plan.tasks[1] = plan.tasks[0];
+    plan.tasks[1].blend = &xylenes;
+    struct exposure_air air;
+    struct error err;
+    struct exposure_judgement together, apart;
+    ck_assert_int_eq(exposure_air(&plan, &air, &err), STATUS_OK);
+    ck_assert_int_eq(exposure_judge(&shipped, &plan, &air, set_named("eu"), &together, &err), STATUS_OK);
+    double first = air.components[0].near_15min_mg_m3 / 384, second = air.components[1].near_15min_mg_m3 / 442;
+    assert_close(together.peak_index, first + second, 1e-9);
+    double fire_together = air.flammable_share_near;
+    plan.tasks[1].start_h = 7;
+    ck_assert_int_eq(exposure_air(&plan, &air, &err), STATUS_OK);
+    ck_assert_int_eq(exposure_judge(&shipped, &plan, &air, set_named("eu"), &apart, &err), STATUS_OK);
+    assert_close(apart.peak_index, fmax(first, second), 1e-9);
+    ck_assert_double_lt(air.flammable_share_near, 0.7 * fire_together);
+}
+END_TEST
+
 // Every limit of every component can be put in mg/m3, and no mg/m3 figure is more than a slip away from its ppm.
 START_TEST(every_shipped_limit_can_be_used) {
     size_t known = 0;
@@ -796,6 +843,8 @@ static Suite *exposure_suite(void) {
     tcase_add_unchecked_fixture(tables, open_tables, close_tables);
     tcase_add_test(tables, demonstration_cases_with_shipped_tables);
     tcase_add_test(tables, demonstration_spray);
+    tcase_add_test(tables, idlh_worked_example_niosh);
+    tcase_add_test(tables, peaks_of_different_tasks_are_not_added);
     tcase_add_test(tables, every_shipped_limit_can_be_used);
     tcase_add_test(tables, hydrocarbons_have_a_value_in_uk_and_germany);
     tcase_add_test(tables, flags_of_shipped_components);
