@@ -120,6 +120,18 @@ static enum status judge(struct ladder_answer *answer, struct error *err) {
     return ladder_judge(&judging, answer->ladder, err);
 }
 
+// What has no film is judged by its sphere, unless the view was asked for.
+static enum status believe(struct ladder_answer *answer, struct error *err) {
+    enum status status = answer->inv->casefile ? believe_case(answer, err) : believe_tables(answer, err);
+    if (status != STATUS_NO_DATA || answer->by != BELIEF_FILM || option_given(answer->inv, "--by"))
+        return status;
+    page_paragraph_f(answer->inv->talk, 0, 2, "note: %s; judged by distance of the mean (--by red)", err->text);
+    answer->by = BELIEF_RED;
+    belief_plan_release(answer->own_plan);
+    answer->own_plan = NULL;
+    return answer->inv->casefile ? believe_case(answer, err) : believe_tables(answer, err);
+}
+
 // --- the rows ---
 
 static int rung_of_percent(double percent) {
@@ -164,11 +176,17 @@ static enum status plan_climb(struct ladder_answer *answer, int d, struct error 
     return status;
 }
 
+// The neat base is one test for all directions that begin with it.
+static bool same_base(const struct ladder_answer *answer, const struct ladder_step *step, int taken) {
+    const struct ladder_direction *directions = answer->ladder->directions;
+    return step->rung == 0 && bottle_ref_same(&directions[step->direction].weak, &directions[taken].weak);
+}
+
 static enum status plan_others(struct ladder_answer *answer, int taken, struct error *err) {
     enum status status = STATUS_OK;
     for (int k = 0; status == STATUS_OK && k < answer->ladder->count && answer->other_count < LADDER_SHOWN_MAX; k++) {
         const struct ladder_step *step = &answer->steps[k];
-        if (step->direction == taken || step->rung == LADDER_NONE)
+        if (step->direction == taken || step->rung == LADDER_NONE || same_base(answer, step, taken))
             continue;
         status = plan_row(answer, step->direction, step->rung, NULL, &answer->others[answer->other_count], err);
         answer->other_count += status == STATUS_OK;
@@ -272,7 +290,7 @@ static enum status answer_all(struct ladder_answer *answer, struct error *err) {
     if (status == STATUS_OK)
         status = unifac_table_make(&answer->inv->library, &answer->groups, err);
     if (status == STATUS_OK)
-        status = answer->inv->casefile ? believe_case(answer, err) : believe_tables(answer, err);
+        status = believe(answer, err);
     look_at_tests(answer);
     if (status == STATUS_OK)
         status = climb(answer, err);
@@ -310,7 +328,8 @@ static const struct option options[] = {
     FILTER_OPTIONS,
     {.name = "--by",
      .argument = "VIEW",
-     .help = "film: by activities, as the layer takes it up (default); red: by distance of the mean"},
+     .help =
+         "film: by activities, as the layer takes it up (default, where it has a film); red: by distance of the mean"},
     {.name = "--toward", .argument = "BOTTLE", .help = "climb toward this strong bottle (default: the mildest way)"},
     {.name = "--even", .help = "the even series: 10 % by volume a step, whatever was found"},
     {.name = "--show", .argument = "N", .help = "tests of the climb, 1 to 12 (default 3)"},

@@ -8,6 +8,9 @@
 
 #include <math.h>
 
+// Hansen parts are known to about this much.
+static const double same_mpa05 = 0.3;
+
 // The strong liquid goes in the direction in which it adds most; a part of the distance, so delta_d counts double.
 static enum ladder_way way_between(struct hansen weak, struct hansen strong) {
     double dispersion = 2 * (strong.delta_d - weak.delta_d);
@@ -91,6 +94,10 @@ static bool better_base(const struct shelf_view *view, const struct bottle_ref *
     }
     if (a_uses != b_uses)
         return a_uses > b_uses;
+    double a_total = hansen_total(place_of(view->lib, a));
+    double b_total = hansen_total(place_of(view->lib, b));
+    if (fabs(a_total - b_total) > same_mpa05)
+        return a_total < b_total;
     return vapour_pressure(view->lib, a) > vapour_pressure(view->lib, b);
 }
 

@@ -8,8 +8,9 @@
 #include "selection/ladder.h"
 
 // One direction for each strong bottle of the goal, with the weak bottle that the tests of the case used with it; else
-// with the weak bottle most used in tests; else with the one of the highest vapour pressure, because it clears and
-// dries fastest. A shelf without a weak bottle takes the strong bottle with the smallest polar part as base. `file` may
+// with the weak bottle most used in tests; else with the weakest, the one of the smallest total Hansen parameter (an
+// alkane before cyclohexane, which swells paint more), of two alike with the more volatile one, because it clears and
+// dries faster. A shelf without a weak bottle takes the strong bottle with the smallest polar part as base. `file` may
 // be NULL. Rungs get `tested`, directions `last_percent`; nothing is judged yet. STATUS_NO_DATA: fewer than two
 // bottles.
 enum status ladder_pairs(const struct goal *goal, const struct library *lib, const struct casefile *file,

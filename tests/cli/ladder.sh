@@ -91,6 +91,12 @@ run ladder --remove dammar-aged --spare linseed-oil-film-young --bottles "isooct
 exits 0
 narrow
 tells "Paint: RED about"
+run ladder --remove beeswax --spare linseed-oil-film-young --bottles "isooctane, acetone" --json # it has no film
+exits 0
+says "beeswax has no film model; judged by distance of the mean (--by red)"
+json "a['by'] == 'red'"
+run ladder --remove beeswax --spare linseed-oil-film-young --bottles "isooctane, acetone" --by film
+exits 2
 run ladder --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane, acetone" --touch-most 0
 exits 1
 tells "No next test can be proposed from these bottles."
