@@ -236,6 +236,8 @@ static enum status read_question(struct replacing *replacing, struct error *err)
     if (status == STATUS_OK)
         status = read_shelf(replacing, err);
     if (status == STATUS_OK)
+        status = sensitive_collect(inv, &replacing->sensitive, err);
+    if (status == STATUS_OK)
         status = read_frame(replacing, err);
     if (status == STATUS_OK)
         status = option_number(inv, "--within", 0.1, 40, within_usual, &request->within, err);
@@ -259,6 +261,12 @@ static enum status find(struct replacing *replacing, struct error *err) {
     enum status status = replacement_find(request, &replacing->found, err);
     interrupt_done();
     return status;
+}
+
+bool newly_touched(const struct replacing *replacing, const struct replacement_row *row,
+                   const struct sensitivity *sensitivity) {
+    return sensitivity_touched(sensitivity, &row->portrait.blend, NULL) &&
+           !sensitivity_touched(sensitivity, &replacing->original, NULL);
 }
 
 static enum status run(struct invocation *inv, struct error *err) {
@@ -298,6 +306,7 @@ static const struct option options[] = {
      .help = "how far away in Hansen space a replacement may lie, MPa^0.5 (default 3)"},
     {.name = "--remove", .argument = "LIST", .help = "materials that the original takes off: does the new one, too?"},
     {.name = "--spare", .argument = "LIST", .help = "materials to leave alone; the one that swells most counts"},
+    SENSITIVE_OPTION,
     {.name = "--limits", .argument = "SET", .help = "us-osha, us-niosh, us-epa, eu, uk, de or strictest (default)"},
     {.name = "--room", .argument = "M3", .help = "volume of the room, for the index before and after"},
     {.name = "--air-changes", .argument = "N", .help = "fresh air per hour in room volumes; 0 = sealed"},

@@ -4,6 +4,7 @@
 #define MILDSOLVE_CLI_REPLACE_H
 
 #include "cli/goal_options.h"
+#include "cli/sensitive.h"
 #include "physics/exposure.h"
 #include "selection/replacement.h"
 
@@ -16,9 +17,14 @@ struct replacing {
     struct portrait_frame frame;
     struct replacement_request request;
     struct replacement found;
+    struct sensitive_passages sensitive;
     bool has_room;
     struct exposure_plan plan;
 };
+
+// True when the new blend endangers what the original did not.
+bool newly_touched(const struct replacing *replacing, const struct replacement_row *row,
+                   const struct sensitivity *sensitivity);
 
 void write_replacements(const struct replacing *replacing, struct text *out);
 void json_replacements(const struct replacing *replacing, struct text *out);

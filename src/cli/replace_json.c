@@ -139,6 +139,11 @@ static void json_row(const struct replacing *replacing, size_t i, struct json *j
     json_notation(json, "recipe", &row->portrait.blend);
     json_likeness(&row->portrait, &row->like, json);
     json_portrait(&row->portrait, json);
+    json_list(json, "newly_touches");
+    for (size_t k = 0; k < replacing->sensitive.count; k++)
+        if (newly_touched(replacing, row, replacing->sensitive.items[k].sensitivity))
+            json_text(json, NULL, replacing->sensitive.items[k].sensitivity->id);
+    json_close_list(json);
     json_integer(json, "similar_sets", (long long)row->similar);
     json_close_object(json);
 }

@@ -366,6 +366,17 @@ static void add_air(const struct air_index *old, const struct air_index *new, st
                  old->index, old->authority->id);
 }
 
+static void add_sensitive(const struct replacing *replacing, const struct replacement_row *row, struct text *out) {
+    for (size_t i = 0; i < replacing->sensitive.count; i++) {
+        const struct sensitive_passage *item = &replacing->sensitive.items[i];
+        if (!newly_touched(replacing, row, item->sensitivity))
+            continue;
+        const struct component *by = sensitivity_touched(item->sensitivity, &row->portrait.blend, NULL);
+        text_say(out, " NEW danger for %s, from %s, which the original spared: a test of its own.",
+                 item->sensitivity->name, by->id);
+    }
+}
+
 static void write_changes(const struct replacing *replacing, struct text *out) {
     page_heading(out, "what each would change");
     for (size_t i = 0; i < replacing->found.count; i++) {
@@ -381,6 +392,7 @@ static void write_changes(const struct replacing *replacing, struct text *out) {
         add_paint(old, row, &words);
         add_varnish(old, row, &words);
         add_fire(old, row, &words);
+        add_sensitive(replacing, row, &words);
         if (row->similar)
             text_say(&words, " Sets of bottles that bring nothing new over it: %zu.", row->similar);
         paragraph_of(&words, 2, 5, out);

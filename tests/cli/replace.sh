@@ -158,6 +158,15 @@ says "--without reproductive"
 json "any(f['filter'] == 'reproductive' and f['bottles'] > 0 for f in a['removed_by_filter'])"
 json "len(a['replacements']) > 0 and all('toluene' not in r['recipe'] and 'n-hexane' not in r['recipe'] for r in a['replacements'])"
 
+# --- sensitive passages: what the original spared ---
+run replace xylenes --bottles "cyclohexane, ethyl-acetate" --sensitive lake-glaze
+exits 0
+tells "NEW danger for"
+run replace xylenes --bottles "cyclohexane, ethyl-acetate" --sensitive lake-glaze --json
+json "a['replacements'][0]['newly_touches'] == ['lake-glaze']"
+run replace ethanol --bottles "propan-2-ol" --within 6 --sensitive lake-glaze --json
+json "a['replacements'][0]['newly_touches'] == []"
+
 # --- the chart ---
 run replace toluene --chart "$work/chart.svg" --material dammar-aged --json
 exits 0
