@@ -5,6 +5,7 @@
 #include "casefile/casefile.h"
 #include "cli/case_option.h"
 #include "cli/command.h"
+#include "cli/completion.h"
 
 #include <assert.h>
 #include <errno.h>
@@ -111,6 +112,29 @@ static void write_version(struct text *out) {
     text_add(out, "mildsolve " MILDSOLVE_VERSION "\n");
 }
 
+static void write_completion_bash(struct text *out) {
+    completion_write(SHELL_BASH, out);
+}
+
+static void write_completion_zsh(struct text *out) {
+    completion_write(SHELL_ZSH, out);
+}
+
+static void write_completion_fish(struct text *out) {
+    completion_write(SHELL_FISH, out);
+}
+
+static int print_completion(const char *shell) {
+    static void (*const writers[])(struct text *) = {write_completion_bash, write_completion_zsh,
+                                                     write_completion_fish};
+    for (size_t i = 0; shell && completion_shell_names[i]; i++)
+        if (strcmp(shell, completion_shell_names[i]) == 0)
+            return print_whole(writers[i]);
+    struct error err;
+    error_set(&err, STATUS_USAGE, "--completion needs the name of a shell: bash, zsh or fish");
+    return complain(&err, STATUS_USAGE);
+}
+
 static int unknown_command(const char *name) {
     struct near_name near = near_name_begin(name);
     for (size_t i = 0; i < command_count; i++)
@@ -149,6 +173,10 @@ int main(int argc, char **argv) {
     }
     if (strcmp(argv[1], "--version") == 0)
         return print_whole(write_version);
+    if (strcmp(argv[1], "--completion") == 0)
+        return print_completion(argc > 2 ? argv[2] : NULL);
+    if (strcmp(argv[1], cmd_names.name) == 0)
+        return run_command(&cmd_names, argc - 2, argv + 2);
     const struct command *command = command_named(argv[1]);
     return command ? run_command(command, argc - 2, argv + 2) : unknown_command(argv[1]);
 }

@@ -3,7 +3,7 @@
 BUILD_PACKAGES="gcc pkg-config meson ninja-build libgsl-dev libyaml-dev libcairo2-dev libpango1.0-dev libpng-dev check \
 fonts-dejavu-core python3 gettext"
 TEST_PACKAGES="python3-yaml mandoc poppler-utils"
-CI_PACKAGES="clang libclang-rt-14-dev gcovr python3-numpy"
+CI_PACKAGES="clang libclang-rt-14-dev gcovr python3-numpy zsh fish"
 
 install_missing() {
     missing=""

@@ -52,4 +52,29 @@ run solvents acetone $d $d $d $d $d $d $d $d
 exits 2
 says "more than 8 data directories"
 
+# meson install puts everything in place, and what is installed works from there.
+build=$(dirname "$built")
+typed="meson install"
+if DESTDIR="$work/dest" meson install -C "$build" --no-rebuild >"$work/out" 2>"$work/err"; then good; else bad "it failed"; fi
+prefix=$(cd "$work/dest" && find . -name mildsolve -path '*/bin/*' | sed 's,/bin/mildsolve$,,')
+prefix="$work/dest/$prefix"
+MILDSOLVE="$prefix/bin/mildsolve"
+run place acetone --json
+exits 0
+json "a['hansen']['delta_d'] == 15.5"
+run chart "$work/installed.png" --blend "ethanol 30 + toluene 70"
+exits 0
+run place acetone --language de
+exits 0
+for file in share/mildsolve/components.yaml share/man/man1/mildsolve.1 share/man/man1/mildsolve-gentlest.1 \
+    share/man/man5/mildsolve-case.5 share/man/man7/mildsolve-models.7 share/bash-completion/completions/mildsolve \
+    share/zsh/site-functions/_mildsolve share/fish/vendor_completions.d/mildsolve.fish \
+    share/locale/fr/LC_MESSAGES/mildsolve.mo share/doc/mildsolve/examples/demo-case.yaml; do
+    if [ -s "$prefix/$file" ]; then good; else bad "$file is not installed"; fi
+done
+for table in "$SOURCE_ROOT"/data/*.yaml; do
+    if cmp -s "$table" "$prefix/share/mildsolve/$(basename "$table")"; then good; else bad "$table is not installed"; fi
+done
+if [ -e "$prefix/share/mildsolve/po" ] || [ -e "$prefix/share/mildsolve/completions" ]; then bad "too much is installed"; fi
+
 done_testing
