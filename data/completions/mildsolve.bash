@@ -74,7 +74,7 @@ _mildsolve_commands='gentlest replace place chart drying exposure recipe ladder 
 _mildsolve_command() {
     case $1 in
     gentlest)
-        options='--remove --spare --bottles --shelf --without --allow --components --step --margin --by --doubt --probability --prefer --temperature --sensitive --flash-least --residue-most --explain --seed --chart --size --paper --dpi --grey --title --object --date --show --threads --every-set --case --json --data --language --help'
+        options='--remove --spare --bottles --shelf --without --allow --components --step --margin --by --doubt --probability --prefer --temperature --sensitive --flash-least --residue-most --explain --seed --chart --size --paper --dpi --grey --title --object --date --show --threads --every-set --case --tables-only --json --data --language --help'
         value='' words=''
         case $2 in
         --remove | --spare) value=option:list words='materials' ;;
@@ -199,16 +199,18 @@ _mildsolve_command() {
         esac
         ;;
     layers)
-        options='--layer --instead --option --bottles --shelf --without --allow --components --step --probability --doubt --temperature --show --now --threads --case --json --data --language --help'
+        options='--layer --instead --option --bottles --shelf --without --allow --components --step --probability --doubt --temperature --show --now --threads --case --section --chart --size --paper --dpi --grey --title --object --date --json --data --language --help'
         value='' words=''
         case $2 in
-        --layer | --instead | --option | --components | --probability | --temperature | --show | --threads) value=option: ;;
+        --layer | --instead | --option | --components | --probability | --temperature | --show | --threads | --dpi | --title | --object | --date) value=option: ;;
         --bottles | --allow) value=option:list words='bottles' ;;
         --shelf) value=option:name words='shelves' ;;
         --without) value=option:list words='left-out' ;;
         --step) value=option:words words='10|5|2.5|1' ;;
         --doubt) value=option:words words='none|quick|full' ;;
-        --case) value=option:file ;;
+        --case | --section | --chart) value=option:file ;;
+        --size) value=option:words words='half|full' ;;
+        --paper) value=option:words words='a4|letter' ;;
         --data) value=option:directory ;;
         --language) value=option:words words='en|de|fr|it|es' ;;
         esac
