@@ -210,7 +210,7 @@ complete -c mildsolve -n '__mildsolve_is ladder' -l bottles -x -a '(__mildsolve_
 complete -c mildsolve -n '__mildsolve_is ladder' -l shelf -x -a '(__mildsolve_names shelves)' -d 'a shelf of the tables instead of --bottles'
 complete -c mildsolve -n '__mildsolve_is ladder' -l without -x -a '(__mildsolve_last , left-out)' -d 'leave out bottles, components or hazard classes (carcinogen, mutagen, reproductive, sensitiser, peroxide-former, skin-absorbed, restricted, toxic, corrosive, aromatic, chlorinated)'
 complete -c mildsolve -n '__mildsolve_is ladder' -l allow -x -a '(__mildsolve_last , bottles)' -d 'components that may be proposed although the tool never does so by itself'
-complete -c mildsolve -n '__mildsolve_is ladder' -l by -x -a '"film" "red"' -d 'film: by activities, as the layer takes it up (default); red: by distance of the mean'
+complete -c mildsolve -n '__mildsolve_is ladder' -l by -x -a '"film" "red"' -d 'film: by activities, as the layer takes it up (default, where it has a film); red: by distance of the mean'
 complete -c mildsolve -n '__mildsolve_is ladder' -l toward -x -a '(__mildsolve_names bottles)' -d 'climb toward this strong bottle (default: the mildest way)'
 complete -c mildsolve -n '__mildsolve_is ladder' -l even -d 'the even series: 10 % by volume a step, whatever was found'
 complete -c mildsolve -n '__mildsolve_is ladder' -l show -x -d 'tests of the climb, 1 to 12 (default 3)'
