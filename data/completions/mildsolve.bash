@@ -96,7 +96,7 @@ _mildsolve_command() {
         esac
         ;;
     replace)
-        options='--without --allow --bottle --bottles --shelf --whole-table --components --step --within --remove --spare --limits --room --air-changes --use --hours --temperature --show --threads --case --chart --material --rule --size --paper --dpi --grey --title --object --date --json --data --language --help'
+        options='--without --allow --bottle --bottles --shelf --whole-table --components --step --within --remove --spare --sensitive --limits --room --air-changes --use --hours --temperature --show --threads --case --chart --material --rule --size --paper --dpi --grey --title --object --date --json --data --language --help'
         value='blend' words='bottles'
         case $2 in
         --without) value=option:list words='left-out' ;;
@@ -106,6 +106,7 @@ _mildsolve_command() {
         --components | --within | --room | --air-changes | --use | --hours | --temperature | --show | --threads | --dpi | --title | --object | --date) value=option: ;;
         --step) value=option:words words='10|5|2.5|1' ;;
         --remove | --spare | --material) value=option:list words='materials' ;;
+        --sensitive) value=option:list words='sensitivities' ;;
         --limits) value=option:name words='limits' ;;
         --case | --chart) value=option:file ;;
         --rule) value=option:words words='fractions|hansen' ;;

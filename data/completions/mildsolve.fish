@@ -82,6 +82,7 @@ complete -c mildsolve -n '__mildsolve_is replace' -l step -x -a '"10" "5" "2.5" 
 complete -c mildsolve -n '__mildsolve_is replace' -l within -x -d 'how far away in Hansen space a replacement may lie, MPa^0.5 (default 3)'
 complete -c mildsolve -n '__mildsolve_is replace' -l remove -x -a '(__mildsolve_last , materials)' -d 'materials that the original takes off: does the new one, too?'
 complete -c mildsolve -n '__mildsolve_is replace' -l spare -x -a '(__mildsolve_last , materials)' -d 'materials to leave alone; the one that swells most counts'
+complete -c mildsolve -n '__mildsolve_is replace' -l sensitive -x -a '(__mildsolve_last , sensitivities)' -d 'what lies below besides sound paint: lake-glaze, copper-green-glaze, bituminous-brown, lean-dark, young-oil-paint, zinc-white, lead-soaps, water-sensitive, wax-lining, glue-lining, synthetic-retouching'
 complete -c mildsolve -n '__mildsolve_is replace' -l limits -x -a '(__mildsolve_names limits)' -d 'us-osha, us-niosh, us-epa, eu, uk, de or strictest (default)'
 complete -c mildsolve -n '__mildsolve_is replace' -l room -x -d 'volume of the room, for the index before and after'
 complete -c mildsolve -n '__mildsolve_is replace' -l air-changes -x -d 'fresh air per hour in room volumes; 0 = sealed'
