@@ -21,6 +21,8 @@ COMMANDS = [
     ["place", "acetone", "--material", "dammar-aged, hard-copal", "--json"],
     ["exposure", "toluene 1 + d-limonene 1", *PLAN, "--limits", "eu"],
     ["exposure", "toluene 1 + acetone 1", *PLAN, "--json"],
+    ["exposure", "--room", "85", "--air-changes", "3", "--task", "9:00-10:00 swab 20 mL/h of toluene", "--task",
+     "11:00-12:00 brush 20 mL of acetone", "--rate", "model", "--wet", "100"],
     ["recipe", "acetone 1 + toluene 2", "--leftover", "toluene", "--leftover-ml", "10"],
     ["recipe", "acetone 1 + toluene 2", "--json"],
     ["solvents", "acetone", "ethanol-96"],
