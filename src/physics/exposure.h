@@ -74,8 +74,8 @@ struct exposure_air {
     bool rises_without_bound; // nothing removes the vapour: sealed room without loss
     size_t count;
     struct exposure_component components[BLEND_COMPONENTS_MAX];
-    // Highest share of the lower flammable limit (Le Chatelier); 0.1 is the usual alarm. A component whose limit is not known
-    // is not in the sum and is counted in flammable_unknown (water never).
+    // Highest share of the lower flammable limit (Le Chatelier); 0.1 is the usual alarm. A component whose limit is not
+    // known is not in the sum and is counted in flammable_unknown (water never).
     double flammable_share_room, flammable_share_near;
     size_t flammable_unknown;
 };
@@ -149,9 +149,9 @@ struct exposure_judgement {
     double index;
     double room_index; // the same in the well-mixed room
     // Short times: sum over components of the largest fraction of a 15-minute or ceiling limit; those without such a
-    // limit are not in it. Of limits over the same time it is the sum in the worst window that they share, so that peaks
-    // of different tasks are not added; only limits over different times are added as if their peaks came together
-    // (and all of them where a task gives off its vapour by the model).
+    // limit are not in it. Of limits over the same time it is the sum in the worst window that they share, so that
+    // peaks of different tasks are not added; only limits over different times are added as if their peaks came
+    // together (and all of them where a task gives off its vapour by the model).
     double peak_index;
     double worst; // the larger of index and peak_index: no single fraction is above it
     bool complete;
