@@ -4,6 +4,7 @@
 #include "cli/case_option.h"
 #include "cli/interrupt.h"
 #include "cli/learn.h"
+#include "cli/page_options.h"
 
 #include <math.h>
 #include <string.h>
@@ -167,7 +168,12 @@ static enum status run(struct invocation *inv, struct error *err) {
         return error_set(err, STATUS_MEMORY, "out of memory");
     learning->inv = inv;
     learning->file = inv->casefile;
-    enum status status = learn_case(learning, err);
+    enum status status = page_options_check(inv, err);
+    if (status == STATUS_OK)
+        status = learn_case(learning, err);
+    const char *chart = option_value(inv, "--chart");
+    if (status == STATUS_OK && chart)
+        status = draw_learn(learning, chart, err);
     if (status == STATUS_OK && inv->json)
         write_learn_json(learning, inv->out);
     else if (status == STATUS_OK)
@@ -178,6 +184,8 @@ static enum status run(struct invocation *inv, struct error *err) {
 
 static const struct option options[] = {
     CASE_OPTION,
+    CHART_OPTION("Teas chart: areas of doubt, tests by result; PNG, SVG or PDF"),
+    PAGE_OPTIONS,
     {.name = "--fit",
      .argument = "FILE",
      .help = "instead: a sphere from a list (CSV) of liquids that dissolve or not"},

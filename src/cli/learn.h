@@ -66,6 +66,9 @@ bool learn_forecast(const struct learning *learning, enum belief_view view, size
 // Value of a strength parameter as printed: the radius in MPa^0.5 by RED, the shift of chi by film.
 double learn_strength(enum belief_view view, double parameter);
 
+// The Teas chart with the tests and the areas of doubt, --chart.
+enum status draw_learn(const struct learning *learning, const char *path, struct error *err);
+
 // The classical fit of a sphere to a list, --fit.
 enum status learn_by_fit(struct invocation *inv, struct error *err);
 

@@ -139,6 +139,7 @@ void write_learn_json(const struct learning *learning, struct text *out) {
     json_close_list(&json);
     json_forecasts(learning, &json);
     json_warnings(learning, &json);
+    json_text(&json, "chart", option_value(learning->inv, "--chart"));
     json_integer(&json, "particles", learning->particles);
     json_integer(&json, "seed", learning->seed);
     json_end(&json);

@@ -219,5 +219,7 @@ void write_learn_text(const struct learning *learning, struct text *out) {
         write_warning(learning, &learning->warnings[i], out);
     text_add(out, "\n");
     write_quality(learning, out);
+    if (option_given(learning->inv, "--chart"))
+        page_paragraph_f(out, 0, 2, "chart: %s", option_value(learning->inv, "--chart"));
     write_caution(out);
 }

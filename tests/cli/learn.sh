@@ -29,6 +29,17 @@ json "all(x['p_works'] < y['p_works'] for v in ('film', 'red') for l in [[f for 
 json "[m for v in a['views'] if v['view'] == 'red' for m in v['materials'] if m['goal'] == 'remove'][0]['r0']['median'] > 10"
 json "a['warnings'] == []"
 
+# The chart: tests by result, areas before and after.
+run learn --case "$case" --chart "$work/doubt.svg"
+exits 0
+if [ -s "$work/doubt.svg" ]; then good; else bad "no chart"; fi
+run learn --case "$case" --chart "$work/doubt.png" --grey --size full
+exits 0
+run learn --case "$case" --grey
+exits 2
+says "--chart"
+run learn --case "$case" --json
+
 # The same question, the same bytes.
 mv "$work/out" "$work/first"
 run learn --case "$case" --json
