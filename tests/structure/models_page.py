@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The tables of errors in man/mildsolve-models.7 are what the programs print today.
 
-MODEL_ERRORS and FILM_TABLE name the programs. With --update the page is written anew.
+MODEL_ERRORS, FILM_TABLE and FILM_EVIDENCE name the programs. With --update the page is written anew.
 """
 import os
 import pathlib
@@ -12,7 +12,8 @@ import sys
 import textwrap
 
 PAGE = pathlib.Path(__file__).resolve().parents[2] / "man/mildsolve-models.7"
-PROGRAMS = {"liquids": os.environ["MODEL_ERRORS"], "films": os.environ["FILM_TABLE"]}
+PROGRAMS = {"liquids": os.environ["MODEL_ERRORS"], "films": os.environ["FILM_TABLE"],
+            "evidence": os.environ["FILM_EVIDENCE"]}
 
 
 def wrapped(line):
