@@ -148,9 +148,10 @@ static void write_doubt(const struct explaining *e, struct text *out) {
     page_paragraph_f(out, 2, 4,
                      "%zu samples: works in %.3f of them; swelling of what is to be spared %.3g, %.3g, %.3g (10, 50, "
                      "90 %%); rank %.0f, "
-                     "%.0f, %.0f among the candidates; among the mildest five in %.2f; solver gave up in %zu.",
+                     "%.0f, %.0f among the candidates; among the mildest five in %.2f; paint without limit in %.3f; "
+                     "solver gave up in %zu.",
                      e->answer->ranking.samples, d->p_works, d->swelling_least, d->swelling_median, d->swelling_most,
-                     d->rank_least, d->rank_median, d->rank_most, d->p_mildest_five, d->failed);
+                     d->rank_least, d->rank_median, d->rank_most, d->p_mildest_five, d->p_unbounded, d->failed);
     page_paragraph(out, 2, 4, "What is varied, and how, stands in selection/doubt.h.");
 }
 

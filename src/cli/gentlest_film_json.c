@@ -18,6 +18,7 @@ static void json_doubt(const struct ranked_row *row, struct json *json) {
     json_number(json, "swelling_p10", row->doubt.swelling_least);
     json_number(json, "swelling_p50", row->doubt.swelling_median);
     json_number(json, "swelling_p90", row->doubt.swelling_most);
+    json_number(json, "p_unbounded", row->doubt.p_unbounded);
     json_number(json, "rank_p10", row->doubt.rank_least);
     json_number(json, "rank_p90", row->doubt.rank_most);
     json_number(json, "p_mildest_five", row->doubt.p_mildest_five);
@@ -58,6 +59,12 @@ static void json_row(const struct film_answer *answer, size_t i, struct json *js
     json_flag(json, "beyond_the_model", row->apart);
     json_number(json, "strong_share", row->row.strong_share);
     json_text(json, "phase", phase_verdict_word(row->phase.verdict));
+    json_object(json, "if_separated");
+    if (row->split.known) {
+        json_flag(json, "works", row->split.works);
+        json_number(json, "swelling", row->split.swelling);
+    }
+    json_close_object(json);
     json_number(json, "flash_point_c", row->flash.display_c);
     json_text(json, "flammability_statement", ghs_flammable_statement(row->flammable));
     json_text(json, "residue", retention_words(row->retention.word));

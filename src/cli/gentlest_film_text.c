@@ -10,7 +10,7 @@
 #include <string.h>
 
 static const char *band_word(double swelling) {
-    return isfinite(swelling) ? film_band_words(film_band(swelling)) : "dissolves";
+    return isfinite(swelling) ? film_band_words(film_band(swelling)) : "without limit";
 }
 
 // "low" or "low-moderate": the band, or the bands of four fifths of the samples.
@@ -240,6 +240,11 @@ static void add_liquid(const struct ranked_row *row, struct text *out) {
     if (row->phase.verdict == PHASE_MAY_SEPARATE)
         text_printf(out, " May separate: look before use (%s).", row->phase.sentence);
     bool known = retention->slowest && !isnan(retention->vapour_pressure_kpa);
+    if (row->split.known)
+        text_printf(out,
+                    " If it separates, its two liquids act alike on a film: the varnish %s, the paint swells %s "
+                    "(nominal).",
+                    row->split.works ? "still gives way" : "does not give way", band_word(row->split.swelling));
     if (known && !isnan(retention->tail_share))
         text_printf(out, " Last to leave: %s (%.0f %% of the last of it), %.2g kPa at 20 degC. Health: %s.",
                     retention->slowest->id, 100 * retention->tail_share, retention->vapour_pressure_kpa,
@@ -351,6 +356,20 @@ static void write_filters(const struct film_answer *answer, struct text *out) {
                      ranking->complete ? "; by the nominal model the best of each set is proved on this grid" : "");
 }
 
+// The largest share of samples without limit, over the rows and their weakest blends.
+static double most_unbounded(const struct ranking *ranking) {
+    double most = 0;
+    for (size_t i = 0; i < ranking->count; i++) {
+        const struct ranked_row *row = &ranking->rows[i];
+        if (!row->doubted || row->apart)
+            continue;
+        most = fmax(most, row->doubt.p_unbounded);
+        if (row->weakest_blend.count)
+            most = fmax(most, row->weakest_doubt.p_unbounded);
+    }
+    return most;
+}
+
 static void write_doubts(const struct film_answer *answer, struct text *out) {
     page_heading(out, "doubt");
     if (answer->ranking.samples)
@@ -359,6 +378,13 @@ static void write_doubts(const struct film_answer *answer, struct text *out) {
             "Samples of every assumption and value: %zu (seed %lu), on a list of blends: %zu; a probability "
             "near one half is uncertain by %.2f from sampling alone.",
             answer->ranking.samples, answer->ranking.seed, answer->ranking.candidates, answer->ranking.sampling_error);
+    double unbounded = most_unbounded(&answer->ranking);
+    if (unbounded > 0)
+        page_paragraph_f(out, 2, 4,
+                         "In up to %.0f %% of the samples of a row the paint's film has no limit. A cross-linked film "
+                         "cannot dissolve: there the varied activities let the liquid split inside the film, as they "
+                         "do for a little alcohol in an alkane. Those samples count as the strongest swelling.",
+                         fmax(100 * unbounded, 1));
     if (answer->ranking.ends_cases)
         page_paragraph_f(out, 2, 4,
                          "The list holds the best of the base case and of %zu other cases, each with one assumption at "

@@ -76,7 +76,11 @@ struct doubt_row {
     double rank_least, rank_median, rank_most; // by swelling among the candidates, from 1
     double p_mildest_five; // share of samples in which fewer than five candidates are milder; 0 where it dissolves what
                            // is to be spared
-    size_t failed;         // samples in which the solver gave up: left out of everything above
+    // Share of samples in which what is to be spared is taken up without limit. A network cannot dissolve: only varied
+    // activities do it, where they let the liquid split inside the film. Counted as the largest swelling, which is the
+    // cautious side.
+    double p_unbounded;
+    size_t failed; // samples in which the solver gave up: left out of everything above
 };
 
 struct doubt {

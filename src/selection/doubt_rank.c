@@ -78,6 +78,13 @@ static void rank_sample(struct ranking *ranking, size_t sample) {
     }
 }
 
+static double infinite_share(const double *values, size_t count) {
+    size_t infinite = 0;
+    for (size_t i = 0; i < count; i++)
+        infinite += values[i] == INFINITY;
+    return count ? (double)infinite / (double)count : NAN;
+}
+
 static void rank_rows(struct ranking *ranking) {
     struct doubt *doubt = ranking->doubt;
     for (size_t i = 0; i < doubt->count; i++) {
@@ -86,7 +93,9 @@ static void rank_rows(struct ranking *ranking) {
         row->p_mildest_five = count ? row->p_mildest_five / (double)count : NAN;
         struct quantiles q = quantiles_of(ranking->values, count);
         row->rank_least = q.least, row->rank_median = q.median, row->rank_most = q.most;
-        q = quantiles_of(ranking->values, column(doubt, doubt->swelling, i, ranking->values));
+        count = column(doubt, doubt->swelling, i, ranking->values);
+        q = quantiles_of(ranking->values, count);
+        row->p_unbounded = infinite_share(ranking->values, count);
         row->swelling_least = q.least, row->swelling_median = q.median, row->swelling_most = q.most;
         count = doubt->target ? column(doubt, doubt->target, i, ranking->values) : 0;
         q = quantiles_of(ranking->values, count);

@@ -241,13 +241,16 @@ static size_t order_doubted(const struct ranking_request *request, const struct 
 
 // --- rows: filters that are only asked where a row would be shown, and folding ---
 
-static enum status judge_row(const struct ranking_request *request, struct ranked_row *row, struct error *err) {
+static enum status judge_row(const struct ranking_request *request, const struct film_view *view,
+                             struct ranked_row *row, struct error *err) {
     const struct material *spared = row->row.spared;
     enum status status =
         miscibility_judge_blend(request->lib, request->table, &row->blend, request->temp_k, &row->phase, err);
     if (status != STATUS_OK || row->phase.verdict == PHASE_TWO)
         return status;
-    status = flash_point_of_blend(request->table, &row->blend, &row->flash, err);
+    status = split_films_of(request->goal, request->table, view, &row->blend, &row->phase, &row->split, err);
+    if (status == STATUS_OK)
+        status = flash_point_of_blend(request->table, &row->blend, &row->flash, err);
     if (status == STATUS_OK)
         status = ghs_flammable_of_blend(request->table, &row->blend, &row->flash, &row->flammable, NULL, err);
     if (status == STATUS_OK)
@@ -355,7 +358,7 @@ static enum status fill_rows(const struct ranking_request *request, const struct
         }
         if (ranking->count == request->show)
             continue;
-        enum status status = judge_row(request, &row, err);
+        enum status status = judge_row(request, &candidates->nominal, &row, err);
         if (status != STATUS_OK)
             return status;
         if (left_out(request, &row, ranking))

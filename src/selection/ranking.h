@@ -10,6 +10,7 @@
 #include "selection/doubt.h"
 #include "selection/film_search.h"
 #include "selection/published.h"
+#include "selection/split_films.h"
 
 // What comes first when not the paint does: the figures stay apart, only the order changes.
 enum preference { PREFER_PAINT, PREFER_RESIDUE, PREFER_HEALTH, PREFER_FIRE, PREFER_WEAK };
@@ -59,6 +60,7 @@ struct ranked_row {
     bool apart;              // holds a liquid beyond the model, allowed by name: not ranked on swelling
     bool edge;               // works, but not by much: slow, more rolling, longer contact
     struct phase_judgement phase;
+    struct split_films split; // where the model has two liquids although the row is listed (may separate)
     struct flash flash;
     enum ghs_flammable flammable;
     struct retention retention;
