@@ -418,8 +418,8 @@ static enum status by_distance(struct invocation *inv, struct error *err) {
 
 // What only the film model answers is not passed over in silence.
 static void name_idle_options(struct invocation *inv) {
-    static const char *const idle[] = {"--doubt",       "--probability",  "--prefer",  "--temperature",
-                                       "--flash-least", "--residue-most", "--explain", "--seed"};
+    static const char *const idle[] = {"--doubt",        "--probability", "--prefer", "--temperature", "--flash-least",
+                                       "--residue-most", "--explain",     "--seed",   "--pigment",     "--film-age"};
     for (size_t i = 0; i < sizeof idle / sizeof idle[0]; i++)
         if (option_given(inv, idle[i]))
             text_printf(inv->talk, "note: %s does nothing with --by red; it belongs to --by film\n", idle[i]);
@@ -450,6 +450,12 @@ static const struct option options[] = {
     {.name = "--prefer", .argument = "WHAT", .help = "by film: paint (default), residue, health, fire or weak first"},
     {.name = "--temperature", .argument = "DEGC", .help = "by film: 5 to 35 (default 20)"},
     SENSITIVE_OPTION,
+    {.name = "--pigment",
+     .argument = "SHARE",
+     .help = "by film: pigment in the paint to spare, 0 to 0.9 of its dry volume (default: the table's, else 0)"},
+    {.name = "--film-age",
+     .argument = "YEARS",
+     .help = "by film: age of the paint to spare, for the words of the answer"},
     {.name = "--flash-least", .argument = "DEGC", .help = "by film: only blends with at least this flash point"},
     {.name = "--residue-most",
      .argument = "WORD",

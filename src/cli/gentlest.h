@@ -21,10 +21,12 @@ struct film_answer {
     int residue_most;     // enum retention_word
     int show;
     int threads;
-    int seed;    // of the samples
-    int explain; // number of a row; 0 = the list
-    int effort;  // enum doubt_effort
-    int prefer;  // enum preference
+    double film_age_years; // of the paint to spare; NAN = not given
+    double pigment;        // volume share in the paint to spare; NAN = as in the table
+    int seed;              // of the samples
+    int explain;           // number of a row; 0 = the list
+    int effort;            // enum doubt_effort
+    int prefer;            // enum preference
 };
 
 enum status gentlest_by_film(struct invocation *inv, struct error *err);

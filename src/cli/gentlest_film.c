@@ -16,6 +16,26 @@ void add_material_names(const struct material *const *materials, size_t count, s
         text_printf(out, "%s%s", i ? ", " : "", materials[i]->id);
 }
 
+// The paint to spare with the pigment asked for. A material that is to be removed as well is one and the same film.
+static enum status set_pigment(struct film_answer *answer, struct error *err) {
+    struct goal *goal = &answer->goal;
+    for (size_t i = 0; i < goal->spare_count && !isnan(answer->pigment); i++) {
+        const struct material *plain = goal->spare[i];
+        if (plain->film != FILM_CROSS_LINKED || !material_has_film(plain))
+            continue;
+        struct material *own = arena_new(answer->inv->arena, 1, sizeof *own);
+        if (!own)
+            return error_set(err, STATUS_MEMORY, "out of memory");
+        *own = *plain;
+        own->film_model.pigment = answer->pigment;
+        goal->spare[i] = own;
+        for (size_t k = 0; k < goal->remove_count; k++)
+            if (goal->remove[k] == plain)
+                goal->remove[k] = own;
+    }
+    return STATUS_OK;
+}
+
 static enum status read_options(struct film_answer *answer, struct error *err) {
     static const char *const residues[] = {"short", "medium", "long", "any", NULL};
     static const char *const efforts[] = {"none", "quick", "full", NULL};
@@ -37,6 +57,12 @@ static enum status read_options(struct film_answer *answer, struct error *err) {
         status = option_number(inv, "--probability", 0, 1, 0.8, &answer->least_probability, err);
     if (status == STATUS_OK)
         status = option_number(inv, "--temperature", 5, 35, 20, &answer->temp_c, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--pigment", 0, 0.9, NAN, &answer->pigment, err);
+    if (status == STATUS_OK)
+        status = set_pigment(answer, err);
+    if (status == STATUS_OK)
+        status = option_number(inv, "--film-age", 0, 1000, NAN, &answer->film_age_years, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--seed", 1, 1000000, 1, &answer->seed, err);
     if (status == STATUS_OK)

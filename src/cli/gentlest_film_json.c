@@ -173,6 +173,8 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
     json_integer(&json, "samples", (long long)ranking->samples);
     json_integer(&json, "candidates", (long long)ranking->candidates);
     json_integer(&json, "cases_at_ends", (long long)(ranking->ends_cases ? ranking->ends_cases - 1 : 0));
+    json_number(&json, "film_age_years", answer->film_age_years);
+    json_number(&json, "pigment", answer->pigment);
     json_integer(&json, "seed", (long long)ranking->seed);
     json_number(&json, "sampling_error", ranking->samples ? ranking->sampling_error : NAN);
     json_number(&json, "probability_asked", answer->least_probability);

@@ -49,6 +49,20 @@ run gentlest --remove linseed-oil-film-young --spare linseed-oil-film-young --bo
 exits 1
 prints "this layer only swells"
 
+# Pigment takes up nothing: swelling falls by its share. Age is told in words.
+run gentlest --remove dammar-aged --bottles propan-2-ol --doubt none --json
+plain=$(python3 -c "import json,sys; print(json.load(open(sys.argv[1]))['blends'][0]['swelling'])" "$work/out")
+run gentlest --remove dammar-aged --bottles propan-2-ol --doubt none --pigment 0.4 --film-age 160 --json
+exits 0
+json "abs(a['blends'][0]['swelling'] / $plain - 0.6) < 1e-6 and a['pigment'] == 0.4 and a['film_age_years'] == 160"
+run gentlest --remove dammar-aged --bottles "$bottles" --film-age 160 --doubt none
+tells "Paint of 160 years is older"
+run gentlest --remove dammar-aged --bottles "$bottles" --film-age 2 --pigment 0.3 --doubt none
+tells "Paint of 2 years is younger"
+tells "Pigment: 30 %"
+run gentlest --remove dammar-aged --pigment 1.5
+exits 2
+says "--pigment"
 run gentlest --remove oil-resin-varnish-aged --spare linseed-oil-film-young --bottles "$bottles"
 exits 1
 tells "oil-resin-varnish-aged is cross-linked: this layer only swells"
