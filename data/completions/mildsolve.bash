@@ -74,14 +74,14 @@ _mildsolve_commands='gentlest replace place chart drying exposure recipe ladder 
 _mildsolve_command() {
     case $1 in
     gentlest)
-        options='--remove --spare --bottles --shelf --without --allow --components --step --margin --by --doubt --probability --prefer --temperature --sensitive --flash-least --residue-most --explain --seed --chart --size --paper --dpi --grey --title --object --date --show --threads --every-set --case --tables-only --json --data --language --help'
+        options='--remove --spare --bottles --shelf --without --allow --components --step --margin --by --doubt --probability --prefer --temperature --sensitive --pigment --film-age --flash-least --residue-most --explain --seed --chart --size --paper --dpi --grey --title --object --date --show --threads --every-set --case --tables-only --json --data --language --help'
         value='' words=''
         case $2 in
         --remove | --spare) value=option:list words='materials' ;;
         --bottles | --allow) value=option:list words='bottles' ;;
         --shelf) value=option:name words='shelves' ;;
         --without) value=option:list words='left-out' ;;
-        --components | --margin | --probability | --temperature | --flash-least | --explain | --seed | --dpi | --title | --object | --date | --show | --threads) value=option: ;;
+        --components | --margin | --probability | --temperature | --pigment | --film-age | --flash-least | --explain | --seed | --dpi | --title | --object | --date | --show | --threads) value=option: ;;
         --step) value=option:words words='10|5|2.5|1' ;;
         --by) value=option:words words='film|red' ;;
         --doubt) value=option:words words='none|quick|full' ;;
@@ -235,11 +235,13 @@ _mildsolve_command() {
         esac
         ;;
     learn)
-        options='--case --fit --polymer --radius-most --temperature --particles --seed --json --data --language --help'
+        options='--case --chart --size --paper --dpi --grey --title --object --date --fit --polymer --radius-most --temperature --particles --seed --json --data --language --help'
         value='' words=''
         case $2 in
-        --case | --fit) value=option:file ;;
-        --polymer | --radius-most | --temperature | --particles | --seed) value=option: ;;
+        --case | --chart | --fit) value=option:file ;;
+        --size) value=option:words words='half|full' ;;
+        --paper) value=option:words words='a4|letter' ;;
+        --dpi | --title | --object | --date | --polymer | --radius-most | --temperature | --particles | --seed) value=option: ;;
         --data) value=option:directory ;;
         --language) value=option:words words='en|de|fr|it|es' ;;
         esac
