@@ -3,6 +3,7 @@
 #include "cli/layers.h"
 
 #include <math.h>
+#include <string.h>
 
 static void json_coat(const struct planned_coat *coat, struct json *json) {
     json_number(json, "wet_least_s", coat->followed ? coat->coat.seconds_least : NAN);
@@ -56,6 +57,7 @@ static void json_threshold(const struct layer_pair *pair, struct json *json) {
     }
     json_object(json, "threshold");
     json_text(json, "family", family_words[row->family]);
+    json_text(json, "words", row->words);
     json_number(json, "from_percent", row->from_percent);
     json_number(json, "to_percent", row->to_percent);
     json_number(json, "carrier_percent", pair->family_percent);
@@ -83,6 +85,7 @@ static void json_pair(const struct layer_pair *pair, struct json *json) {
     json_number(json, "swelling_p90", pair->swelling_most);
     json_threshold(pair, json);
     json_text(json, "retained", retention_words(pair->retained));
+    json_text(json, "retained_published", pair->published_retained ? pair->published_retained->words : NULL);
     json_number(json, "resin_ra_mpa05", pair->resin_ra);
     json_close_object(json);
 }
@@ -131,6 +134,27 @@ static void json_removal_rows(const struct layer_removal *removal, struct json *
     json_close_list(json);
 }
 
+// What is published of the removal of the aged layer.
+static void json_published(const struct layers_answer *answer, const struct stack_answer *stack,
+                           const struct layer_removal *removal, struct json *json) {
+    const struct library *lib = &answer->inv->library;
+    const char *later = removal->state && removal->state->aged ? removal->state->aged
+                                                               : stack->stack.layers[removal->layer].material->id;
+    json_list(json, "published");
+    for (size_t i = 0; removal->aged && i < lib->published_removal_count; i++) {
+        const struct published_removal *row = &lib->published_removals[i];
+        if (strcmp(row->material, later) != 0)
+            continue;
+        json_object(json, NULL);
+        json_text(json, "blend", row->blend);
+        json_text(json, "outcome", removal_outcome_words[row->outcome]);
+        json_text(json, "films", row->state);
+        json_provenance(json, "source", &row->from);
+        json_close_object(json);
+    }
+    json_close_list(json);
+}
+
 static void json_numbers(unsigned bits, struct json *json, const char *key) {
     json_list(json, key);
     for (size_t i = 0; i < STACK_LAYERS_MAX; i++)
@@ -139,7 +163,8 @@ static void json_numbers(unsigned bits, struct json *json, const char *key) {
     json_close_list(json);
 }
 
-static void json_removal(const struct layers_answer *answer, const struct layer_removal *removal, struct json *json) {
+static void json_removal(const struct layers_answer *answer, const struct stack_answer *stack,
+                         const struct layer_removal *removal, struct json *json) {
     struct text likeliest = {0};
     json_object(json, NULL);
     json_integer(json, "layer", (long long)removal->layer + 1);
@@ -153,6 +178,11 @@ static void json_removal(const struct layers_answer *answer, const struct layer_
     json_close_list(json);
     json_text(json, "ageing", removal->state ? ageing_change_words[removal->state->change] : NULL);
     json_text(json, "ageing_words", removal->state ? removal->state->words : NULL);
+    if (removal->state)
+        json_provenance(json, "ageing_source", &removal->state->from);
+    else
+        json_null(json, "ageing_source");
+    json_published(answer, stack, removal, json);
     json_numbers(removal->inseparable, json, "only_together_with");
     json_numbers(removal->without, json, "not_spared");
     json_removal_rows(removal, json);
@@ -182,7 +212,7 @@ void write_layers_json(const struct layers_answer *answer, struct text *out) {
         json_better(stack, &json);
         json_list(&json, "later");
         for (size_t k = 0; k < stack->removal_count; k++)
-            json_removal(answer, &stack->removals[k], &json);
+            json_removal(answer, stack, &stack->removals[k], &json);
         json_close_list(&json);
         json_close_object(&json);
     }

@@ -136,18 +136,20 @@ static void write_threshold(const struct layer_pair *pair, struct text *out) {
         return;
     if (pair->reasons & PAIR_PUBLISHED_THRESHOLD)
         page_paragraph_f(
-            out, 6, 6, "Published: %s The carrier holds up to %.0f %% while the coat is wet; that outranks the models.",
-            row->words, pair->family_percent);
+            out, 6, 6,
+            "Published (%s): %s The carrier holds up to %.0f %% while the coat is wet; that outranks the models.",
+            say(doubt_words(&row->from)), row->words, pair->family_percent);
     else if (pair->reasons & PAIR_NEAR_THRESHOLD)
         page_paragraph_f(
             out, 6, 6,
-            "Published: %s The carrier holds up to %.0f %% while the coat is wet: near it, and grades differ.",
-            row->words, pair->family_percent);
+            "Published (%s): %s The carrier holds up to %.0f %% while the coat is wet: near it, and grades differ.",
+            say(doubt_words(&row->from)), row->words, pair->family_percent);
     else if (pair->family_percent >= 1)
-        page_paragraph_f(out, 6, 6, "Published: %s The carrier holds up to %.0f %%, far below.", row->words,
-                         pair->family_percent);
+        page_paragraph_f(out, 6, 6, "Published (%s): %s The carrier holds up to %.0f %%, far below.",
+                         say(doubt_words(&row->from)), row->words, pair->family_percent);
     else if (pair->touch < TOUCH_MAY_LIFT)
-        page_paragraph_f(out, 6, 6, "Published: %s The carrier holds none.", row->words);
+        page_paragraph_f(out, 6, 6, "Published (%s): %s The carrier holds none.", say(doubt_words(&row->from)),
+                         row->words);
 }
 
 static void write_retention(const struct stack_answer *answer, const struct layer_pair *pair, struct text *out) {
