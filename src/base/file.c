@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "base/file.h"
 
+#include "base/language.h"
 #include "base/memory.h"
 
 #include <errno.h>
@@ -20,28 +21,28 @@ enum {
 static const char *reason(int code) {
     switch (code) {
     case ENOENT:
-        return "the directory does not exist";
+        return N_("the directory does not exist");
     case ENOTDIR:
-        return "a part of the path is not a directory";
+        return N_("a part of the path is not a directory");
     case EACCES:
     case EPERM:
-        return "permission denied";
+        return N_("permission denied");
     case EROFS:
-        return "the disk is read-only";
+        return N_("the disk is read-only");
     case ENOSPC:
     case EDQUOT:
-        return "no space left on the disk";
+        return N_("no space left on the disk");
     case ENAMETOOLONG:
-        return "the name is too long";
+        return N_("the name is too long");
     case ELOOP:
-        return "the symbolic links go round in a circle";
+        return N_("the symbolic links go round in a circle");
     default:
         return strerror(code);
     }
 }
 
 static enum status refused(const struct file_replacement *file, const char *why, struct error *err) {
-    return error_set(err, STATUS_SYSTEM, "cannot write '%s': %s", file->shown, why);
+    return error_set(err, STATUS_SYSTEM, "cannot write '%s': %s", file->shown, say(why));
 }
 
 static enum status no_memory(struct error *err) {

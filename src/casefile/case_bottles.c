@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The bottles of the case as rows of the library, so that every blend notation may name them.
+#include "base/language.h"
 #include "casefile/case_parts.h"
 
 #include <math.h>
@@ -19,7 +20,7 @@ struct mixing {
 
 static void wrong(const struct mixing *mixing, const char *key, const char *sentence) {
     faults_add(mixing->reading->faults, mixing->reading->file->path, case_key_node(mixing->node, key),
-               "bottle '%s', %s: %s", mixing->bottle->id, key, sentence);
+               "bottle '%s', %s: %s", mixing->bottle->id, key, say(sentence));
 }
 
 static struct bottle_part *part_of(struct mixing *mixing, const char *component) {
@@ -109,10 +110,11 @@ static bool id_is_free(const struct mixing *mixing) {
     if (library_bottle(mixing->reading->lib, id, &taken, NULL) != STATUS_OK || strcmp(bottle_ref_id(&taken), id) != 0)
         return true;
     char sentence[CASE_REMARK_BYTES];
-    snprintf(sentence, sizeof sentence,
-             "the tables already have '%.60s' (%.80s); a bottle of other content, with water or a denaturant needs an "
-             "id of its own, for example '%.60s-mine'",
-             id, bottle_ref_name(&taken), id);
+    snprintf(
+        sentence, sizeof sentence,
+        say("the tables already have '%.60s' (%.80s); a bottle of other content, with water or a denaturant needs an "
+            "id of its own, for example '%.60s-mine'"),
+        id, bottle_ref_name(&taken), id);
     wrong(mixing, "id", sentence);
     return false;
 }
@@ -141,7 +143,7 @@ static enum status read_bottle(struct mixing *mixing, struct bottle *row, bool *
     if (blend_parse(mixing->reading->lib, notation, &content, NULL, &err) != STATUS_OK) {
         char sentence[ERROR_TEXT_SIZE + 64];
         snprintf(sentence, sizeof sentence, "%s%s", err.text,
-                 bottle->content ? "" : "; say with 'content:' what is in it");
+                 bottle->content ? "" : say("; say with 'content:' what is in it"));
         wrong(mixing, bottle->content ? "content" : "id", sentence);
         return STATUS_OK;
     }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the records of a case alone cannot show: names that must exist, places inside the picture, days that have been.
+#include "base/language.h"
 #include "casefile/case_parts.h"
 #include "physics/day_task.h"
 #include "physics/room.h"
@@ -23,7 +24,7 @@ const char *case_nearest(const char *name, const char *const *names, size_t coun
         near_name_try(&near, names[i]);
     buffer[0] = '\0';
     if (near.best)
-        snprintf(buffer, NEAREST_BYTES, "; nearest: '%.*s'", (int)text_prefix(near.best, 80), near.best);
+        snprintf(buffer, NEAREST_BYTES, say("; nearest: '%.*s'"), (int)text_prefix(near.best, 80), near.best);
     return buffer;
 }
 
@@ -62,7 +63,7 @@ __attribute__((format(printf, 3, 4))) static void wrong(const struct entry *entr
     char sentence[ERROR_TEXT_SIZE];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(sentence, sizeof sentence, format, arguments);
+    vsnprintf(sentence, sizeof sentence, say(format), arguments);
     va_end(arguments);
     faults_add(entry->reading->faults, entry->name, case_key_node(entry->node, key), "%s%s%.*s%s, %s: %s", entry->kind,
                entry->id ? " '" : "", entry->id ? (int)text_prefix(entry->id, 60) : 0, entry->id ? entry->id : "",

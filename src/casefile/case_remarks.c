@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is not wrong in a case but should be known before the next test.
+#include "base/language.h"
 #include "casefile/case_parts.h"
 
 #include <math.h>
@@ -71,8 +72,8 @@ const char *case_bottle_peroxide_remark(const struct casefile *file, const struc
     struct date from = counted_from(bottle);
     if (!date_is_set(from)) {
         snprintf(buffer, CASE_REMARK_BYTES,
-                 "holds %s, which forms peroxides, and has no date: write 'opened' or 'received', and test it for "
-                 "peroxides (%s)",
+                 say("holds %s, which forms peroxides, and has no date: write 'opened' or 'received', and test it for "
+                     "peroxides (%s)"),
                  former->id, peroxide_source);
         return buffer;
     }
@@ -82,11 +83,12 @@ const char *case_bottle_peroxide_remark(const struct casefile *file, const struc
     char since[DATE_BYTES];
     char until[DATE_BYTES];
     if (date_compare(as_of, end) > 0)
-        snprintf(buffer, CASE_REMARK_BYTES,
-                 "holds %s, which forms peroxides; %s %s, its %d months ended on %s. Test it for peroxides or give it "
-                 "to waste; do not use it as it is, and let none of it dry up (%s)",
-                 former->id, opened ? "open or last tested" : "received or last tested", date_write(from, since),
-                 months, date_write(end, until), peroxide_source);
+        snprintf(
+            buffer, CASE_REMARK_BYTES,
+            say("holds %s, which forms peroxides; %s %s, its %d months ended on %s. Test it for peroxides or give it "
+                "to waste; do not use it as it is, and let none of it dry up (%s)"),
+            former->id, opened ? say("open or last tested") : say("received or last tested"), date_write(from, since),
+            months, date_write(end, until), peroxide_source);
     return buffer;
 }
 
@@ -105,14 +107,16 @@ const char *case_bottle_water_remark(const struct casefile *file, const struct c
     if (alcohol < alcohol_share)
         return buffer;
     if (!isnan(bottle->water_percent) && water > 0)
-        snprintf(buffer, CASE_REMARK_BYTES,
-                 "an opened alcohol with %.3g %% of water: the water counts as a component of every blend made from it",
-                 100 * water);
+        snprintf(
+            buffer, CASE_REMARK_BYTES,
+            say("an opened alcohol with %.3g %% of water: the water counts as a component of every blend made from it"),
+            100 * water);
     else if (water == 0)
-        snprintf(buffer, CASE_REMARK_BYTES,
-                 "an opened alcohol takes up water from the air, and none is stated: it counts as dry. State "
-                 "water_percent (0 when known to be dry); some 5 %% were enough to split a blend with a hydrocarbon "
-                 "(Hook, JAIC 27 (1988) 100)");
+        snprintf(
+            buffer, CASE_REMARK_BYTES,
+            say("an opened alcohol takes up water from the air, and none is stated: it counts as dry. State "
+                "water_percent (0 when known to be dry); some 5 %% were enough to split a blend with a hydrocarbon "
+                "(Hook, JAIC 27 (1988) 100)"));
     return buffer;
 }
 
@@ -172,7 +176,7 @@ static void remark_passages(const struct casefile *file, struct fault_list *rema
         if (passages[i].sensitive.count && !tested(file, passages[i].id))
             faults_add(remarks, file->path, case_entry_node(file, "passages", i),
                        "passage '%s' is sensitive (%s%s) and has no test of its own yet", passages[i].id,
-                       passages[i].sensitive.items[0], passages[i].sensitive.count > 1 ? " and more" : "");
+                       passages[i].sensitive.items[0], passages[i].sensitive.count > 1 ? say(" and more") : "");
 }
 
 // --- tests ---
@@ -224,8 +228,9 @@ static void remark_tests(const struct casefile *file, struct fault_list *remarks
         const struct yaml_node *node = case_entry_node(file, "tests", i);
         if (case_test_stops(test))
             faults_add(remarks, file->path, node, "test '%s' found %s: STOP in %s%s%s until you have decided", test->id,
-                       test->colour_on_swab == COLOUR_UNSURE ? "colour that may be original" : "original colour",
-                       test->passage ? "passage '" : "this place", test->passage ? test->passage : "",
+                       test->colour_on_swab == COLOUR_UNSURE ? say("colour that may be original")
+                                                             : say("original colour"),
+                       test->passage ? say("passage '") : say("this place"), test->passage ? test->passage : "",
                        test->passage ? "'" : "");
         for (size_t j = 0; j < i; j++) {
             if (test->withdrawn || tests[j].withdrawn)

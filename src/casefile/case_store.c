@@ -3,6 +3,7 @@
 
 #include "base/file.h"
 #include "base/file_lock.h"
+#include "base/language.h"
 #include "casefile/case_edit.h"
 
 #include <stdio.h>
@@ -41,7 +42,7 @@ static enum status check_new(struct arena *arena, const struct casefile *old, co
     else if (faults.count)
         status = would_break_at(old, &faults, err);
     else if (!case_extends(old->root, ret->root, &added) || added != values)
-        status = would_break(old, "something else would be read differently", err);
+        status = would_break(old, say("something else would be read differently"), err);
     faults_release(&faults);
     return status;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "data/csv.h"
 
+#include "base/language.h"
+
 #include <string.h>
 
 const char csv_line_end[] = "\r\n";
@@ -24,7 +26,8 @@ struct reader {
 };
 
 static enum status fault(const struct reader *reader, const char *sentence) {
-    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: %s", reader->name, reader->line, reader->column, sentence);
+    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: %s", reader->name, reader->line, reader->column,
+                     say(sentence));
 }
 
 static enum status no_memory(const struct reader *reader) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "data/faults.h"
 
+#include "base/language.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -12,7 +14,7 @@ void faults_add(struct fault_list *faults, const char *file, const struct yaml_n
     char sentence[ERROR_TEXT_SIZE];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(sentence, sizeof sentence, format, arguments);
+    vsnprintf(sentence, sizeof sentence, say(format), arguments);
     va_end(arguments);
     for (char *byte = sentence; *byte; byte++)
         if ((unsigned char)*byte < 0x20 || *byte == 0x7F)
@@ -37,7 +39,7 @@ void faults_release(struct fault_list *faults) {
 enum status faults_error(const struct fault_list *faults, const char *path, struct error *err) {
     if (faults->lines.failed)
         return error_set(err, STATUS_MEMORY, "%s%sout of memory while reading%s", path ? path : "", path ? ": " : "",
-                         path ? "" : " the tables");
+                         path ? "" : say(" the tables"));
     const char *lines = text_bytes(&faults->lines);
     int first = (int)strcspn(lines, "\n");
     if (faults->count == 1)

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Finding rows by the names people use.
+#include "base/language.h"
 #include "data/library_tables.h"
 
 #include <math.h>
@@ -128,15 +129,15 @@ static enum status unknown(const char *kind, const char *command, const char *na
         at += (size_t)snprintf(near + at, sizeof near - at, "%s%s", i ? ", " : "", nearest->ids[i]);
     int shown = (int)text_prefix(name, 60);
     if (nearest->count)
-        return error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.*s'; nearest: %s", kind, shown, name, near);
-    return error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.*s'; `mildsolve %s` lists them", kind, shown, name,
-                     command);
+        return error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.*s'; nearest: %s", say(kind), shown, name, near);
+    return error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.*s'; `mildsolve %s` lists them", say(kind), shown,
+                     name, command);
 }
 
 static enum status several(const char *kind, const char *name, const char *first, const char *second,
                            struct error *err) {
     return error_set(err, STATUS_INPUT, "the name '%.*s' stands for more than one %s: %s and %s; use the id",
-                     (int)text_prefix(name, 60), name, kind, first, second);
+                     (int)text_prefix(name, 60), name, say(kind), first, second);
 }
 
 // --- lookups: an id wins over any other name ---
@@ -177,7 +178,7 @@ static enum status find_row(const struct library *lib, const struct named_rows *
 
 enum status library_component(const struct library *lib, const char *name, const struct component **ret,
                               struct error *err) {
-    const struct named_rows rows = {"solvent", "component", "solvents", component_row, lib->component_count};
+    const struct named_rows rows = {N_("solvent"), "component", "solvents", component_row, lib->component_count};
     size_t i = 0;
     enum status status = find_row(lib, &rows, name, &i, err);
     if (status == STATUS_OK)
@@ -187,7 +188,7 @@ enum status library_component(const struct library *lib, const char *name, const
 
 enum status library_material(const struct library *lib, const char *name, const struct material **ret,
                              struct error *err) {
-    const struct named_rows rows = {"material", "material", "materials", material_row, lib->material_count};
+    const struct named_rows rows = {N_("material"), "material", "materials", material_row, lib->material_count};
     size_t i = 0;
     enum status status = find_row(lib, &rows, name, &i, err);
     if (status == STATUS_OK)
@@ -196,7 +197,7 @@ enum status library_material(const struct library *lib, const char *name, const 
 }
 
 enum status library_bottle(const struct library *lib, const char *name, struct bottle_ref *ret, struct error *err) {
-    const struct named_rows rows = {"solvent or bottle", "bottle", "solvents", bottle_row,
+    const struct named_rows rows = {N_("solvent or bottle"), "bottle", "solvents", bottle_row,
                                     lib->bottle_count + lib->component_count};
     size_t i = 0;
     enum status status = find_row(lib, &rows, name, &i, err);
@@ -241,7 +242,7 @@ static enum status find_of_few(const struct library *lib, const char *kind,
     struct text known = {0};
     for (size_t i = 0; i < count; i++)
         text_printf(&known, "%s%s", i ? ", " : "", id(lib, i));
-    error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.60s'; one of these is expected: %s", kind, name,
+    error_set(err, STATUS_UNKNOWN_NAME, "no %s is called '%.60s'; one of these is expected: %s", say(kind), name,
               text_bytes(&known));
     text_release(&known);
     return STATUS_UNKNOWN_NAME;
@@ -254,7 +255,7 @@ static const char *authority_id(const struct library *lib, size_t i) {
 enum status library_authority(const struct library *lib, const char *name, const struct authority **ret,
                               struct error *err) {
     size_t i = 0;
-    enum status status = find_of_few(lib, "limit set", authority_id, lib->authority_count, name, &i, err);
+    enum status status = find_of_few(lib, N_("limit set"), authority_id, lib->authority_count, name, &i, err);
     if (status == STATUS_OK)
         *ret = &lib->authorities[i];
     return status;
@@ -266,7 +267,7 @@ static const char *shelf_id(const struct library *lib, size_t i) {
 
 enum status library_shelf(const struct library *lib, const char *name, const struct shelf **ret, struct error *err) {
     size_t i = 0;
-    enum status status = find_of_few(lib, "shelf", shelf_id, lib->shelf_count, name, &i, err);
+    enum status status = find_of_few(lib, N_("shelf"), shelf_id, lib->shelf_count, name, &i, err);
     if (status == STATUS_OK)
         *ret = &lib->shelves[i];
     return status;

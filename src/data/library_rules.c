@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What one row alone cannot show: ids that must exist, sums, sources.
+#include "base/language.h"
 #include "data/library_tables.h"
 
 #include <math.h>
@@ -56,8 +57,8 @@ static void complain(const struct checking *checking, const char *key, const cha
     key_words(place, words);
     int shown = value ? (int)text_prefix(value, VALUE_COLUMNS) : 0;
     faults_add(checking->faults, place->file, node_of(place, key, inner), "%s '%s'%s%s%s%s%s%.*s%s: %s",
-               checking->list->record->name, words, key ? ", " : "", key ? key : "", inner ? "." : "",
-               inner ? inner : "", value ? ": '" : "", shown, value ? value : "", value ? "'" : "", rule);
+               say(checking->list->record->name), words, key ? ", " : "", key ? key : "", inner ? "." : "",
+               inner ? inner : "", value ? ": '" : "", shown, value ? value : "", value ? "'" : "", say(rule));
 }
 
 static bool exists(const struct checking *checking, const struct record *record, const char *id) {
@@ -70,7 +71,7 @@ static void unknown_component(const struct checking *checking, const char *key, 
     struct error err = {0};
     char rule[ERROR_TEXT_SIZE];
     if (library_component(checking->lib, id, &called, &err) == STATUS_OK)
-        snprintf(rule, sizeof rule, "an id is expected here; the id of this component is '%s'", called->id);
+        snprintf(rule, sizeof rule, say("an id is expected here; the id of this component is '%s'"), called->id);
     else
         snprintf(rule, sizeof rule, "%s", err.text);
     complain(checking, key, NULL, id, rule);
@@ -167,21 +168,21 @@ static const char *fault_of_film(const struct material *material) {
     bool network = !isnan(film->network_mol_m3), chains = !isnan(film->molar_volume_cm3_mol);
     int parts = !isnan(film->delta_d) + !isnan(film->delta_p) + !isnan(film->delta_h);
     if (network && chains)
-        return "has a network and chains of a molar volume; keep one of the two";
+        return N_("has a network and chains of a molar volume; keep one of the two");
     if (!network && !chains && (parts || film->tested || film->from.refs || !isnan(film->pigment)))
-        return "needs network_mol_m3 or molar_volume_cm3_mol";
+        return N_("needs network_mol_m3 or molar_volume_cm3_mol");
     if ((network && material->film != FILM_CROSS_LINKED) || (chains && material->film == FILM_CROSS_LINKED))
-        return "disagrees with 'film': a cross-linked film has a network, the others have chains";
+        return N_("disagrees with 'film': a cross-linked film has a network, the others have chains");
     if (parts != 0 && parts != 3)
-        return "give all of delta_d, delta_p and delta_h, or none";
+        return N_("give all of delta_d, delta_p and delta_h, or none");
     if ((network || chains) && parts == 0 && isnan(material->sphere.r0))
-        return "needs a centre (delta_d, delta_p, delta_h): the material has no sphere";
+        return N_("needs a centre (delta_d, delta_p, delta_h): the material has no sphere");
     if ((film->anchor_fails.count > 0) != (film->anchor_dissolves.count > 0))
-        return "needs both anchor_fails and anchor_dissolves, or neither";
+        return N_("needs both anchor_fails and anchor_dissolves, or neither");
     if (film->anchor_fails.count > 0 && !chains)
-        return "has an anchor, but only a film that can dissolve has one";
+        return N_("has an anchor, but only a film that can dissolve has one");
     if (film->hits_film > film->tested || film->hits_sphere > film->tested)
-        return "has more hits than it was tested on";
+        return N_("has more hits than it was tested on");
     return NULL;
 }
 

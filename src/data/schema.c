@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "data/schema.h"
 
+#include "base/language.h"
+
 #include <assert.h>
 #include <float.h>
 #include <math.h>
@@ -37,7 +39,7 @@ static size_t limited(int length) {
 // "component 'acetone', hansen.delta_d". As deep as the records are nested.
 static size_t path_words(const struct path *path, char words[PATH_SIZE]) {
     if (path->id)
-        return limited(snprintf(words, PATH_SIZE, "%s '%.*s'", path->record_name,
+        return limited(snprintf(words, PATH_SIZE, "%s '%.*s'", say(path->record_name),
                                 (int)text_prefix(path->id, SHOWN_VALUE), path->id));
     size_t at = 0;
     words[0] = '\0';
@@ -67,12 +69,13 @@ static enum status read_record(const struct schema_reader *reader, const struct 
 
 static enum status wrong(const struct place *place, const char *rule) {
     const char *value = place->node->kind == YAML_SCALAR ? place->node->text
-                        : place->node->kind == YAML_LIST ? "[a list]"
-                                                         : "{a map}";
+                        : place->node->kind == YAML_LIST ? say("[a list]")
+                                                         : say("{a map}");
     int shown = (int)text_prefix(value, SHOWN_VALUE);
     char path[PATH_SIZE];
     path_words(place->path, path);
-    faults_add(place->reader->faults, place->reader->file, place->node, "%s: '%.*s': %s", path, shown, value, rule);
+    faults_add(place->reader->faults, place->reader->file, place->node, "%s: '%.*s': %s", path, shown, value,
+               say(rule));
     return STATUS_OK;
 }
 
@@ -101,7 +104,7 @@ static enum status read_id(const struct place *place, const char **out) {
 
 static enum status wrong_word(const struct place *place, const char *const *words) {
     char rule[ERROR_TEXT_SIZE];
-    size_t at = (size_t)snprintf(rule, sizeof rule, "one of these is expected:");
+    size_t at = (size_t)snprintf(rule, sizeof rule, say("one of these is expected:"));
     for (size_t i = 0; words[i] && at < sizeof rule - 64; i++)
         at += (size_t)snprintf(rule + at, sizeof rule - at, "%s %s", i ? "," : "", words[i]);
     return wrong(place, rule);
@@ -120,14 +123,14 @@ static enum status read_date(const struct place *place, struct date *out) {
     const char *text = place->node->kind == YAML_SCALAR ? place->node->text : "";
     if (month_will_do ? date_parse_month(text, out) : date_parse(text, out))
         return STATUS_OK;
-    return wrong(place, month_will_do ? "a date is expected, year-month-day or year-month: 2026-03-04 or 2026-03"
-                                      : "a date is expected, year-month-day: 2026-03-04");
+    return wrong(place, month_will_do ? N_("a date is expected, year-month-day or year-month: 2026-03-04 or 2026-03")
+                                      : N_("a date is expected, year-month-day: 2026-03-04"));
 }
 
 static enum status wrong_range(const struct place *place) {
     char rule[200];
     const char *unit = place->field->unit ? place->field->unit : "";
-    snprintf(rule, sizeof rule, "is outside the valid range %g to %g%s%s", place->field->min, place->field->max,
+    snprintf(rule, sizeof rule, say("is outside the valid range %g to %g%s%s"), place->field->min, place->field->max,
              unit[0] ? " " : "", unit);
     return wrong(place, rule);
 }
@@ -200,8 +203,8 @@ static enum status read_tuples(const struct place *place, struct number_list *ou
         struct place row = *place;
         row.node = place->node->items[i];
         if (row.node->kind != YAML_LIST || row.node->count != width)
-            return wrong(&row,
-                         width == 2 ? "two numbers are expected: [1, 2]" : "three numbers are expected: [1, 2, 3]");
+            return wrong(&row, width == 2 ? N_("two numbers are expected: [1, 2]")
+                                          : N_("three numbers are expected: [1, 2, 3]"));
         struct number_list numbers = {0};
         enum status status = read_number_list(&row, &numbers);
         if (status != STATUS_OK)
@@ -237,7 +240,7 @@ static enum status read_unit(const struct place *place) {
     if (place->node->kind == YAML_SCALAR && strcmp(place->node->text, place->field->unit) == 0)
         return STATUS_OK;
     char rule[160];
-    snprintf(rule, sizeof rule, "the unit of this value is '%s'", place->field->unit);
+    snprintf(rule, sizeof rule, say("the unit of this value is '%s'"), place->field->unit);
     return wrong(place, rule);
 }
 
@@ -420,8 +423,8 @@ static void unknown_key(const struct schema_reader *reader, const struct record 
     char words[PATH_SIZE];
     path_words(path, words);
     faults_add(reader->faults, reader->file, key, "%s%skey '%.*s' is not known in a %s%s%s%s", words,
-               words[0] ? ": " : "", shown, key->text, record->name, near ? "; did you mean '" : "", near ? near : "",
-               near ? "'?" : "");
+               words[0] ? ": " : "", shown, key->text, say(record->name), near ? say("; did you mean '") : "",
+               near ? near : "", near ? "'?" : "");
 }
 
 // A record with an id is named by it alone; any other by the way to it.
@@ -473,7 +476,8 @@ static enum status read_record(const struct schema_reader *reader, const struct 
     if (node->kind != YAML_MAP) {
         char words[PATH_SIZE];
         path_words(outer, words);
-        faults_add(reader->faults, reader->file, node, "%s: a %s is a map of 'key: value' pairs", words, record->name);
+        faults_add(reader->faults, reader->file, node, "%s: a %s is a map of 'key: value' pairs", words,
+                   say(record->name));
         return STATUS_OK;
     }
     struct path path = path_of(record, outer, node);

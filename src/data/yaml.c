@@ -2,6 +2,7 @@
 #include "data/yaml.h"
 
 #include "base/file_read.h"
+#include "base/language.h"
 #include "base/memory.h"
 #include "base/text.h"
 
@@ -124,7 +125,8 @@ static size_t byte_of(struct reader *reader, yaml_mark_t mark) {
 }
 
 static enum status fault(struct reader *reader, yaml_mark_t mark, const char *sentence) {
-    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: %s", reader->name, line_of(mark), column_of(mark), sentence);
+    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: %s", reader->name, line_of(mark), column_of(mark),
+                     say(sentence));
 }
 
 static enum status parser_fault(struct reader *reader) {

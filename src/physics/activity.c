@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/activity.h"
 
+#include "base/language.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdarg.h>
@@ -22,12 +24,12 @@ static const char *const model_names[] = {"modified UNIFAC (Dortmund)", "origina
 
 // --- the sentence ---
 
-static void say(struct activity_coverage *coverage, const char *format, ...) __attribute__((format(printf, 2, 3)));
-static void say(struct activity_coverage *coverage, const char *format, ...) {
+static void tell(struct activity_coverage *coverage, const char *format, ...) __attribute__((format(printf, 2, 3)));
+static void tell(struct activity_coverage *coverage, const char *format, ...) {
     size_t used = strlen(coverage->sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(coverage->sentence + used, sizeof coverage->sentence - used, format, arguments);
+    vsnprintf(coverage->sentence + used, sizeof coverage->sentence - used, say(format), arguments);
     va_end(arguments);
 }
 
@@ -36,7 +38,7 @@ static void say_status(struct activity_model *model, enum assignment_status stat
     size_t said = 0;
     for (size_t i = 0; i < model->count; i++)
         if (model->coverage.status[i] == (int)status)
-            say(&model->coverage, "%s%s", said++ ? ", " : what, model->components[i]->id);
+            tell(&model->coverage, "%s%s", said++ ? ", " : say(what), model->components[i]->id);
 }
 
 static void say_doubts(struct activity_model *model) {
@@ -66,7 +68,7 @@ static bool find_blocked(const struct activity_model *model, struct refusal *ret
             if (model->components[i]->family == FAMILY_ACID && is_base(model->components[j])) {
                 ret->first = i;
                 ret->second = j;
-                snprintf(ret->reason, sizeof ret->reason, "%s and %s act on each other as acid and base",
+                snprintf(ret->reason, sizeof ret->reason, say("%s and %s act on each other as acid and base"),
                          model->components[i]->id, model->components[j]->id);
                 return true;
             }
@@ -93,7 +95,7 @@ static bool find_unbelievable(const struct activity_model *model, const struct u
                 ret->first = i;
                 ret->second = j;
                 snprintf(ret->reason, sizeof ret->reason,
-                         "%s gives a trace of %s in %s an activity coefficient of %.2g, which can't be",
+                         say("%s gives a trace of %s in %s an activity coefficient of %.2g, which can't be"),
                          model_names[mixture->parameters->model], model->components[i]->id, model->components[j]->id,
                          exp(ln_gamma[i]));
                 return true;
@@ -107,17 +109,17 @@ static void explain_gap(const struct activity_model *model, enum unifac_model wh
     ret->first = gap->first;
     ret->second = gap->second;
     if (gap->main_first)
-        snprintf(ret->reason, sizeof ret->reason, "%s has no parameters between %s (%s) and %s (%s)",
+        snprintf(ret->reason, sizeof ret->reason, say("%s has no parameters between %s (%s) and %s (%s)"),
                  model_names[which], gap->main_first, model->components[gap->first]->id, gap->main_second,
                  model->components[gap->second]->id);
     else
-        snprintf(ret->reason, sizeof ret->reason, "%s has no groups for %s", model_names[which],
+        snprintf(ret->reason, sizeof ret->reason, say("%s has no groups for %s"), model_names[which],
                  model->components[gap->first]->id);
 }
 
 static void join_reasons(struct refusal *first, const struct refusal *second) {
     size_t used = strlen(first->reason);
-    snprintf(first->reason + used, sizeof first->reason - used, " and %s", second->reason);
+    snprintf(first->reason + used, sizeof first->reason - used, say(" and %s"), second->reason);
 }
 
 // --- the choice ---
@@ -157,9 +159,9 @@ static void settle_unifac(const struct unifac_table *table, enum unifac_model wh
     note_status(table, model, which == UNIFAC_DORTMUND, which == UNIFAC_ORIGINAL);
     for (size_t i = 0; i < model->count; i++)
         coverage->weak = coverage->weak || coverage->status[i] == ASSIGNMENT_UNRELIABLE;
-    say(coverage, "activities by %s", model_names[which]);
+    tell(coverage, "activities by %s", model_names[which]);
     if (refusal->reason[0])
-        say(coverage, " because %s", refusal->reason);
+        tell(coverage, " because %s", refusal->reason);
     say_doubts(model);
 }
 
@@ -167,28 +169,28 @@ static void settle_nothing(const struct unifac_table *table, struct activity_mod
                            const struct refusal *refusal, const char *also) {
     note_status(table, model, true, true);
     model->coverage.serves = ACTIVITY_NOT_COVERED;
-    say(&model->coverage, "no activity model covers this blend: %s%s", refusal->reason, also);
+    tell(&model->coverage, "no activity model covers this blend: %s%s", refusal->reason, also);
 }
 
 static void settle_flory(const struct unifac_table *table, struct activity_model *model,
                          const struct refusal *refusal) {
     size_t place = 0;
     if (find_water(model, &place)) {
-        settle_nothing(table, model, refusal, ", and Hansen distances say nothing of water");
+        settle_nothing(table, model, refusal, say(", and Hansen distances say nothing of water"));
         return;
     }
     struct error why = {0};
     if (flory_prepare(model->components, model->count, model->temp_k, &model->flory, &place, &why) != STATUS_OK) {
         char also[200];
-        snprintf(also, sizeof also, ", and there are %s", why.text);
+        snprintf(also, sizeof also, say(", and there are %s"), why.text);
         settle_nothing(table, model, refusal, also);
         return;
     }
     note_status(table, model, true, true);
     model->coverage.serves = ACTIVITY_FLORY_HUGGINS;
     model->coverage.weak = true;
-    say(&model->coverage, "activities are an estimate from Hansen distances (Flory-Huggins) because %s",
-        refusal->reason);
+    tell(&model->coverage, "activities are an estimate from Hansen distances (Flory-Huggins) because %s",
+         refusal->reason);
     say_doubts(model);
 }
 
@@ -197,7 +199,7 @@ static void settle_neat(const struct unifac_table *table, struct activity_model 
     note_status(table, model, true, true);
     model->flory = (struct flory_mixture){.count = 1, .temp_k = model->temp_k, .volume = {1}};
     model->coverage.serves = ACTIVITY_FLORY_HUGGINS;
-    say(&model->coverage, "one component by itself: its activity is 1");
+    tell(&model->coverage, "one component by itself: its activity is 1");
 }
 
 static enum status choose(const struct unifac_table *table, struct activity_model *model, struct error *err) {

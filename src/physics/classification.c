@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/classification.h"
 
+#include "base/language.h"
 #include "physics/classification_parts.h"
 
 #include <assert.h>
@@ -111,7 +112,7 @@ const char *names_of(struct mixing *mix, uint32_t mask) {
 
 static const char *write_words(struct mixing *mix, const char *format, va_list arguments) {
     char words[1024];
-    vsnprintf(words, sizeof words, format, arguments);
+    vsnprintf(words, sizeof words, say(format), arguments);
     const char *copy = arena_text(mix->arena, words);
     if (!copy)
         mix->failed = true;
@@ -202,8 +203,8 @@ static void write_what_is_missing(struct mixing *mix) {
         if (hazard && hazard->h_unless_low_benzene.count)
             add_note(mix,
                      mix->input->benzene_content_unknown
-                         ? "%s: counted as possibly above 0.1 %% benzene (Note P)."
-                         : "%s: taken as below 0.1 %% benzene (Note P of Annex VI); its data sheet must say so.",
+                         ? N_("%s: counted as possibly above 0.1 %% benzene (Note P).")
+                         : N_("%s: taken as below 0.1 %% benzene (Note P of Annex VI); its data sheet must say so."),
                      mix->input->components[i]->id);
     }
     if (is_us(mix))

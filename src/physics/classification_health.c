@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Health hazards by the mixture rules (Annex I part 3; App. A).
+#include "base/language.h"
 #include "physics/classification_parts.h"
 
 #include <math.h>
@@ -379,12 +380,14 @@ void classify_aspiration(struct mixing *mix) {
     if (!reaches(tally.sum * cut_off_lesser, least_percent))
         return;
     if (viscosity > most_mm2_s) {
-        add_note(mix, "H304 does not apply: %s at 40 degC is above %g mm2/s.", "the stated viscosity", most_mm2_s);
+        add_note(mix, "H304 does not apply: %s at 40 degC is above %g mm2/s.", say("the stated viscosity"), most_mm2_s);
         return;
     }
-    char seen[64] = "the viscosity at 40 degC is not known, so H304 stands";
-    if (!isnan(viscosity))
-        snprintf(seen, sizeof seen, "%g mm2/s at 40 degC, at most 20.5", viscosity);
+    char seen[128];
+    if (isnan(viscosity))
+        snprintf(seen, sizeof seen, "%s", say("the viscosity at 40 degC is not known, so H304 stands"));
+    else
+        snprintf(seen, sizeof seen, say("%g mm2/s at 40 degC, at most 20.5"), viscosity);
     add_statement(mix, "H304", tally.from, "%s: %.3g %% in all, at least 10 %%; %s (%s)", names_of(mix, tally.from),
                   tally.sum * cut_off_lesser, seen, is_us(mix) ? "HCS A.10.3.3.1" : "CLP 3.10.3.3.1");
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What follows from the statements for the label: signal word, pictograms, precautions, names of components.
+#include "base/language.h"
 #include "physics/classification_parts.h"
 
 #include <string.h>
@@ -12,7 +13,7 @@ static void leave_off(struct classification *ret, const char *code, const char *
         return;
     for (size_t i = 0; i < ret->count; i++)
         if (strcmp(ret->statements[i].code, code) == 0)
-            ret->statements[i].left_off = why;
+            ret->statements[i].left_off = say(why);
 }
 
 // --- pictograms ---

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Fire, water life, and the statements that are carried over without a sum.
+#include "base/language.h"
 #include "physics/classification_parts.h"
 #include "physics/flash.h"
 
@@ -170,7 +171,7 @@ static void carry(struct mixing *mix, const char *code, const char *words) {
     double percent;
     uint32_t from = components_with(mix, code, 1, &percent);
     if (from)
-        add_statement(mix, code, from, "%s: %s", names_of(mix, from), words);
+        add_statement(mix, code, from, "%s: %s", names_of(mix, from), say(words));
 }
 
 // Annex II 1.2.4 has no limit and spares what is irritant already; 10 % in all is common practice.
@@ -233,13 +234,13 @@ static void carry_unknown(struct mixing *mix) {
 }
 
 void classify_carried(struct mixing *mix) {
-    const char *beside = is_us(mix) ? "; not a statement of HCS, printed as supplementary information" : "";
+    const char *beside = is_us(mix) ? say("; not a statement of HCS, printed as supplementary information") : "";
     char words[160];
     carry(mix, "H290", "carried over, a mixture must be tested (own choice: from 1 %)");
-    snprintf(words, sizeof words, "carried over from 1 %% (common practice; CLP Annex II 1.1.5)%s", beside);
+    snprintf(words, sizeof words, say("carried over from 1 %% (common practice; CLP Annex II 1.1.5)%s"), beside);
     carry(mix, "EUH019", words);
     carry_dry_skin(mix);
-    snprintf(words, sizeof words, "carried over (common practice; CLP Annex II 1.2.6)%s", beside);
+    snprintf(words, sizeof words, say("carried over (common practice; CLP Annex II 1.2.6)%s"), beside);
     if (classification_has(mix->ret, "H314") || toxic_by_inhalation(mix->ret))
         carry(mix, "EUH071", words);
     carry_allergy(mix);

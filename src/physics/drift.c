@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/drift.h"
 
+#include "base/language.h"
 #include "physics/solve.h"
 
 #include <assert.h>
@@ -10,7 +11,7 @@ const char *drift_stop_words(enum drift_stop stop) {
     static const char *const words[] = {"followed to the end", "stopped at the limit of steps",
                                         "stopped because the steps became too small",
                                         "stopped because the rates of evaporation have no value there"};
-    return words[stop];
+    return say(words[stop]);
 }
 
 // The variables: ln n of the components that are there, then the time in units of the first rate.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/evaporation.h"
 
+#include "base/language.h"
 #include "base/units.h"
 #include "physics/diffusion.h"
 
@@ -162,29 +163,29 @@ static void fill_summary(struct evaporation *evaporation) {
     evaporation->rate_90 = 0.9 / evaporation->time_90;
 }
 
-static void say(struct evaporation *evaporation, const char *format, ...) __attribute__((format(printf, 2, 3)));
-static void say(struct evaporation *evaporation, const char *format, ...) {
+static void tell(struct evaporation *evaporation, const char *format, ...) __attribute__((format(printf, 2, 3)));
+static void tell(struct evaporation *evaporation, const char *format, ...) {
     size_t used = strlen(evaporation->sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(evaporation->sentence + used, sizeof evaporation->sentence - used, format, arguments);
+    vsnprintf(evaporation->sentence + used, sizeof evaporation->sentence - used, say(format), arguments);
     va_end(arguments);
 }
 
 static void say_doubts(struct evaporation *evaporation, const struct drying *drying) {
     const struct activity_model *model = &drying->liquid.activity;
     size_t said = 0;
-    say(evaporation, "%s", model->coverage.sentence);
+    tell(evaporation, "%s", model->coverage.sentence);
     for (size_t i = 0; i < model->count; i++)
         if (drying->liquid.source[i] == PRESSURE_EXTRAPOLATED)
-            say(evaporation, "%s%s", said++ ? ", " : "; vapour pressure curve used outside its range for ",
-                model->components[i]->id);
+            tell(evaporation, "%s%s", said++ ? ", " : say("; vapour pressure curve used outside its range for "),
+                 model->components[i]->id);
     evaporation->extrapolated = said > 0;
     evaporation->weak = model->coverage.weak;
     if (evaporation->stop != DRIFT_COMPLETE)
-        say(evaporation, "; %s, at %.1f %% evaporated%s%s", drift_stop_words(evaporation->stop),
-            evaporation->count ? 100 * evaporation->points[evaporation->count - 1].evaporated : 0,
-            drying->why.text[0] ? ": " : "", drying->why.text);
+        tell(evaporation, "; %s, at %.1f %% evaporated%s%s", drift_stop_words(evaporation->stop),
+             evaporation->count ? 100 * evaporation->points[evaporation->count - 1].evaporated : 0,
+             drying->why.text[0] ? ": " : "", drying->why.text);
 }
 
 enum status evaporation_follow(const struct library *lib, const struct unifac_table *table, const struct blend *blend,

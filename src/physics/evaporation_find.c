@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Plain findings from a drying path. The rules are in the header; every number of them stands here once.
+#include "base/language.h"
 #include "physics/evaporation.h"
 
 #include <math.h>
@@ -42,7 +43,7 @@ static struct finding *add(struct evaporation *evaporation, enum evaporation_fin
     *finding = (struct finding){.kind = kind, .component = component, .from = from, .to = to};
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(finding->sentence, sizeof finding->sentence, format, arguments);
+    vsnprintf(finding->sentence, sizeof finding->sentence, say(format), arguments);
     va_end(arguments);
     return finding;
 }
@@ -71,10 +72,10 @@ static const char *kind_of_tail(const struct library *lib, const struct componen
         rate = NAN;
     bool strong = is_strong(component);
     if (rate < rate_slow)
-        return strong ? ": a slow, strong tail" : ": a slow tail";
+        return strong ? say(": a slow, strong tail") : say(": a slow tail");
     if (rate > rate_fast)
-        return strong ? ": a strong tail that leaves fast" : ": a tail that leaves fast";
-    return strong ? ": a strong tail" : "";
+        return strong ? say(": a strong tail that leaves fast") : say(": a tail that leaves fast");
+    return strong ? say(": a strong tail") : "";
 }
 
 static void find_tail(const struct library *lib, struct evaporation *evaporation) {
@@ -149,7 +150,7 @@ static void find_gone(struct evaporation *evaporation, size_t i) {
         return;
     size_t companion = largest_in_tail(evaporation);
     const struct component *other = evaporation->blend.components[companion];
-    const char *what = is_hydrocarbon(other) ? "the hydrocarbon" : other->id;
+    const char *what = is_hydrocarbon(other) ? say("the hydrocarbon") : other->id;
     double evaporated = evaporation->points[at].evaporated;
     double lost = 1 - (1 - evaporated) * evaporation->points[at].x[companion] / start_of(evaporation)->x[companion];
     if (lost >= lost_with)
@@ -184,7 +185,7 @@ static void find_split(struct evaporation *evaporation) {
     bool two = find_verdict(evaporation, PHASE_TWO, &from, &to);
     if (!two && !find_verdict(evaporation, PHASE_MAY_SEPARATE, &from, &to))
         return;
-    const char *what = two ? "separates in two" : "may separate in two";
+    const char *what = two ? say("separates in two") : say("may separate in two");
     enum evaporation_finding kind = two ? FINDING_SPLITS : FINDING_MAY_SPLIT;
     if (from == to)
         add(evaporation, kind, NULL, from, to, "%s when about %.3g %% has evaporated", what, 100 * from);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/film_band.h"
 
+#include "base/language.h"
+
 static const double bounds[] = {0.10, 0.35, 0.70, 1.10};
 
 enum film_band film_band(double swelling) {
@@ -16,15 +18,15 @@ double film_band_from(enum film_band band) {
 
 const char *film_band_words(enum film_band band) {
     static const char *const words[] = {"very low", "low", "moderate", "high", "very high"};
-    return words[band];
+    return say(words[band]);
 }
 
 const char *film_band_anchor(enum film_band band) {
     static const char *const words[] = {"as alkanes do", "as neat ethanol or propan-2-ol do", "as toluene does",
                                         "as acetone does", "as dichloromethane does"};
-    return words[band];
+    return say(words[band]);
 }
 
 const char *film_softening_words(double swelling) {
-    return swelling < 0.5 ? "swells a little" : swelling < 2 ? "softens" : "softens much";
+    return swelling < 0.5 ? say("swells a little") : swelling < 2 ? say("softens") : say("softens much");
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/flash.h"
 
+#include "base/language.h"
 #include "base/units.h"
 #include "physics/solve.h"
 
@@ -62,7 +63,7 @@ static enum status no_flash(const struct flash_search *search, double sum, struc
     if (isnan(sum))
         return error_set(err, STATUS_NO_DATA, "the vapour over the blend is not known");
     return error_set(err, STATUS_NO_ROOT, "no flash point %s",
-                     search->total_kpa >= ATMOSPHERE_KPA ? "below boiling" : "in the range of the model");
+                     search->total_kpa >= ATMOSPHERE_KPA ? say("below boiling") : say("in the range of the model"));
 }
 
 // Down from the lowest flash point where the sum is above 1 there, up where it is below.
@@ -105,12 +106,12 @@ enum status flash_solve(const struct flash_problem *problem, double *ret_temp_c,
 
 // --- a blend ---
 
-static void say(struct flash *flash, const char *format, ...) __attribute__((format(printf, 2, 3)));
-static void say(struct flash *flash, const char *format, ...) {
+static void tell(struct flash *flash, const char *format, ...) __attribute__((format(printf, 2, 3)));
+static void tell(struct flash *flash, const char *format, ...) {
     size_t used = strlen(flash->sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(flash->sentence + used, sizeof flash->sentence - used, format, arguments);
+    vsnprintf(flash->sentence + used, sizeof flash->sentence - used, say(format), arguments);
     va_end(arguments);
 }
 
@@ -182,7 +183,7 @@ static enum status apply_model(struct vapour_liquid *liquid, const struct blend 
     struct error why = {0};
     const struct component *unknown = find_unknown(blend);
     if (unknown) {
-        say(flash, "no flash point by the model: that of %s is not known", unknown->id);
+        tell(flash, "no flash point by the model: that of %s is not known", unknown->id);
         return STATUS_OK;
     }
     enum status status = solve_blend(liquid, x, &flash->model_c, &why);
@@ -191,9 +192,9 @@ static enum status apply_model(struct vapour_liquid *liquid, const struct blend 
     flash->complete = status == STATUS_OK || status == STATUS_NO_ROOT;
     flash->none_below_boiling = status == STATUS_NO_ROOT;
     if (status == STATUS_OK)
-        say(flash, "%.0f degC by the model (%s)", flash->model_c, liquid->activity.coverage.sentence);
+        tell(flash, "%.0f degC by the model (%s)", flash->model_c, liquid->activity.coverage.sentence);
     else
-        say(flash, "no flash point by the model: %s", why.text);
+        tell(flash, "no flash point by the model: %s", why.text);
     return STATUS_OK;
 }
 
@@ -202,14 +203,14 @@ static void conclude(struct flash *flash) {
     if (!flash->flammable)
         return;
     if (flash->lowest)
-        say(flash, "; the lowest of a component is %.0f degC (%s)", flash->lowest_component_c, flash->lowest->id);
+        tell(flash, "; the lowest of a component is %.0f degC (%s)", flash->lowest_component_c, flash->lowest->id);
     if (!flash->complete && flash->lowest)
-        say(flash, "; the blend's own may be lower still");
+        tell(flash, "; the blend's own may be lower still");
     flash->minimum = flash->model_c < flash->lowest_component_c - 0.05; // the last digit of a listed flash point
     if (flash->minimum)
-        say(flash, "; the blend ignites below every component of it");
+        tell(flash, "; the blend ignites below every component of it");
     else if (flash->model_c > flash->lowest_component_c)
-        say(flash, "; the lower one is taken");
+        tell(flash, "; the lower one is taken");
 }
 
 enum status flash_point_of_blend(const struct unifac_table *table, const struct blend *blend, struct flash *ret,
@@ -228,8 +229,8 @@ enum status flash_point_of_blend(const struct unifac_table *table, const struct 
         status = apply_model(&liquid, blend, x, &flash, err);
     } else {
         flash.complete = true;
-        say(&flash, "nothing in this blend has a flash point by closed cup; hot or sprayed, the vapour of chlorinated "
-                    "solvents can still burn and decompose");
+        tell(&flash, "nothing in this blend has a flash point by closed cup; hot or sprayed, the vapour of chlorinated "
+                     "solvents can still burn and decompose");
     }
     if (status != STATUS_OK)
         return status;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/flory.h"
 
+#include "base/language.h"
 #include "base/units.h"
 #include "physics/hansen.h"
 
@@ -9,9 +10,9 @@
 
 static const char *what_is_missing(const struct component *component) {
     if (!hansen_known(hansen_of_component(component)))
-        return "Hansen parameters";
+        return say("Hansen parameters");
     if (!(component->molar_volume.value > 0))
-        return "molar volume";
+        return say("molar volume");
     return NULL;
 }
 

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/harm.h"
 
+#include "base/language.h"
+
 #include <math.h>
 #include <string.h>
 
 const char *retention_words(enum retention_word word) {
     static const char *const words[] = {"short", "medium", "long", "very long", "not known"};
-    return words[word];
+    return say(words[word]);
 }
 
 static const double hydrogen_bonding_delta_h = 10; // MPa^0.5
@@ -142,5 +144,5 @@ int health_burden(const struct blend *blend) {
 
 const char *health_burden_words(int burden) {
     static const char *const words[] = {"none known", "irritant", "serious", "heavy"};
-    return words[burden];
+    return say(words[burden]);
 }

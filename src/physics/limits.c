@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/limits.h"
 
+#include "base/language.h"
 #include "base/units.h"
 
 #include <assert.h>
@@ -84,7 +85,7 @@ static enum status read_value(const struct authority *authority, const struct co
         if (isnan(value.ppm) || isnan(mass) || isnan(volume))
             return error_set(err, STATUS_NO_DATA, "the limit of '%s' in set %s cannot be put in mg/m3: %s",
                              component->id, authority->id,
-                             isnan(mass) ? "no molar mass" : "neither mg/m3, nor ppm with a molar volume");
+                             isnan(mass) ? say("no molar mass") : say("neither mg/m3, nor ppm with a molar volume"));
         value.mg_m3 = mg_m3_from_ppm(value.ppm, mass, volume);
         value.converted = true;
     } else if (isnan(value.ppm)) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/miscibility.h"
 
+#include "base/language.h"
 #include "physics/miscible_pair.h"
 
 #include <assert.h>
@@ -35,12 +36,12 @@ struct judging {
     struct phase_judgement out;
 };
 
-static void say(struct judging *judging, const char *format, ...) __attribute__((format(printf, 2, 3)));
-static void say(struct judging *judging, const char *format, ...) {
+static void tell(struct judging *judging, const char *format, ...) __attribute__((format(printf, 2, 3)));
+static void tell(struct judging *judging, const char *format, ...) {
     size_t used = strlen(judging->out.sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(judging->out.sentence + used, sizeof judging->out.sentence - used, format, arguments);
+    vsnprintf(judging->out.sentence + used, sizeof judging->out.sentence - used, say(format), arguments);
     va_end(arguments);
 }
 
@@ -139,7 +140,7 @@ static bool stays_when_halved(const struct judging *judging) {
 static void say_phase(struct judging *judging, int phase) {
     const struct phase_split *split = &judging->out.split;
     bool said[BLEND_COMPONENTS_MAX] = {false};
-    say(judging, "%.0f %% of the volume with", 100 * split->volume_share[phase]);
+    tell(judging, "%.0f %% of the volume with", 100 * split->volume_share[phase]);
     for (int n = 0; n < 3; n++) {
         size_t most = BLEND_COMPONENTS_MAX;
         for (size_t k = 0; k < judging->count; k++) {
@@ -150,7 +151,7 @@ static void say_phase(struct judging *judging, int phase) {
         if (most == BLEND_COMPONENTS_MAX || (n > 0 && split->phi[phase][most] < 0.005))
             return;
         said[most] = true;
-        say(judging, "%s %s %.0f", n ? "," : "", name_of(judging, most), 100 * split->phi[phase][most]);
+        tell(judging, "%s %s %.0f", n ? "," : "", name_of(judging, most), 100 * split->phi[phase][most]);
     }
 }
 
@@ -173,7 +174,7 @@ static void judge_unstable(struct judging *judging) {
     if (status != STATUS_OK) {
         bool deep = out->stability.least_eigenvalue < d_deep;
         decide(judging, deep ? PHASE_TWO : PHASE_MAY_SEPARATE, PHASE_BY_MODEL, NULL);
-        say(judging, "the model finds it unstable, but %s", err.text);
+        tell(judging, "the model finds it unstable, but %s", err.text);
         return;
     }
     out->split_found = true;
@@ -182,41 +183,41 @@ static void judge_unstable(struct judging *judging) {
     bool deep = out->gap_depth < d_deep;
     bool sure = out->stability.least_eigenvalue < d_deep || (deep && stays_when_halved(judging));
     decide(judging, sure ? PHASE_TWO : PHASE_MAY_SEPARATE, PHASE_BY_MODEL, NULL);
-    say(judging, "by the model two liquids, ");
+    tell(judging, "by the model two liquids, ");
     say_phase(judging, 0);
-    say(judging, " and ");
+    tell(judging, " and ");
     say_phase(judging, 1);
     if (!deep)
-        say(judging, "; so shallow a gap (D %.2f) is often a fault of the model", out->gap_depth);
+        tell(judging, "; so shallow a gap (D %.2f) is often a fault of the model", out->gap_depth);
     else if (!sure)
-        say(judging, "; but near the edge of the gap");
+        tell(judging, "; but near the edge of the gap");
     if (out->third_liquid)
-        say(judging, "; a third liquid may form");
+        tell(judging, "; a third liquid may form");
 }
 
 static void judge_stable(struct judging *judging) {
     double d = judging->out.stability.least_eigenvalue;
     if (d < d_clear) {
         decide(judging, PHASE_MAY_SEPARATE, PHASE_BY_MODEL, NULL);
-        say(judging, "by the model one liquid, but near its limit of stability (D %.2f)", d);
+        tell(judging, "by the model one liquid, but near its limit of stability (D %.2f)", d);
         return;
     }
     for (size_t k = 0; k < judging->count; k++)
         if (splits_when_raised(judging, judging->places[k], model_margin)) {
             decide(judging, PHASE_MAY_SEPARATE, PHASE_BY_MODEL, NULL);
-            say(judging, "by the model one liquid, but two with %.0f %% more %s", 100 * model_margin,
-                name_of(judging, judging->places[k]));
+            tell(judging, "by the model one liquid, but two with %.0f %% more %s", 100 * model_margin,
+                 name_of(judging, judging->places[k]));
             return;
         }
     decide(judging, PHASE_ONE, PHASE_BY_MODEL, NULL);
-    say(judging, "by the model one liquid (D %.2f)", d);
+    tell(judging, "by the model one liquid (D %.2f)", d);
 }
 
 static enum status judge_by_model(struct judging *judging, struct error *err) {
     struct phase_judgement *out = &judging->out;
     if (!out->covered) {
         decide(judging, PHASE_MAY_SEPARATE, PHASE_BY_NOTHING, NULL);
-        say(judging, "cannot be judged: %s", judging->model->coverage.sentence);
+        tell(judging, "cannot be judged: %s", judging->model->coverage.sentence);
         return STATUS_OK;
     }
     enum status status = stability_test(judging->model, judging->x, &out->stability, err);
@@ -227,7 +228,7 @@ static enum status judge_by_model(struct judging *judging, struct error *err) {
     else
         judge_unstable(judging);
     if (judging->model->coverage.weak)
-        say(judging, "; %s", judging->model->coverage.sentence);
+        tell(judging, "; %s", judging->model->coverage.sentence);
     return STATUS_OK;
 }
 
@@ -252,14 +253,14 @@ static struct pair_view view_pair(const struct judging *judging, size_t i, size_
 
 static void decide_by_pair(struct judging *judging, const struct pair_view *view, enum phase_verdict verdict,
                            const char *why) {
-    static const char *const extents[] = {"hardly miscible", "partly miscible", "partly miscible"};
+    static const char *const extent_words[] = {"hardly miscible", "partly miscible", "partly miscible"};
     decide(judging, verdict, PHASE_BY_PUBLISHED, view->row);
-    say(judging, "%s and %s are published as %s, %s", name_of(judging, view->i), name_of(judging, view->j),
-        extents[view->row->miscible], why);
+    tell(judging, "%s and %s are published as %s, %s", name_of(judging, view->i), name_of(judging, view->j),
+         say(extent_words[view->row->miscible]), say(why));
     if (judging->out.split_found) {
-        say(judging, ": ");
+        tell(judging, ": ");
         say_phase(judging, 0);
-        say(judging, " and ");
+        tell(judging, " and ");
         say_phase(judging, 1);
     }
 }
@@ -276,7 +277,7 @@ static bool split_parts_them(const struct judging *judging, const struct pair_vi
 static void raise_without_gap(struct judging *judging, const struct pair_view *view) {
     bool middle = view->fraction >= middle_low && view->fraction <= middle_high;
     bool notable = judging->phi[view->i] >= notable_share && judging->phi[view->j] >= notable_share;
-    const char *blind = judging->out.covered ? "though the model sees no gap" : "and no model tells how far";
+    const char *blind = judging->out.covered ? N_("though the model sees no gap") : N_("and no model tells how far");
     if (middle && view->share >= nearly_whole)
         decide_by_pair(judging, view, PHASE_TWO, blind);
     else if (judging->out.verdict == PHASE_ONE && (judging->count == 2 || notable))
@@ -329,12 +330,12 @@ static void judge_whole_pair(struct judging *judging, const struct pair_view *vi
     bool differs = judging->out.verdict != PHASE_ONE && judging->out.ground == PHASE_BY_MODEL;
     if (view->published == PUBLISHED_MISCIBLE) {
         decide(judging, PHASE_ONE, PHASE_BY_PUBLISHED, view->row);
-        say(judging, "%s and %s are published as miscible in all proportions%s", name_of(judging, view->i),
-            name_of(judging, view->j), differs ? "; the model's gap is known to be false" : "");
+        tell(judging, "%s and %s are published as miscible in all proportions%s", name_of(judging, view->i),
+             name_of(judging, view->j), differs ? say("; the model's gap is known to be false") : "");
     } else {
         decide(judging, PHASE_MAY_SEPARATE, PHASE_BY_PUBLISHED, view->row);
-        say(judging, "%s and %s are near a published critical temperature: either may be found",
-            name_of(judging, view->i), name_of(judging, view->j));
+        tell(judging, "%s and %s are near a published critical temperature: either may be found",
+             name_of(judging, view->i), name_of(judging, view->j));
     }
 }
 
@@ -357,8 +358,8 @@ static enum status cap_false_gap(struct judging *judging, struct error *err) {
     if (!known.row)
         return STATUS_OK; // no pair has a gap: the split is of the blend as a whole
     decide(judging, PHASE_MAY_SEPARATE, PHASE_BY_PUBLISHED, known.row);
-    say(judging, "the model has two liquids only because of its false gap between %s and %s, published as miscible",
-        name_of(judging, known.i), name_of(judging, known.j));
+    tell(judging, "the model has two liquids only because of its false gap between %s and %s, published as miscible",
+         name_of(judging, known.i), name_of(judging, known.j));
     return STATUS_OK;
 }
 
@@ -369,7 +370,7 @@ static void judge_by_pairs_alone(struct judging *judging) {
             if (view_pair(judging, judging->places[k], judging->places[l]).published != PUBLISHED_MISCIBLE)
                 return;
     decide(judging, PHASE_ONE, PHASE_BY_PUBLISHED, NULL);
-    say(judging, "every two of its components are published as miscible in all proportions");
+    tell(judging, "every two of its components are published as miscible in all proportions");
 }
 
 static enum status judge_by_published(struct judging *judging, struct error *err) {
@@ -402,7 +403,7 @@ enum status miscibility_judge(const struct library *lib, const struct activity_m
         return status;
     if (judging.count == 1) {
         decide(&judging, PHASE_ONE, PHASE_BY_ITSELF, NULL);
-        say(&judging, "one component by itself");
+        tell(&judging, "one component by itself");
         judging.out.stability = (struct stability){.stable = true, .least_eigenvalue = 1};
     } else {
         status = judge_by_model(&judging, err);

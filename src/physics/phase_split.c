@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/phase_split.h"
 
+#include "base/language.h"
 #include "physics/dense.h"
 
 #include <assert.h>
@@ -331,7 +332,8 @@ enum status phase_split_find(const struct activity_model *model, const double *z
         return status;
     if (tested->stable || (!balanced_start(&task, tested->trial, &state) && !small_start(&task, tested->trial, &state)))
         return error_set(err, STATUS_NO_ROOT, "no second liquid phase: %s",
-                         tested->stable ? "the liquid is stable" : "too near the boundary to tell two phases apart");
+                         tested->stable ? say("the liquid is stable")
+                                        : say("too near the boundary to tell two phases apart"));
     substitute_while_it_helps(&task, &state, limits.substitutions);
     enum stop_reason stop = minimise(&task, &state);
     if (stop != STOP_CONVERGED)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/stability.h"
 
+#include "base/language.h"
 #include "physics/dense.h"
 
 #include <assert.h>
@@ -25,7 +26,7 @@ const char *stop_reason_words(enum stop_reason reason) {
     static const char *const words[] = {"converged", "ran into the liquid itself", "reached the limit of iterations",
                                         "found no step that gains more than rounding"};
     assert(reason < STOP_REASON_COUNT);
-    return words[reason];
+    return say(words[reason]);
 }
 
 enum status stability_normalise(const double *z, size_t count, double *ret_fractions, struct error *err) {

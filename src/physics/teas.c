@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/teas.h"
 
+#include "base/language.h"
+
 #include <math.h>
 
 const char *teas_rule_words(enum teas_rule rule) {
-    return rule == TEAS_MEAN_OF_FRACTIONS ? "volume mean of published fractions"
-                                          : "fractions of the mean Hansen parameters";
+    return rule == TEAS_MEAN_OF_FRACTIONS ? say("volume mean of published fractions")
+                                          : say("fractions of the mean Hansen parameters");
 }
 
 // A negative fitted part (some published polymers) has no place in a triangle; it counts as zero there.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "physics/vapour.h"
 
+#include "base/language.h"
 #include "base/units.h"
 #include "physics/phase_split.h"
 #include "physics/solve.h"
@@ -213,26 +214,27 @@ enum status boiling_point_of_blend(const struct unifac_table *table, const struc
 
 // --- the vapour over a blend ---
 
-static void say(struct vapour *vapour, const char *format, ...) __attribute__((format(printf, 2, 3)));
-static void say(struct vapour *vapour, const char *format, ...) {
+static void tell(struct vapour *vapour, const char *format, ...) __attribute__((format(printf, 2, 3)));
+static void tell(struct vapour *vapour, const char *format, ...) {
     size_t used = strlen(vapour->sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(vapour->sentence + used, sizeof vapour->sentence - used, format, arguments);
+    vsnprintf(vapour->sentence + used, sizeof vapour->sentence - used, say(format), arguments);
     va_end(arguments);
 }
 
 static void say_doubts(struct vapour *vapour, const struct activity_coverage *coverage) {
-    say(vapour, "%s", coverage->sentence);
+    tell(vapour, "%s", coverage->sentence);
     size_t said = 0;
     for (size_t i = 0; i < vapour->count; i++)
         if (isnan(vapour->parts[i].psat_kpa))
-            say(vapour, "%s%s", said++ ? ", " : "; no vapour pressure is known of ", vapour->parts[i].component->id);
+            tell(vapour, "%s%s", said++ ? ", " : say("; no vapour pressure is known of "),
+                 vapour->parts[i].component->id);
     said = 0;
     for (size_t i = 0; i < vapour->count; i++)
         if (!isnan(vapour->parts[i].psat_kpa) && vapour->parts[i].source == PRESSURE_EXTRAPOLATED)
-            say(vapour, "%s%s", said++ ? ", " : "; vapour pressure curve used outside its range for ",
-                vapour->parts[i].component->id);
+            tell(vapour, "%s%s", said++ ? ", " : say("; vapour pressure curve used outside its range for "),
+                 vapour->parts[i].component->id);
     vapour->extrapolated = said > 0;
 }
 

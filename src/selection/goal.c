@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "selection/goal.h"
 
+#include "base/language.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -84,12 +86,12 @@ static bool category_one(int category) {
 const char *component_unproposed(const struct component *component) {
     const struct hazard *hazard = component->hazard;
     if (hazard && category_one(hazard->carcinogen_category))
-        return "carcinogen, category 1";
+        return say("carcinogen, category 1");
     if (hazard && category_one(hazard->mutagen_category))
-        return "mutagen, category 1";
+        return say("mutagen, category 1");
     if (hazard && category_one(hazard->reproductive_category))
-        return "toxic to reproduction, category 1";
-    return component->set_apart;
+        return say("toxic to reproduction, category 1");
+    return say(component->set_apart);
 }
 
 const char *bottle_unproposed(const struct library *lib, const struct bottle_ref *bottle, const char **ret_component) {
@@ -222,7 +224,7 @@ static enum status apply_without(struct goal *goal, const struct library *lib, c
 enum status goal_filter_shelf(struct goal *goal, const struct library *lib, const struct shelf_rules *rules,
                               struct filter_report *report, struct error *err) {
     struct shelf_filter never = {.lib = lib, .class = -1, .unproposed = true, .rules = rules};
-    apply(goal, &never, "never proposed unless allowed by name", report);
+    apply(goal, &never, say("never proposed unless allowed by name"), report);
     for (size_t i = 0; i < rules->without_count; i++) {
         enum status status = apply_without(goal, lib, rules->without[i], report, err);
         if (status != STATUS_OK)

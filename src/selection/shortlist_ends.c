@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "selection/shortlist_ends.h"
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "physics/film_series.h"
 #include "selection/doubt_draw.h"
@@ -76,7 +77,7 @@ static void add_shared(struct cases *cases, bool alpha, double value) {
         *parameter = value;
         changed = true;
     }
-    snprintf(name, sizeof name, "%s %g", alpha ? "alpha" : "entropic part of chi", value);
+    snprintf(name, sizeof name, "%s %g", alpha ? "alpha" : say("entropic part of chi"), value);
     if (changed)
         add_case(cases, name, &values, SIZE_MAX, 0);
 }
@@ -108,8 +109,8 @@ static void add_size(struct cases *cases, size_t material, int end) {
     char name[96];
     bool network = item->film.network_mol_m3 > 0;
     *(network ? &film->network_mol_m3 : &film->molar_volume_cm3_mol) = end ? item->most : item->least;
-    snprintf(name, sizeof name, "%.60s, %s %s", item->material->id, end ? "most" : "least",
-             network ? "strands" : "chains");
+    snprintf(name, sizeof name, "%.60s, %s %s", item->material->id, end ? say("most") : say("least"),
+             network ? say("strands") : say("chains"));
     add_case(cases, name, &values, item->anchored ? material : SIZE_MAX, end);
 }
 
@@ -118,13 +119,13 @@ static void add_radius(struct cases *cases, size_t material, int side) {
     struct doubt_values values = cases->base;
     char name[96];
     values.materials[material].r0 = fmax(item->r0 + side * item->r0_sd, 0.01 * item->r0);
-    snprintf(name, sizeof name, "%.60s, radius %+g", item->material->id, side * item->r0_sd);
+    snprintf(name, sizeof name, say("%.60s, radius %+g"), item->material->id, side * item->r0_sd);
     add_case(cases, name, &values, SIZE_MAX, 0);
 }
 
 static void add_cases(struct cases *cases, unsigned vary) {
     struct doubt_values base = cases->base;
-    add_case(cases, "base case", &base, SIZE_MAX, 0);
+    add_case(cases, say("base case"), &base, SIZE_MAX, 0);
     for (int end = 0; end < 2; end++) {
         if (vary & DOUBT_ALPHA)
             add_shared(cases, true, film_ends_usual.alpha[end]);

@@ -24,10 +24,18 @@ LANGUAGES = ["de", "fr", "it", "es"]
 KEYWORDS = ["say:1", "N_:1", "text_say:2", "error_set:3", "error_wrap:3", "page_heading:2", "page_paragraph:4",
             "page_paragraph_f:4", "sheet_column:2", "sheet_cell:2", "arena_say:2", "faults_add:4", "document_section:3",
             "document_paragraph:3", "document_line:2", "document_table:3", "document_say:2", "table_column:3",
-            "table_detail:3", "fact_words:3", "fact_number:3"]
+            "table_detail:3", "fact_words:3", "fact_number:3", "tell:2", "say_status:3", "add_statement:4", "add_note:2",
+            "carry:3", "decide_by_pair:4", "leave_off:4", "add:6", "complain:5", "wrong:2,2t", "wrong:3",
+            "fault:2,2t", "fault:3", "refused:2", "RECORD:2"]
 FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "sheet_cell:2", "arena_say:2",
-           "document_paragraph:3", "document_say:2"]
-TABLE_TEXTS = {}  # file of data/: fields of its rows that people read
+           "document_paragraph:3", "document_say:2", "tell:2", "add_statement:4", "add_note:2", "add:6"]
+TABLE_TEXTS = {  # file of data/: fields of its rows that people read
+    "ageing.yaml": ["words", "state"],
+    "components.yaml": ["set_apart"],
+    "hazards.yaml": ["health_note"],
+    "materials.yaml": ["name", "behaviour", "no_region", "meaning"],
+    "sensitivities.yaml": ["name", "warning"],
+}
 
 STRINGS = r'((?:"(?:[^"\\]|\\.)*"\s*)+)'
 
@@ -39,15 +47,23 @@ def mark(source):
     def words(match):
         return match[1] + re.sub(r'"(?:[^"\\]|\\.)*"', lambda m: f"N_({m[0]})", match[2])
 
-    return re.sub(r"(\w+_words\[\]\s*=\s*)(\{[^}]*\})", words, source, flags=re.S)
+    # A list within a function that is called just `words` is one of codes when none of them has a space.
+    source = re.sub(r"(\w+_words\[\w*\]\s*=\s*)(\{[^}]*\})", words, source, flags=re.S)
+    return re.sub(r"(\bwords\[\w*\]\s*=\s*)(\{[^}]*\w \w[^}]*\})", words, source, flags=re.S)
+
+
+def texts_below(node, fields):
+    for key, value in node.items() if isinstance(node, dict) else enumerate(node):
+        if key in fields and isinstance(value, str):
+            yield value
+        elif isinstance(value, (dict, list)):
+            yield from texts_below(value, fields)
 
 
 def table_texts():
     for name, fields in TABLE_TEXTS.items():
-        for row in yaml.safe_load((ROOT / "data" / name).read_text())[name.removesuffix(".yaml").replace("-", "_")]:
-            for field in fields:
-                if row.get(field):
-                    yield name, row[field]
+        for text in texts_below(yaml.safe_load((ROOT / "data" / name).read_text()), fields):
+            yield name, text
 
 
 def quoted(text):
@@ -56,7 +72,7 @@ def quoted(text):
 
 def collect(folder):
     names = []
-    for path in sorted((ROOT / "src").rglob("*.c")):
+    for path in sorted((ROOT / "src").rglob("*.[ch]")):
         name = path.relative_to(ROOT)
         target = folder / name
         target.parent.mkdir(parents=True, exist_ok=True)
