@@ -205,6 +205,13 @@ static enum status try_carriers(struct seeking *seeking, const struct stack *sta
     return status;
 }
 
+// A resin that is known to cross-link, or to need ever stronger blends, is never proposed to the next conservator.
+static bool ages_badly(const struct library *lib, const struct material *material) {
+    const struct ageing_state *state = NULL;
+    material_when_aged(lib, material, &state);
+    return state && state->change >= AGEING_STRONG;
+}
+
 // Resins that are put on as varnish or binder, as they come.
 static bool may_stand_here(const struct library *lib, const struct material *material, const struct stack *stack,
                            size_t layer) {
@@ -212,7 +219,7 @@ static bool may_stand_here(const struct library *lib, const struct material *mat
     bool kind = material->kind == MATERIAL_SYNTHETIC_VARNISH ||
                 material->kind == (retouching ? MATERIAL_RETOUCH_BINDER : MATERIAL_NATURAL_RESIN);
     if (!kind || strcmp(material_age_words[material->age], "aged") == 0 || material->film != FILM_DISSOLVES ||
-        isnan(material->sphere.r0))
+        isnan(material->sphere.r0) || ages_badly(lib, material))
         return false;
     for (size_t i = 0; i < stack->count; i++)
         if (materials_alike(lib, material, stack->layers[i].material))

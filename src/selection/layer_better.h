@@ -2,6 +2,7 @@
 // What would be better: other carriers for a resin, other resins from the tables, another order.
 //
 // A carrier is found as a remover is: it dissolves the resin and spares the layers that it would touch (ranking.h).
+// Resins whose published ageing is strong or ends in cross-linking are left out: they would not come off again.
 // Every proposal is judged as the stack itself was (layer_pair.h); only those with a milder worst word are kept.
 #ifndef MILDSOLVE_SELECTION_LAYER_BETTER_H
 #define MILDSOLVE_SELECTION_LAYER_BETTER_H

@@ -69,6 +69,12 @@ prints_not "what would be better"
 run layers --case "$case" --option V3
 exits 1
 tells "another resin, hydrogenated-hydrocarbon-resin in isoparaffin-c9-c12 100: swells it"
+# Resins that cross-link or harden with age are nobody's improvement.
+run layers --case "$case" --option V1
+prints "what would be better"
+prints_not "another resin, pnbma"
+prints_not "another resin, pibma"
+prints_not "another resin, dammar-fresh"
 run layers --case "$case" --option V9
 exits 2
 says "V9"
