@@ -58,9 +58,10 @@ static enum status fill_blends(const struct film_answer *answer, struct window_d
 
 static void fill_bands(struct window_drawing *drawing) {
     for (int i = BAND_VERY_LOW; i <= BAND_VERY_HIGH; i++)
-        drawing->bands[i] = (struct window_chart_band){.name = say(film_band_words((enum film_band)i)),
-                                                       .from = i == BAND_VERY_LOW ? -INFINITY : film_band_from(i),
-                                                       .to = i == BAND_VERY_HIGH ? INFINITY : film_band_from(i + 1)};
+        drawing->bands[i] =
+            (struct window_chart_band){.name = say(film_band_words((enum film_band)i)),
+                                       .from = i == BAND_VERY_LOW ? -INFINITY : film_band_from((enum film_band)i),
+                                       .to = i == BAND_VERY_HIGH ? INFINITY : film_band_from((enum film_band)(i + 1))};
 }
 
 static const char *names_of(const struct film_answer *answer, const struct material *const *materials, size_t count) {
