@@ -54,6 +54,8 @@ COMMANDS = [
     ["check", "demo-case.yaml", "--date", "2025-02-20"],
     ["gentlest", "--case", "demo-case.yaml", "--components", "2"],
     ["recipe", "--case", "demo-case.yaml"],
+    ["learn", "--case", "demo-case.yaml", "--particles", "400"],
+    ["learn", "--case", "demo-case.yaml", "--particles", "400", "--chart", "doubt.svg", "--json"],
     ["record", "--case", "demo-case.yaml", "--export", "-"],
     ["record", "--case", "demo-case.yaml", "--import", "tests.csv", "--json"],
     ["record", "--case", "demo-case.yaml", "--passage", "sky", "--blend", "acetone", "--result", "none", "--date",

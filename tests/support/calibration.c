@@ -192,6 +192,8 @@ void calibrate(enum belief_view view, enum calibration_truth truth, size_t varni
 
 void calibration_print(enum belief_view view, enum calibration_truth truth, const struct calibration *found) {
     const double *t = found->target_covered, *p = found->paint_covered;
+    if (truth == TRUTH_OF_OTHER_VIEW)
+        printf("(the fourth figure of varnish and paint says nothing: the views measure strength differently)\n");
     printf("by %s, %s, %zu varnishes: 90 %% sets cover: varnish %.2f %.2f %.2f %.2f, paint %.2f %.2f %.2f %.2f, next "
            "result %.3f; Brier %.3f, of the prior %.3f; warned %.2f (model %.2f, odd test %.2f, other view %.2f)\n",
            belief_view_words[view], calibration_truth_words[truth], found->varnishes, t[0], t[1], t[2], t[3], p[0],
