@@ -126,13 +126,13 @@ static void write_text(const struct checking *checking, struct text *out) {
     size_t count = checking->faults.count;
     text_add(out, text_bytes(&checking->faults.lines));
     if (count)
-        text_printf(out, "%zu fault%s found\n", count, count == 1 ? "" : "s");
+        text_say(out, "%zu fault%s found\n", count, count == 1 ? "" : "s");
     else
-        text_add(out, "no fault found\n");
+        text_say(out, "no fault found\n");
     if (checking->remarks.count) {
         char day[DATE_BYTES];
-        text_printf(out, "\nto be known on %s\n%s", date_write(checking->as_of, day),
-                    text_bytes(&checking->remarks.lines));
+        text_say(out, "\nto be known on %s\n%s", date_write(checking->as_of, day),
+                 text_bytes(&checking->remarks.lines));
     }
 }
 

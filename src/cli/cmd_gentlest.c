@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest: which blends of the bottles remove this and spare that, mildest first, and why.
+#include "base/language.h"
 #include "cli/case_option.h"
 #include "cli/gentlest.h"
 #include "cli/goal_learnt.h"
@@ -31,10 +32,10 @@ static const double room_temp_k = 293.15; // the distances know no temperature; 
 static void add_span(const struct goal *goal, const struct search_row *row, struct text *out) {
     if (row->passing < 2)
         return;
-    text_add(out, " Of this set, shares pass at ");
+    text_say(out, " Of this set, shares pass at ");
     for (int i = 0; i < row->best.count; i++)
-        text_printf(out, "%s%s %g to %g %%", i ? ", " : "", bottle_ref_id(&goal->bottles[row->best.bottles[i]]),
-                    percent_of_steps(goal, row->least_steps[i]), percent_of_steps(goal, row->most_steps[i]));
+        text_say(out, "%s%s %g to %g %%", i ? ", " : "", bottle_ref_id(&goal->bottles[row->best.bottles[i]]),
+                 percent_of_steps(goal, row->least_steps[i]), percent_of_steps(goal, row->most_steps[i]));
     text_add(out, ".");
 }
 
@@ -52,7 +53,7 @@ static const struct material *nearest_spared(const struct goal *goal, struct han
 static void add_phase(const struct phase_judgement *phase, struct text *out) {
     if (phase->verdict == PHASE_ONE)
         return;
-    text_add(out, " May separate: look before use");
+    text_say(out, " May separate: look before use");
     text_printf(out, phase->sentence[0] ? " (%s)." : ".", phase->sentence);
 }
 
@@ -62,14 +63,14 @@ static void add_reason(const struct answering *answering, size_t i, struct text 
     const struct search_row *found = &row->row;
     const struct material *spared = nearest_spared(goal, row->place);
     double red_spare = hansen_red(row->place, &spared->sphere);
-    text_printf(out, "%s the %s sphere by %.2f of its radius beyond the margin asked for; ",
-                found->score.red_remove <= 1 - goal->margin ? "Inside" : "Outside", goal->remove[0]->id,
-                fmax(1 - goal->margin - found->score.red_remove, 0));
+    text_say(out, "%s the %s sphere by %.2f of its radius beyond the margin asked for; ",
+             found->score.red_remove <= 1 - goal->margin ? say("Inside") : say("Outside"), goal->remove[0]->id,
+             fmax(1 - goal->margin - found->score.red_remove, 0));
     if (red_spare > 1)
-        text_printf(out, "outside the swelling sphere of %s (RED %.2f).", spared->id, red_spare);
+        text_say(out, "outside the swelling sphere of %s (RED %.2f).", spared->id, red_spare);
     else
-        text_printf(out, "still inside the swelling sphere of %s (RED %.2f): expect some swelling.", spared->id,
-                    red_spare);
+        text_say(out, "still inside the swelling sphere of %s (RED %.2f): expect some swelling.", spared->id,
+                 red_spare);
     add_span(goal, found, out);
     if (row->split.count) {
         struct text recipe = {0};
@@ -86,13 +87,13 @@ static void add_reason(const struct answering *answering, size_t i, struct text 
 static void add_like(const struct answering *answering, const struct shortlist_row *row, struct text *out) {
     if (row->similar == 0)
         return;
-    text_add(out, " Near-identical: ");
+    text_say(out, " Near-identical: ");
     for (size_t i = 0; i < row->like_count; i++) {
         text_add(out, i ? "; " : "");
         composition_recipe(&answering->goal, &row->like[i], out);
     }
     if (row->similar > row->like_count)
-        text_printf(out, "; and %zu more", row->similar - row->like_count);
+        text_say(out, "; and %zu more", row->similar - row->like_count);
     text_add(out, ".");
 }
 
@@ -107,14 +108,14 @@ static void write_question(const struct answering *answering, struct text *out) 
     const struct goal *goal = &answering->goal;
     struct text words = {0};
     char shelf[SHELF_WORDS];
-    text_add(&words, "Remove ");
+    text_say(&words, "Remove ");
     add_names(goal->remove, goal->remove_count, &words);
-    text_add(&words, ", spare ");
+    text_say(&words, ", spare ");
     add_names(goal->spare, goal->spare_count, &words);
-    text_printf(&words,
-                "; %s in steps of %g %% by volume, RED at most %.2f; ranked by distance "
-                "from what is to be spared.",
-                shelf_words(goal, shelf), percent_of_steps(goal, 1), 1 - goal->margin);
+    text_say(&words,
+             "; %s in steps of %g %% by volume, RED at most %.2f; ranked by distance "
+             "from what is to be spared.",
+             shelf_words(goal, shelf), percent_of_steps(goal, 1), 1 - goal->margin);
     page_paragraph(out, 0, 2, text_bytes(&words));
     text_add(out, "\n");
     text_release(&words);
@@ -422,7 +423,7 @@ static void name_idle_options(struct invocation *inv) {
                                        "--residue-most", "--explain",     "--seed",   "--pigment",     "--film-age"};
     for (size_t i = 0; i < sizeof idle / sizeof idle[0]; i++)
         if (option_given(inv, idle[i]))
-            text_printf(inv->talk, "note: %s does nothing with --by red; it belongs to --by film\n", idle[i]);
+            text_say(inv->talk, "note: %s does nothing with --by red; it belongs to --by film\n", idle[i]);
 }
 
 static enum status run(struct invocation *inv, struct error *err) {

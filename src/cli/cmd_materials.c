@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // materials [NAME ...]: varnishes, resins, paints and waxes with their regions, sources and doubt.
+#include "base/language.h"
 #include "cli/values.h"
 
 #include <math.h>
@@ -28,7 +29,7 @@ static void write_list(const struct library *lib, struct text *out) {
         sheet_cell(&sheet, known ? "%.1f" : "-", s->delta_h);
         sheet_cell(&sheet, known ? "%.1f" : "-", s->r0);
         sheet_cell(&sheet, "%s", known ? doubt_mark(&s->from) : "");
-        sheet_cell(&sheet, "%s", material->name);
+        sheet_cell(&sheet, "%s", say(material->name));
     }
     sheet_write(&sheet, out);
 }
@@ -45,7 +46,7 @@ static void write_areas(const struct material *material, struct cited *cited, st
         write_refs(&refs, &areas[i].from);
         cited_add(cited, &areas[i].from);
         page_paragraph_f(out, 2, 4, "Teas area %s (fd/fp/fh): %s. Means: %s. Confidence %s, %s %s", areas[i].id,
-                         text_bytes(&corners), areas[i].meaning, confidence_words[areas[i].confidence],
+                         text_bytes(&corners), say(areas[i].meaning), say(confidence_words[areas[i].confidence]),
                          doubt_words(&areas[i].from), text_bytes(&refs));
         values_notes(out, "note", &areas[i].from);
         text_release(&corners);
@@ -56,16 +57,18 @@ static void write_areas(const struct material *material, struct cited *cited, st
 static void write_material(struct invocation *inv, const struct material *material, struct text *out) {
     struct cited cited = {0};
     char title[300];
-    snprintf(title, sizeof title, "%s: %s", material->id, material->name);
+    snprintf(title, sizeof title, "%s: %s", material->id, say(material->name));
     page_heading(out, title);
-    page_paragraph_f(out, 2, 4, "%s, %s, %s%s", material_kind_words[material->kind], material_age_words[material->age],
-                     material->film == FILM_DISSOLVES ? "can dissolve" : "cross-linked: swells, does not dissolve",
-                     material->user ? ", yours" : "");
+    page_paragraph_f(
+        out, 2, 4, "%s, %s, %s%s", say(material_kind_words[material->kind]), say(material_age_words[material->age]),
+        material->film == FILM_DISSOLVES ? say("can dissolve") : say("cross-linked: swells, does not dissolve"),
+        material->user ? say(", yours") : "");
     if (material->behaviour)
         page_paragraph(out, 2, 4, material->behaviour);
     if (isnan(material->sphere.r0)) {
-        page_paragraph_f(out, 2, 4, "no region: %s%s%s%s", material->no_region ? material->no_region : "not known",
-                         material->substitute ? " Careful stand-in: " : "",
+        page_paragraph_f(out, 2, 4, "no region: %s%s%s%s",
+                         material->no_region ? say(material->no_region) : say("not known"),
+                         material->substitute ? say(" Careful stand-in: ") : "",
                          material->substitute ? material->substitute : "", material->substitute ? "." : "");
     } else {
         struct sheet sheet;
@@ -75,7 +78,7 @@ static void write_material(struct invocation *inv, const struct material *materi
         values_row(&sheet, &cited, "delta_p", s->delta_p, "MPa^0.5", &s->from);
         values_row(&sheet, &cited, "delta_h", s->delta_h, "MPa^0.5", &s->from);
         values_row(&sheet, &cited, "r0", s->r0, "MPa^0.5", &s->from);
-        values_row(&sheet, &cited, "uncertainty of centre", s->uncertainty, "MPa^0.5", &s->from);
+        values_row(&sheet, &cited, N_("uncertainty of centre"), s->uncertainty, "MPa^0.5", &s->from);
         sheet_write(&sheet, out);
         values_notes(out, "sphere", &s->from);
     }
@@ -90,8 +93,8 @@ static void json_areas(const struct material *material, struct cited *cited, str
     for (size_t i = 0; i < material->regions.count; i++) {
         json_object(json, NULL);
         json_text(json, "id", areas[i].id);
-        json_text(json, "meaning", areas[i].meaning);
-        json_text(json, "confidence", confidence_words[areas[i].confidence]);
+        json_text(json, "meaning", say(areas[i].meaning));
+        json_text(json, "confidence", say(confidence_words[areas[i].confidence]));
         json_list(json, "vertices_percent");
         for (size_t j = 0; j < areas[i].vertices.count; j++) {
             json_list(json, NULL);
@@ -112,8 +115,8 @@ static void json_material(const struct material *material, struct cited *cited, 
     json_object(json, NULL);
     json_text(json, "id", material->id);
     json_text(json, "name", material->name);
-    json_text(json, "kind", material_kind_words[material->kind]);
-    json_text(json, "age", material_age_words[material->age]);
+    json_text(json, "kind", say(material_kind_words[material->kind]));
+    json_text(json, "age", say(material_age_words[material->age]));
     json_text(json, "film", material_film_words[material->film]);
     json_flag(json, "yours", material->user);
     json_synonyms(json, &material->synonyms);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // place BLEND: where does it sit, how far from every material.
+#include "base/language.h"
 #include "cli/case_option.h"
 #include "cli/common.h"
 #include "base/units.h"
@@ -129,7 +130,8 @@ static enum status judge_liquid(struct placing *placing, const struct library *l
     placing->flash =
         (struct flash){.model_c = NAN, .lowest_component_c = NAN, .display_c = NAN, .sentence = "not known"};
     placing->flammable = GHS_UNKNOWN;
-    snprintf(placing->phase.sentence, sizeof placing->phase.sentence, "Nothing can be computed: %.500s.", own.text);
+    snprintf(placing->phase.sentence, sizeof placing->phase.sentence, say("Nothing can be computed: %.500s."),
+             own.text);
     return STATUS_OK;
 }
 
@@ -203,9 +205,10 @@ static void write_components(const struct placing *placing, struct text *out) {
         const struct component *component = placing->blend.components[i];
         sheet_cell(&sheet, "%s", component->id);
         sheet_cell(&sheet, "%.1f", 100 * placing->blend.volume_fractions[i]);
-        sheet_cell(&sheet, "%s", isnan(component->hansen.delta_d) ? "not known" : doubt_words(&component->hansen.from));
         sheet_cell(&sheet, "%s",
-                   isnan(component->teas.fd) ? "computed from Hansen" : doubt_words(&component->teas.from));
+                   isnan(component->hansen.delta_d) ? say("not known") : doubt_words(&component->hansen.from));
+        sheet_cell(&sheet, "%s",
+                   isnan(component->teas.fd) ? say("computed from Hansen") : doubt_words(&component->teas.from));
     }
     sheet_write(&sheet, out);
     for (size_t i = 0; i < placing->blend.count; i++)
@@ -224,13 +227,14 @@ static bool has_regions(const struct placing *placing) {
 // "dissolves", "swells: moderate", "not covered" in a few words.
 static void film_words(const struct material *material, const struct film_result *film, char words[CELL_BYTES]) {
     if (film->outcome == FILM_WITHOUT_LIMIT)
-        snprintf(words, CELL_BYTES, "%s", material->film == FILM_DISSOLVES ? "dissolves" : "swells without limit");
+        snprintf(words, CELL_BYTES, "%s",
+                 material->film == FILM_DISSOLVES ? say("dissolves") : say("swells without limit"));
     else if (film->outcome == FILM_BOUNDED && material->film == FILM_DISSOLVES)
         snprintf(words, CELL_BYTES, "%s", film_softening_words(film->swelling));
     else if (film->outcome == FILM_BOUNDED)
-        snprintf(words, CELL_BYTES, "swells: %s", film_band_words(film_band(film->swelling)));
+        snprintf(words, CELL_BYTES, say("swells: %s"), film_band_words(film_band(film->swelling)));
     else
-        snprintf(words, CELL_BYTES, "%s", film->outcome == FILM_NO_REGION ? "no film model" : "not covered");
+        snprintf(words, CELL_BYTES, "%s", film->outcome == FILM_NO_REGION ? say("no film model") : say("not covered"));
 }
 
 // Published classes and lists outrank the film model in the cautious direction.
@@ -240,10 +244,10 @@ static void write_published(const struct placing *placing, struct text *out) {
         const struct film_result *film = &placing->places[i].film;
         struct published published = published_swelling_of(material, &placing->blend);
         if (published.swelling && film->outcome == FILM_BOUNDED && published.least > film->swelling)
-            page_paragraph_f(out, 2, 4,
-                             "%s: the class of neat %s is '%s' (%s), which outranks the milder answer of the film.",
-                             material->id, published.component->id, swelling_class_words[published.swelling->class],
-                             sureness_word(published.swelling->from.sure));
+            page_paragraph_f(
+                out, 2, 4, "%s: the class of neat %s is '%s' (%s), which outranks the milder answer of the film.",
+                material->id, published.component->id, say(swelling_class_words[published.swelling->class]),
+                say(sureness_word(published.swelling->from.sure)));
         if (film->outcome == FILM_WITHOUT_LIMIT && published_outside(material, &placing->blend))
             page_paragraph_f(out, 2, 4,
                              "%s: film and list disagree; published or remembered lists call every strong liquid of "
@@ -270,9 +274,10 @@ static void write_regions(const struct placing *placing, struct text *out) {
         sheet_cell(&sheet, "%.1f", place->ra_mpa05);
         sheet_cell(&sheet, "%.2f", place->red);
         sheet_cell(&sheet, "%s",
-                   place->material->sphere.from.user ? "yours" : sureness_word(place->material->sphere.from.sure));
+                   place->material->sphere.from.user ? say("yours")
+                                                     : say(sureness_word(place->material->sphere.from.sure)));
         if (place->area)
-            sheet_cell(&sheet, "%s %.0f", place->inside_area ? "in" : "out", place->teas_distance);
+            sheet_cell(&sheet, "%s %.0f", place->inside_area ? say("in") : say("out"), place->teas_distance);
         else
             sheet_cell(&sheet, "-");
         film_words(place->material, &placing->places[i].film, words);
@@ -291,8 +296,8 @@ static void write_without_region(const struct placing *placing, struct text *out
         if (first)
             page_heading(out, "materials without a published region");
         first = false;
-        page_paragraph_f(out, 2, 4, "%s: %s%s%s%s", material->id, material->no_region,
-                         material->substitute ? " Careful stand-in: " : "",
+        page_paragraph_f(out, 2, 4, "%s: %s%s%s%s", material->id, say(material->no_region),
+                         material->substitute ? say(" Careful stand-in: ") : "",
                          material->substitute ? material->substitute : "", material->substitute ? "." : "");
     }
 }
@@ -318,9 +323,10 @@ static void write_vapour(const struct placing *placing, struct text *out) {
 static void write_liquid(const struct placing *placing, struct text *out) {
     page_heading(out, "the liquid as it is");
     page_paragraph_f(out, 2, 4, "phases: %s. %s",
-                     placing->phase.verdict == PHASE_ONE   ? "one"
-                     : placing->phase.verdict == PHASE_TWO ? "two: shake and look, the average place is then fiction"
-                                                           : "may separate: look before use",
+                     placing->phase.verdict == PHASE_ONE ? say("one")
+                     : placing->phase.verdict == PHASE_TWO
+                         ? say("two: shake and look, the average place is then fiction")
+                         : say("may separate: look before use"),
                      placing->phase.sentence);
     if (placing->bears_water)
         page_paragraph_f(out, 2, 4, "water: %s", placing->cloud.sentence);
@@ -410,7 +416,8 @@ static void json_film(const struct material *material, const struct film_result 
 
 static void json_published(const struct placing *placing, const struct material *material, struct json *json) {
     struct published published = published_swelling_of(material, &placing->blend);
-    json_text(json, "published_class", published.swelling ? swelling_class_words[published.swelling->class] : NULL);
+    json_text(json, "published_class",
+              published.swelling ? say(swelling_class_words[published.swelling->class]) : NULL);
     json_flag(json, "published_outside", published_outside(material, &placing->blend));
 }
 

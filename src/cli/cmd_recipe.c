@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // recipe BLEND: millilitres for a batch, or what to add to a leftover.
+#include "base/language.h"
 #include "cli/case_option.h"
 #include "cli/common.h"
 #include "physics/hansen.h"
@@ -31,13 +32,13 @@ static void write_text(const struct invocation *inv, const struct batch *batch, 
     struct text notation = {0};
     blend_write(&batch->blend, &notation);
     page_paragraph_f(out, 0, 2, "%s: %.4g mL%s", text_bytes(&notation), recipe->total_ml,
-                     batch->leftover_ml > 0 ? ", made from the leftover" : "");
+                     batch->leftover_ml > 0 ? say(", made from the leftover") : "");
     text_release(&notation);
     struct sheet sheet = {.indent = 2};
     sheet_column(&sheet, "bottle", false);
     if (batch->leftover_ml > 0)
         sheet_column(&sheet, "in the jar, mL", true);
-    sheet_column(&sheet, batch->leftover_ml > 0 ? "add, mL" : "mL", true);
+    sheet_column(&sheet, batch->leftover_ml > 0 ? say("add, mL") : say("mL"), true);
     sheet_column(&sheet, "g", true);
     sheet_column(&sheet, "asked %", true);
     sheet_column(&sheet, "reached %", true);

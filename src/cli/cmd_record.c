@@ -3,6 +3,7 @@
 // them as a table.
 #include "base/file.h"
 #include "base/file_read.h"
+#include "base/language.h"
 #include "casefile/case_csv.h"
 #include "casefile/case_records.h"
 #include "casefile/case_store.h"
@@ -48,7 +49,7 @@ static enum status need(const struct recording *recording, const char *option, c
                         struct error *err) {
     if (option_given(recording->inv, option))
         return STATUS_OK;
-    return error_set(err, STATUS_USAGE, "%s is missing: %s For example: %s", option, question,
+    return error_set(err, STATUS_USAGE, "%s is missing: %s For example: %s", option, say(question),
                      recording->inv->command->example);
 }
 
@@ -63,7 +64,7 @@ static enum status make_row(struct recording *recording, const char *otherwise, 
 }
 
 static enum status read_row(struct recording *recording, struct error *err) {
-    enum status status = make_row(recording, "nothing was noted", err);
+    enum status status = make_row(recording, say("nothing was noted"), err);
     return status == STATUS_OK ? record_row_read(recording->inv, recording->rows, err) : status;
 }
 
@@ -106,7 +107,7 @@ static enum status read_amendment(struct recording *recording, struct error *err
 
 static enum status read_undo(struct recording *recording, struct error *err) {
     struct invocation *inv = recording->inv;
-    enum status status = make_row(recording, "nothing was withdrawn", err);
+    enum status status = make_row(recording, say("nothing was withdrawn"), err);
     if (status == STATUS_OK)
         status = set_day(recording, "withdrawn_on", err);
     if (status != STATUS_OK)
@@ -261,7 +262,7 @@ static enum status amend_test(const struct casefile *file, struct text *ret_byte
     const struct case_test *test = case_test(file, id);
     if (!test)
         return error_set(err, STATUS_UNKNOWN_NAME, "%s has no test '%.40s'%s%s", file->path, id,
-                         file->tests.count ? "; the last one is " : "; it has no tests yet",
+                         file->tests.count ? say("; the last one is ") : say("; it has no tests yet"),
                          file->tests.count ? tests[file->tests.count - 1].id : "");
     test_row_words(recording->rows);
     return extend_test(recording, file, test, ret_bytes, ret_values, err);
@@ -327,8 +328,8 @@ static void write_place(const struct recording *recording, const struct case_tes
     if (test->passage)
         text_printf(out, ", %s", test->passage);
     if (test->x_mm >= 0)
-        text_printf(out, ", %g/%g mm from the %s corner", test->x_mm, test->y_mm,
-                    corner_words[recording->after.object.measured_from]);
+        text_say(out, ", %g/%g mm from the %s corner", test->x_mm, test->y_mm,
+                 say(corner_words[recording->after.object.measured_from]));
 }
 
 static void write_noted(const struct recording *recording, struct text *out) {
@@ -336,12 +337,12 @@ static void write_noted(const struct recording *recording, struct text *out) {
         const struct case_test *test = case_test(&recording->after, recording->ids[i]);
         char day[DATE_BYTES];
         struct text words = {0};
-        text_printf(&words, "%s %s in %s: %s", test->id, recording->deed == DEED_AMEND ? "completed" : "noted",
-                    recording->path, date_write(test->date, day));
+        text_say(&words, "%s %s in %s: %s", test->id, recording->deed == DEED_AMEND ? say("completed") : say("noted"),
+                 recording->path, date_write(test->date, day));
         write_place(recording, test, &words);
-        text_printf(&words, ", %s: %s", test->blend, result_words[test->result]);
+        text_printf(&words, ", %s: %s", test->blend, say(result_words[test->result]));
         if (test->colour_on_swab != COLOUR_NOT_LOOKED)
-            text_printf(&words, "; colour on swab: %s", colour_words[test->colour_on_swab]);
+            text_say(&words, "; colour on swab: %s", say(colour_words[test->colour_on_swab]));
         page_paragraph(out, 0, 2, text_bytes(&words));
         text_release(&words);
     }
@@ -353,13 +354,13 @@ static void write_stop(const struct recording *recording, struct text *out) {
         if (!case_test_stops(test))
             continue;
         text_add(out, "\n");
-        page_paragraph_f(out, 0, 2,
-                         "STOP. %s: %s on the swab%s. Do not go on %s%s with this blend, nor with anything stronger or "
-                         "longer. Let it dry, look at the spot under the microscope, write down what you decide.",
-                         test->id,
-                         test->colour_on_swab == COLOUR_UNSURE ? "colour of unsure origin" : "original colour",
-                         test->colour_on_swab == COLOUR_UNSURE ? ", which counts as original" : "",
-                         test->passage ? "in passage " : "at this place", test->passage ? test->passage : "");
+        page_paragraph_f(
+            out, 0, 2,
+            "STOP. %s: %s on the swab%s. Do not go on %s%s with this blend, nor with anything stronger or "
+            "longer. Let it dry, look at the spot under the microscope, write down what you decide.",
+            test->id, test->colour_on_swab == COLOUR_UNSURE ? say("colour of unsure origin") : say("original colour"),
+            test->colour_on_swab == COLOUR_UNSURE ? say(", which counts as original") : "",
+            test->passage ? say("in passage ") : say("at this place"), test->passage ? test->passage : "");
     }
 }
 

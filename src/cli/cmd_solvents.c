@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // solvents [NAME ...]: the tables of components and bottles, each value with unit, source and doubt.
+#include "base/language.h"
 #include "cli/notes.h"
 #include "cli/values.h"
 
@@ -83,13 +84,13 @@ static void write_component_notes(const struct component *component, struct text
     for (size_t i = 0; i < QUANTITIES; i++)
         values_notes(out, quantities[i].key, &quantity_at(component, &quantities[i])->from);
     if (component->properties)
-        values_notes(out, "vapour pressure curve", &component->properties->antoine.from);
+        values_notes(out, N_("vapour pressure curve"), &component->properties->antoine.from);
     for (size_t i = 0; i < component->conflicts.count; i++)
         page_paragraph_f(out, 2, 4, "sources disagree: %s", component->conflicts.items[i]);
     if (component->surrogate)
         page_paragraph_f(out, 2, 4, "solubility values are those of %s, standing in for it", component->surrogate);
     if (component->set_apart)
-        page_paragraph_f(out, 2, 4, "never proposed unless allowed by name: %s", component->set_apart);
+        page_paragraph_f(out, 2, 4, "never proposed unless allowed by name: %s", say(component->set_apart));
 }
 
 static void write_antoine(const struct component *component, struct cited *cited, struct text *out) {
@@ -101,16 +102,16 @@ static void write_antoine(const struct component *component, struct cited *cited
     cited_add(cited, &antoine->from);
     page_paragraph_f(out, 2, 4, "vapour pressure: log10(p/kPa) = %.7g - %.7g/(t/degC + %.7g), %g to %g degC, %s, %s %s",
                      antoine->a, antoine->b, antoine->c, antoine->t_min, antoine->t_max,
-                     antoine_kind_words[antoine->kind], doubt_words(&antoine->from), text_bytes(&refs));
+                     say(antoine_kind_words[antoine->kind]), doubt_words(&antoine->from), text_bytes(&refs));
     text_release(&refs);
 }
 
 static void write_component(struct invocation *inv, const struct component *component, struct text *out) {
     struct cited cited = {0};
     char title[300];
-    snprintf(title, sizeof title, "%s: %s, CAS %s, %s%s", component->id, component->name,
-             component->cas ? component->cas : "not known", family_words[component->family],
-             component->user ? ", yours" : "");
+    snprintf(title, sizeof title, say("%s: %s, CAS %s, %s%s"), component->id, component->name,
+             component->cas ? component->cas : say("not known"), say(family_words[component->family]),
+             component->user ? say(", yours") : "");
     page_heading(out, title);
     write_synonyms(&component->synonyms, out);
     write_component_values(component, &cited, out);
@@ -209,7 +210,7 @@ static void json_component(const struct component *component, struct cited *cite
     json_text(json, "id", component->id);
     json_text(json, "name", component->name);
     json_text(json, "cas", component->cas);
-    json_text(json, "family", family_words[component->family]);
+    json_text(json, "family", say(family_words[component->family]));
     json_flag(json, "yours", component->user);
     json_synonyms(json, &component->synonyms);
     json_object(json, "hansen");

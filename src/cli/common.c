@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/common.h"
 
+#include "base/language.h"
 #include "physics/evaporation.h"
 #include "physics/miscibility.h"
 
@@ -68,8 +69,9 @@ enum status read_rows_of_blends(struct invocation *inv, const struct blend *cons
 
 const char *doubt_words(const struct provenance *from) {
     static const char *const words[] = {"unstated", "checked", "from memory", "estimate"};
-    static const char *const users[] = {"yours", "yours, checked", "yours, from memory", "yours, estimate"};
-    return from->user ? users[from->sure] : words[from->sure];
+    static const char *const users[] = {N_("yours"), N_("yours, checked"), N_("yours, from memory"),
+                                        N_("yours, estimate")};
+    return say(from->user ? users[from->sure] : words[from->sure]);
 }
 
 const char *doubt_mark(const struct provenance *from) {

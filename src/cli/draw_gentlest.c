@@ -23,7 +23,7 @@ static const char *name_of(const struct film_answer *answer, const struct ranked
     struct text recipe = {0};
     composition_recipe(&answer->goal, &row->row.best, &recipe);
     const char *name =
-        arena_printf(answer->inv->arena, "%s (tie %c)", text_bytes(&recipe), (char)('a' + (row->tie - 1) % 26));
+        arena_printf(answer->inv->arena, say("%s (tie %c)"), text_bytes(&recipe), (char)('a' + (row->tie - 1) % 26));
     text_release(&recipe);
     return name;
 }

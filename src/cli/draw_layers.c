@@ -34,8 +34,8 @@ static const char *legend_of(struct arena *arena, const struct stack_layer *laye
         return arena_printf(arena, "%zu  %s", number, layer->material->id);
     const char *method = layer->method == COAT_SPRAY ? say("spray") : say("brush");
     if (isnan(layer->percent_w_v))
-        return arena_printf(arena, "%zu  %s in %s, %s", number, layer->material->id, layer->carrier_words, method);
-    return arena_printf(arena, "%zu  %s %g %% w/v in %s, %s", number, layer->material->id, layer->percent_w_v,
+        return arena_printf(arena, say("%zu  %s in %s, %s"), number, layer->material->id, layer->carrier_words, method);
+    return arena_printf(arena, say("%zu  %s %g %% w/v in %s, %s"), number, layer->material->id, layer->percent_w_v,
                         layer->carrier_words, method);
 }
 
@@ -143,7 +143,7 @@ static bool add_hull(struct windows *windows, const struct material *material) {
     if (!corners)
         return false;
     if (count == 0) {
-        const char *note = arena_printf(arena, "No Teas area is known for %s.", material->id);
+        const char *note = arena_printf(arena, say("No Teas area is known for %s."), material->id);
         if (windows->note_count < CHART_CAPTIONS_MAX)
             windows->notes[windows->note_count++] = note;
         return note != NULL;
@@ -153,14 +153,15 @@ static bool add_hull(struct windows *windows, const struct material *material) {
         corners[3 * i + 1] = hull[i].fp;
         corners[3 * i + 2] = hull[i].fh;
     }
-    return add_area(windows, arena_printf(arena, "%s: liquids inside its sphere", material->name), corners, count,
-                    TEAS_CONFIDENCE_LOW);
+    return add_area(windows, arena_printf(arena, say("%s: liquids inside its sphere"), say(material->name)), corners,
+                    count, TEAS_CONFIDENCE_LOW);
 }
 
 static bool add_areas(struct windows *windows, const struct material *material) {
     const struct teas_region *regions = material->regions.items;
     for (size_t i = 0; i < material->regions.count; i++) {
-        const char *name = arena_printf(windows->answer->inv->arena, "%s: %s", material->name, regions[i].meaning);
+        const char *name =
+            arena_printf(windows->answer->inv->arena, "%s: %s", say(material->name), say(regions[i].meaning));
         if (!name ||
             !add_area(windows, name, regions[i].vertices.items, regions[i].vertices.count, regions[i].confidence))
             return false;
@@ -192,7 +193,8 @@ static bool add_carrier(struct windows *windows, const struct stack_layer *layer
         point->computed = computed > 0;
         windows->point_count++;
     } else if (windows->note_count < CHART_CAPTIONS_MAX) {
-        windows->notes[windows->note_count++] = arena_printf(arena, "No place in the triangle is known for %s.", name);
+        windows->notes[windows->note_count++] =
+            arena_printf(arena, say("No place in the triangle is known for %s."), name);
     }
     return true;
 }
@@ -217,8 +219,8 @@ static enum status draw_windows(const struct layers_answer *answer, const char *
     windows->answer = answer;
     if (!fill_windows(windows))
         return error_set(err, STATUS_MEMORY, "out of memory");
-    words.heading = "Windows of the layers, fresh and aged, and the carriers, on the Teas chart";
-    words.blends = "Carriers";
+    words.heading = N_("Windows of the layers, fresh and aged, and the carriers, on the Teas chart");
+    words.blends = N_("Carriers");
     struct teas_chart_input input = {.rule = teas_rule_words(TEAS_MEAN_OF_FRACTIONS),
                                      .areas = windows->areas,
                                      .area_count = windows->area_count,

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest --explain N: every number of a row, with its equation and sources, so that it can be followed by hand.
+#include "base/language.h"
 #include "cli/gentlest.h"
 #include "cli/values.h"
 #include "physics/film_band.h"
@@ -76,22 +77,22 @@ static void write_film(struct explaining *e, const struct material *material, st
     film_of_activities(&film, e->ln_activity, NULL, &result);
     page_paragraph_f(out, 4, 6, "centre %.2f/%.2f/%.2f MPa^0.5, alpha %g, entropic part %.4g, %s %.6g %s, pigment %g",
                      p.centre.delta_d, p.centre.delta_p, p.centre.delta_h, p.alpha, p.chi_entropic + p.chi_shift,
-                     p.network_mol_m3 > 0 ? "network" : "chains",
+                     p.network_mol_m3 > 0 ? say("network") : say("chains"),
                      p.network_mol_m3 > 0 ? p.network_mol_m3 : p.molar_volume_cm3_mol,
                      p.network_mol_m3 > 0 ? "mol/m3" : "cm3/mol", p.pigment);
     struct text words = {0};
     for (size_t i = 0; i < e->row->blend.count; i++)
         text_printf(&words, "%s%s chi %.3f", i ? ", " : "", e->row->blend.components[i]->id, film.chi[i]);
     if (result.outcome == FILM_BOUNDED) {
-        text_add(&words, "; inside the film");
+        text_say(&words, "; inside the film");
         for (size_t i = 0; i < e->row->blend.count; i++)
             text_printf(&words, "%s %s %.2f", i ? "," : "", e->row->blend.components[i]->id, result.inside[i]);
-        text_printf(&words, " by volume; swelling %.3g per dry volume (%s)", result.swelling,
-                    film_band_words(film_band(result.swelling)));
+        text_say(&words, " by volume; swelling %.3g per dry volume (%s)", result.swelling,
+                 film_band_words(film_band(result.swelling)));
     } else {
         text_printf(&words, "; %s",
                     result.outcome == FILM_WITHOUT_LIMIT
-                        ? "no stable film before a polymer fraction of 0.005: taken up without limit"
+                        ? say("no stable film before a polymer fraction of 0.005: taken up without limit")
                         : film_outcome_word(result.outcome));
     }
     page_paragraph(out, 4, 6, text_bytes(&words));
@@ -129,10 +130,10 @@ static void write_components(struct explaining *e, struct text *out) {
         values_row(&sheet, &e->cited, name, c->hansen.delta_h, "MPa^0.5", &c->hansen.from);
         if (!c->properties)
             continue;
-        snprintf(name, sizeof name, "%s vapour pressure", c->id);
+        snprintf(name, sizeof name, say("%s vapour pressure"), c->id);
         values_row(&sheet, &e->cited, name, c->properties->vapour_pressure_20c.value, "kPa",
                    &c->properties->vapour_pressure_20c.from);
-        snprintf(name, sizeof name, "%s flash point", c->id);
+        snprintf(name, sizeof name, say("%s flash point"), c->id);
         values_row(&sheet, &e->cited, name, c->properties->flash_point.value, "degC", &c->properties->flash_point.from);
     }
     sheet_write(&sheet, out);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest by film, for people.
+#include "base/language.h"
 #include "cli/gentlest.h"
 #include "cli/notes.h"
 #include "physics/film_band.h"
@@ -10,7 +11,7 @@
 #include <string.h>
 
 static const char *band_word(double swelling) {
-    return isfinite(swelling) ? film_band_words(film_band(swelling)) : "without limit";
+    return isfinite(swelling) ? film_band_words(film_band(swelling)) : say("without limit");
 }
 
 // "low" or "low-moderate": the band, or the bands of four fifths of the samples.
@@ -21,7 +22,7 @@ static void band_range(const struct ranked_row *row, char words[CELL_BYTES]) {
     if (strcmp(least, most) == 0)
         snprintf(words, CELL_BYTES, "%s", least);
     else
-        snprintf(words, CELL_BYTES, "%s to %s", least, most);
+        snprintf(words, CELL_BYTES, say("%s to %s"), least, most);
 }
 
 static bool any_by_red(const struct goal *goal) {
@@ -46,8 +47,8 @@ static void write_question(const struct film_answer *answer, struct text *out) {
                      "by %s, %s first among "
                      "those that work with a probability of at least %g.",
                      text_bytes(&remove), text_bytes(&spare), shelf_words(goal, shelf), 100.0 / goal->steps,
-                     answer->temp_c, any_by_red(goal) ? "film and sphere" : "the film model",
-                     first_words[answer->prefer], answer->least_probability);
+                     answer->temp_c, any_by_red(goal) ? say("film and sphere") : say("the film model"),
+                     say(first_words[answer->prefer]), answer->least_probability);
     text_release(&remove);
     text_release(&spare);
     if (!answer->ranking.complete)
@@ -150,57 +151,57 @@ static void add_disagreement(const struct film_answer *answer, const struct rank
     size_t i = most_active(row, activities);
     if (i == SIZE_MAX || activities[i] < 1.2 * row->blend.volume_fractions[i])
         return;
-    text_printf(out, " The mean (RED %.2f) would call it too weak; the activity of %s is %.2f, not its share of %.2f.",
-                row->row.red_remove, row->blend.components[i]->id, activities[i], row->blend.volume_fractions[i]);
+    text_say(out, " The mean (RED %.2f) would call it too weak; the activity of %s is %.2f, not its share of %.2f.",
+             row->row.red_remove, row->blend.components[i]->id, activities[i], row->blend.volume_fractions[i]);
 }
 
 // A published list outranks the model in the cautious direction.
 static void add_published(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
     double model = row->doubted ? row->doubt.swelling_median : row->row.swelling;
     if (row->published.swelling && row->published.least > model)
-        text_printf(out, " Published: neat %s swells this paint %s, which outranks the model's '%s'.",
-                    row->published.component->id, swelling_class_words[row->published.swelling->class],
-                    band_word(model));
+        text_say(out, " Published: neat %s swells this paint %s, which outranks the model's '%s'.",
+                 row->published.component->id, say(swelling_class_words[row->published.swelling->class]),
+                 band_word(model));
     for (size_t m = 0; m < answer->goal.remove_count; m++)
         if (published_outside(answer->goal.remove[m], &row->blend))
-            text_printf(out,
-                        " Film and list disagree: published or remembered lists call every strong liquid of it a "
-                        "non-solvent of %s.",
-                        answer->goal.remove[m]->id);
+            text_say(out,
+                     " Film and list disagree: published or remembered lists call every strong liquid of it a "
+                     "non-solvent of %s.",
+                     answer->goal.remove[m]->id);
 }
 
 // What would make it milder: less of the strong liquid, down to where it still works.
 static void add_weakest(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
     if (row->weakest_blend.count == 0) {
         text_add(out, row->row.strong_share > 0
-                          ? " No weaker blend of the same strong liquids works with that probability."
+                          ? say(" No weaker blend of the same strong liquids works with that probability.")
                           : "");
         return;
     }
-    text_add(out, " Weakest that still works: ");
+    text_say(out, " Weakest that still works: ");
     composition_recipe(&answer->goal, &row->weakest, out);
     double swelling = row->doubted ? row->weakest_doubt.swelling_median : row->weakest_swelling;
     text_printf(out, " (%s", band_word(swelling));
     if (row->doubted)
-        text_printf(out, ", works %.2f", row->weakest_doubt.p_works);
+        text_say(out, ", works %.2f", row->weakest_doubt.p_works);
     if (film_class(swelling) > film_class(row->doubted ? row->doubt.swelling_median : row->row.swelling))
-        text_add(out, "; the paint takes up more of it, because the hydrocarbon keeps the activity of the strong "
+        text_say(out, "; the paint takes up more of it, because the hydrocarbon keeps the activity of the strong "
                       "liquid high, but less "
                       "strong liquid is on the swab");
     if (row->weakest_phase == PHASE_MAY_SEPARATE)
-        text_add(out, "; may separate, look before use");
-    text_add(out, "): begin the test there or below.");
+        text_say(out, "; may separate, look before use");
+    text_say(out, "): begin the test there or below.");
 }
 
 // Beyond the model: why, and nothing that could be read as a rank.
 static void add_apart(const struct ranked_row *row, struct text *out) {
-    text_add(out, "Allowed by name and set apart, not ranked:");
+    text_say(out, "Allowed by name and set apart, not ranked:");
     for (size_t i = 0; i < row->blend.count; i++) {
         const char *why = component_unproposed(row->blend.components[i]);
         if (why)
             text_printf(out, " %s, %s;", row->blend.components[i]->id, why);
     }
-    text_add(out, " its swelling cannot be computed honestly and may be high.");
+    text_say(out, " its swelling cannot be computed honestly and may be high.");
 }
 
 void add_film_reason(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
@@ -209,18 +210,18 @@ void add_film_reason(const struct film_answer *answer, const struct ranked_row *
         return;
     }
     enum film_band band = film_band(ranked_swelling(row));
-    text_printf(out, "%s takes up about as much %s (%s)",
-                row->row.spared ? row->row.spared->id : "what is to be spared", film_band_anchor(band),
-                film_band_words(band));
+    text_say(out, "%s takes up about as much %s (%s)",
+             row->row.spared ? row->row.spared->id : say("what is to be spared"), film_band_anchor(band),
+             film_band_words(band));
     if (row->doubted)
-        text_printf(out, "; works in %.0f %% of the samples, rank %.0f to %.0f", 100 * row->doubt.p_works,
-                    row->doubt.rank_least, row->doubt.rank_most);
+        text_say(out, "; works in %.0f %% of the samples, rank %.0f to %.0f", 100 * row->doubt.p_works,
+                 row->doubt.rank_least, row->doubt.rank_most);
     text_add(out, ".");
     if (row->edge)
-        text_add(out, " At the edge: slow, more rolling and longer contact; a slightly stronger blend can be milder.");
+        text_say(out, " At the edge: slow, more rolling and longer contact; a slightly stronger blend can be milder.");
     if (row->beaten_by)
-        text_printf(out, " Row %zu is at least as good in every respect (works, paint, residue, health, fire).",
-                    row->beaten_by);
+        text_say(out, " Row %zu is at least as good in every respect (works, paint, residue, health, fire).",
+                 row->beaten_by);
     add_disagreement(answer, row, out);
     add_published(answer, row, out);
     add_weakest(answer, row, out);
@@ -229,8 +230,8 @@ void add_film_reason(const struct film_answer *answer, const struct ranked_row *
 static void add_like(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
     if (row->similar == 0)
         return;
-    text_printf(out, " %zu more blend%s of the list bring%s nothing new over it, among them ", row->similar,
-                row->similar == 1 ? "" : "s", row->similar == 1 ? "s" : "");
+    text_say(out, " %zu more blend%s of the list bring%s nothing new over it, among them ", row->similar,
+             row->similar == 1 ? "" : "s", row->similar == 1 ? "s" : "");
     composition_recipe(&answer->goal, &row->like[0], out);
     text_add(out, ".");
 }
@@ -238,26 +239,26 @@ static void add_like(const struct film_answer *answer, const struct ranked_row *
 static void add_liquid(const struct ranked_row *row, struct text *out) {
     const struct retention *retention = &row->retention;
     if (row->phase.verdict == PHASE_MAY_SEPARATE)
-        text_printf(out, " May separate: look before use (%s).", row->phase.sentence);
+        text_say(out, " May separate: look before use (%s).", row->phase.sentence);
     bool known = retention->slowest && !isnan(retention->vapour_pressure_kpa);
     if (row->split.known)
-        text_printf(out,
-                    " If it separates, its two liquids act alike on a film: the varnish %s, the paint swells %s "
-                    "(nominal).",
-                    row->split.works ? "still gives way" : "does not give way", band_word(row->split.swelling));
+        text_say(out,
+                 " If it separates, its two liquids act alike on a film: the varnish %s, the paint swells %s "
+                 "(nominal).",
+                 row->split.works ? say("still gives way") : say("does not give way"), band_word(row->split.swelling));
     if (known && !isnan(retention->tail_share))
-        text_printf(out, " Last to leave: %s (%.0f %% of the last of it), %.2g kPa at 20 degC. Health: %s.",
-                    retention->slowest->id, 100 * retention->tail_share, retention->vapour_pressure_kpa,
-                    health_burden_words(row->health));
+        text_say(out, " Last to leave: %s (%.0f %% of the last of it), %.2g kPa at 20 degC. Health: %s.",
+                 retention->slowest->id, 100 * retention->tail_share, retention->vapour_pressure_kpa,
+                 health_burden_words(row->health));
     else if (known)
-        text_printf(out, " Last to leave, by vapour pressure alone: %s, %.2g kPa at 20 degC. Health: %s.",
-                    retention->slowest->id, retention->vapour_pressure_kpa, health_burden_words(row->health));
+        text_say(out, " Last to leave, by vapour pressure alone: %s, %.2g kPa at 20 degC. Health: %s.",
+                 retention->slowest->id, retention->vapour_pressure_kpa, health_burden_words(row->health));
     if (!isnan(row->flash.display_c))
-        text_printf(out, " Fire: flash point %.0f degC%s%s.", row->flash.display_c,
-                    ghs_flammable_statement(row->flammable) ? ", " : "",
-                    ghs_flammable_statement(row->flammable) ? ghs_flammable_statement(row->flammable) : "");
+        text_say(out, " Fire: flash point %.0f degC%s%s.", row->flash.display_c,
+                 ghs_flammable_statement(row->flammable) ? ", " : "",
+                 ghs_flammable_statement(row->flammable) ? ghs_flammable_statement(row->flammable) : "");
     if (water_fraction(&row->blend) > 0)
-        text_printf(out, " Holds %.1f %% water: mind zinc and lead soaps and size.", 100 * water_fraction(&row->blend));
+        text_say(out, " Holds %.1f %% water: mind zinc and lead soaps and size.", 100 * water_fraction(&row->blend));
 }
 
 static void write_reasons(const struct film_answer *answer, struct text *out) {
@@ -282,7 +283,7 @@ static void add_touching_rows(const struct film_answer *answer, const struct sen
         if (row_touches(&answer->ranking.rows[i], sensitivity, weakest))
             text_printf(out, "%s%zu", count++ ? ", " : "", i + 1);
     if (count == 0)
-        text_add(out, "none");
+        text_say(out, "none");
 }
 
 static void write_sensitive(const struct film_answer *answer, struct text *out) {
@@ -298,12 +299,12 @@ static void write_sensitive(const struct film_answer *answer, struct text *out) 
         if (item->passage)
             page_paragraph_f(out, 2, 4,
                              "%s (%s): touched by the blends of rows: %s; by the weakest blends named in rows: %s. %s",
-                             item->sensitivity->name, item->passage, text_bytes(&rows), text_bytes(&weakest),
-                             item->sensitivity->warning);
+                             say(item->sensitivity->name), item->passage, text_bytes(&rows), text_bytes(&weakest),
+                             say(item->sensitivity->warning));
         else
             page_paragraph_f(
                 out, 2, 4, "%s: touched by the blends of rows: %s; by the weakest blends named in rows: %s. %s",
-                item->sensitivity->name, text_bytes(&rows), text_bytes(&weakest), item->sensitivity->warning);
+                say(item->sensitivity->name), text_bytes(&rows), text_bytes(&weakest), say(item->sensitivity->warning));
         text_release(&rows);
         text_release(&weakest);
     }
@@ -353,7 +354,8 @@ static void write_filters(const struct film_answer *answer, struct text *out) {
                          ranking->too_slow);
     page_paragraph_f(out, 2, 4, "blends solved one by one: %.0f of %.0f; none was excluded by a bound%s.",
                      ranking->search.evaluated, ranking->search.blends,
-                     ranking->complete ? "; by the nominal model the best of each set is proved on this grid" : "");
+                     ranking->complete ? say("; by the nominal model the best of each set is proved on this grid")
+                                       : "");
 }
 
 // The largest share of samples without limit, over the rows and their weakest blends.

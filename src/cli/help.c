@@ -16,7 +16,7 @@ const struct command *command_named(const char *name) {
 
 static void option_row(struct sheet *sheet, const struct option *option) {
     sheet_cell(sheet, "%s%s%s", option->name, option->argument ? " " : "", option->argument ? option->argument : "");
-    sheet_cell(sheet, option->repeats ? "%s (may be repeated)" : "%s", say(option->help));
+    sheet_cell(sheet, option->repeats ? say("%s (may be repeated)") : "%s", say(option->help));
 }
 
 // The end of the word at `start`; a space in quotation marks belongs to the word.
@@ -50,8 +50,8 @@ static void write_example(const char *example, struct text *out) {
 }
 
 void help_command(struct text *out, const struct command *command) {
-    text_printf(out, "mildsolve %s%s%s [OPTION ...]\n\n", command->name, command->arguments[0] ? " " : "",
-                command->arguments);
+    text_say(out, "mildsolve %s%s%s [OPTION ...]\n\n", command->name, command->arguments[0] ? " " : "",
+             command->arguments);
     page_paragraph_f(out, 0, 0, "%s.%s%s", say(command->summary), command->details ? " " : "",
                      command->details ? say(command->details) : "");
     text_add(out, "\n");
@@ -68,7 +68,7 @@ void help_command(struct text *out, const struct command *command) {
 }
 
 void help_all(struct text *out) {
-    text_add(out, "mildsolve COMMAND [ARGUMENT ...] [OPTION ...]\n\n");
+    text_say(out, "mildsolve COMMAND [ARGUMENT ...] [OPTION ...]\n\n");
     page_paragraph(
         out, 0, 0,
         "Finds the mildest solvent blends that take off an aged varnish with least risk to the paint below, and "
@@ -83,7 +83,7 @@ void help_all(struct text *out) {
     }
     sheet_write(&sheet, out);
     page_heading(out, "first steps");
-    text_add(out, "  mildsolve gentlest --remove dammar-aged --spare linseed-oil-film-young\n"
+    text_say(out, "  mildsolve gentlest --remove dammar-aged --spare linseed-oil-film-young\n"
                   "  mildsolve place \"propan-2-ol 30 + isooctane 70\"\n"
                   "  mildsolve COMMAND --help\n\n");
     page_paragraph(

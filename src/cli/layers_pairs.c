@@ -10,8 +10,8 @@
 
 enum { NAMED_COLUMNS = 3, COLUMNS_THAT_FIT = 5 };
 
-static const char *const column_numbers[STACK_LAYERS_MAX] = {"on 1", "on 2", "on 3", "on 4",
-                                                             "on 5", "on 6", "on 7", "on 8"};
+static const char *const column_numbers[STACK_LAYERS_MAX] = {N_("on 1"), N_("on 2"), N_("on 3"), N_("on 4"),
+                                                             N_("on 5"), N_("on 6"), N_("on 7"), N_("on 8")};
 
 // Short, so that seven columns fit on a page; the whole words stand below.
 static const char *const short_words[] = {N_("leaves"),   N_("swells"), N_("softens"),

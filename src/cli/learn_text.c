@@ -129,7 +129,7 @@ static void write_passages(const struct learning *learning, struct text *out) {
 
 static void write_warning(const struct learning *learning, const struct learn_warning *warning, struct text *out) {
     const char *material = belief_material(learning->views[warning->view].learnt.plan, warning->material)->id;
-    const char *view = belief_view_words[warning->view];
+    const char *view = say(belief_view_words[warning->view]);
     char text[PERCENT_BYTES];
     switch (warning->kind) {
     case LEARN_AGAINST_MODEL:
@@ -145,7 +145,7 @@ static void write_warning(const struct learning *learning, const struct learn_wa
             out, 0, 2,
             "Test %s (%s) does not go with the others on %s (by %s): they expect a result so far out in %s "
             "of cases. Look at it again; withdraw it if it was written down wrongly.",
-            warning->test->id, result_words[warning->test->result], material, view, percent(warning->value, text));
+            warning->test->id, say(result_words[warning->test->result]), material, view, percent(warning->value, text));
         break;
     case LEARN_OTHER_VIEW:
         page_paragraph_f(out, 0, 2,

@@ -36,13 +36,13 @@ static void add_statement(const struct library *lib, const char *code, struct te
 
 static void add_hazards(const struct library *lib, const struct hazard *hazard, struct text *out) {
     if (hazard->h_statements.count == 0)
-        text_add(out, "no hazard statement is known to us; that is no statement that there is no hazard");
+        text_say(out, "no hazard statement is known to us; that is no statement that there is no hazard");
     for (size_t i = 0; i < hazard->h_statements.count; i++) {
         text_add(out, i ? "; " : "");
         add_statement(lib, hazard->h_statements.items[i], out);
     }
     if (hazard->h_unless_low_benzene.count) {
-        text_add(out, "; unless the grade is stated below 0.1 % benzene also ");
+        text_add(out, say("; unless the grade is stated below 0.1 % benzene also "));
         text_add_joined(out, ", ", hazard->h_unless_low_benzene.items, hazard->h_unless_low_benzene.count);
     }
     text_add(out, ". ");
@@ -50,10 +50,10 @@ static void add_hazards(const struct library *lib, const struct hazard *hazard, 
 
 static void add_fire(const struct properties *properties, struct text *out) {
     if (!isnan(properties->flash_point.value))
-        text_printf(out, "Flash point %.0f degC (%s). ", properties->flash_point.value,
-                    doubt_words(&properties->flash_point.from));
+        text_say(out, "Flash point %.0f degC (%s). ", properties->flash_point.value,
+                 doubt_words(&properties->flash_point.from));
     if (!isnan(properties->lower_flammable_limit.value))
-        text_printf(out, "Vapour burns from %.1f vol%% in air. ", properties->lower_flammable_limit.value);
+        text_say(out, "Vapour burns from %.1f vol%% in air. ", properties->lower_flammable_limit.value);
 }
 
 static void add_yours(const struct hazard *hazard, struct text *out) {
@@ -68,7 +68,7 @@ static void add_yours(const struct hazard *hazard, struct text *out) {
 static void add_gloves(const struct hazard *hazard, struct text *out) {
     if (hazard->gloves_resistant.count == 0)
         return;
-    text_add(out, "Gloves that last longest: ");
+    text_say(out, "Gloves that last longest: ");
     text_add_joined(out, ", ", hazard->gloves_resistant.items, hazard->gloves_resistant.count);
     text_add(out, ". ");
 }
@@ -78,15 +78,15 @@ void note_add(const struct library *lib, const struct component *component, stru
     if (component->hazard)
         add_hazards(lib, component->hazard, out);
     else
-        text_add(out, "no hazard data in the tables: treat it as hazardous until its safety data sheet is read. ");
+        text_say(out, "no hazard data in the tables: treat it as hazardous until its safety data sheet is read. ");
     if (component->properties)
         add_fire(component->properties, out);
     if (component->hazard) {
         add_gloves(component->hazard, out);
         if (component->hazard->peroxide_former)
-            text_add(out, "Forms peroxides in opened bottles: date it, test it. ");
+            text_say(out, "Forms peroxides in opened bottles: date it, test it. ");
         if (component->hazard->health_note)
-            text_add(out, component->hazard->health_note);
+            text_add(out, say(component->hazard->health_note));
         if (component->hazard->regulatory)
             text_printf(out, " %s", component->hazard->regulatory);
         add_yours(component->hazard, out);

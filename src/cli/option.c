@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "base/language.h"
 #include "cli/command.h"
 
 #include "data/schema.h"
@@ -175,7 +176,7 @@ enum status option_number(const struct invocation *inv, const char *name, double
     double value;
     if (!schema_number(text, &value))
         return error_set(err, STATUS_USAGE, "%s '%.40s': a number is expected%s", name, text,
-                         strchr(text, ',') ? ", with a decimal point" : " (no unit behind it)");
+                         strchr(text, ',') ? say(", with a decimal point") : say(" (no unit behind it)"));
     if (value < min || value > max)
         return error_set(err, STATUS_USAGE, "%s %.40s is outside the range %g to %g", name, text, min, max);
     *ret = value;

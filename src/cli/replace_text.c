@@ -373,7 +373,7 @@ static void add_sensitive(const struct replacing *replacing, const struct replac
             continue;
         const struct component *by = sensitivity_touched(item->sensitivity, &row->portrait.blend, NULL);
         text_say(out, " NEW danger for %s, from %s, which the original spared: a test of its own.",
-                 item->sensitivity->name, by->id);
+                 say(item->sensitivity->name), by->id);
     }
 }
 

@@ -152,7 +152,7 @@ static const char *teas_words(struct report *report, const struct test_chart *ch
         text_printf(&words, "%s%zu %s (%s)", i ? "; " : "", i + 1, chart->input.points[i].name,
                     chart->input.points[i].kind == TEAS_POINT_BLEND
                         ? say("working blend")
-                        : teas_chart_words_english()->results[chart->input.points[i].kind]);
+                        : say(teas_chart_words_english()->results[chart->input.points[i].kind]));
     const char *copy = document_print(report->document, "%s.", text_bytes(&words));
     report->document->failed |= words.failed;
     text_release(&words);

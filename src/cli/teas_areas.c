@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/teas_areas.h"
 
+#include "base/language.h"
 #include "physics/blend.h"
 #include "present/page.h"
 
@@ -17,9 +18,9 @@ enum status read_teas_rule(const struct invocation *inv, enum teas_rule *ret, st
 
 static bool note_missing(const struct invocation *inv, const struct material *material, struct teas_areas *areas) {
     page_paragraph_f(inv->talk, 0, 2, "note: no Teas area is known for %s%s%s", material->id,
-                     material->substitute ? "; the careful stand-in is " : "",
+                     material->substitute ? say("; the careful stand-in is ") : "",
                      material->substitute ? material->substitute : "");
-    const char *note = arena_printf(inv->arena, "No Teas area is known for %s.", material->id);
+    const char *note = arena_printf(inv->arena, say("No Teas area is known for %s."), material->id);
     if (note && areas->note_count < TEAS_AREA_NOTES_MAX)
         areas->notes[areas->note_count++] = note;
     return note != NULL;
@@ -35,7 +36,7 @@ static enum status add_areas(const struct invocation *inv, const struct material
         if (areas->count == AREA_STYLES)
             return error_set(err, STATUS_INPUT, "more than %d areas in one chart; name fewer with --material",
                              AREA_STYLES);
-        const char *name = arena_printf(inv->arena, "%s: %s", material->name, regions[i].meaning);
+        const char *name = arena_printf(inv->arena, "%s: %s", say(material->name), say(regions[i].meaning));
         if (!name)
             return error_set(err, STATUS_MEMORY, "out of memory");
         areas->items[areas->count++] = (struct teas_chart_area){.name = name,

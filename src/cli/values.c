@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/values.h"
 
+#include "base/language.h"
+
 #include <math.h>
 #include <stdlib.h>
 
@@ -30,7 +32,7 @@ void values_row(struct sheet *sheet, struct cited *cited, const char *name, doub
     struct text refs = {0};
     write_refs(&refs, from);
     cited_add(cited, from);
-    sheet_cell(sheet, "%s", name);
+    sheet_cell(sheet, "%s", say(name));
     sheet_cell(sheet, "%.10g", value); // as it stands in the table
     sheet_cell(sheet, "%s", unit);
     sheet_cell(sheet, "%s", doubt_words(from));
@@ -40,7 +42,7 @@ void values_row(struct sheet *sheet, struct cited *cited, const char *name, doub
 
 void values_notes(struct text *out, const char *name, const struct provenance *from) {
     if (from->note)
-        page_paragraph_f(out, 2, 4, "%s: %s", name, from->note);
+        page_paragraph_f(out, 2, 4, "%s: %s", say(name), from->note);
 }
 
 static int by_number(const void *a, const void *b) {
@@ -54,7 +56,7 @@ void write_cited(const struct invocation *inv, struct cited *cited, struct text 
         const struct reference *reference = library_reference(&inv->library, cited->ids[i]);
         if (reference)
             page_paragraph_f(out, 2, 7, "%d  %s (seen: %s%s)", reference->id, reference->cite,
-                             reference_seen_words[reference->seen], reference->user ? "; yours" : "");
+                             say(reference_seen_words[reference->seen]), reference->user ? say("; yours") : "");
     }
 }
 
@@ -67,7 +69,7 @@ void json_cited(const struct invocation *inv, const struct cited *cited, struct 
         json_object(json, NULL);
         json_integer(json, "id", reference->id);
         json_text(json, "cite", reference->cite);
-        json_text(json, "seen", reference_seen_words[reference->seen]);
+        json_text(json, "seen", say(reference_seen_words[reference->seen]));
         json_close_object(json);
     }
     json_close_list(json);

@@ -26,7 +26,7 @@ KEYWORDS = ["say:1", "N_:1", "text_say:2", "error_set:3", "error_wrap:3", "page_
             "document_paragraph:3", "document_line:2", "document_table:3", "document_say:2", "table_column:3",
             "table_detail:3", "fact_words:3", "fact_number:3", "tell:2", "say_status:3", "add_statement:4", "add_note:2",
             "carry:3", "decide_by_pair:4", "leave_off:4", "add:6", "complain:5", "wrong:2,2t", "wrong:3",
-            "fault:2,2t", "fault:3", "refused:2", "RECORD:2"]
+            "fault:2,2t", "fault:3", "refused:2", "RECORD:2", "CHART_OPTION:1", "add_goal:4", "need:3", "SYMBOL:2"]
 FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "sheet_cell:2", "arena_say:2",
            "document_paragraph:3", "document_say:2", "tell:2", "add_statement:4", "add_note:2", "add:6"]
 TABLE_TEXTS = {  # file of data/: fields of its rows that people read
@@ -45,11 +45,15 @@ def mark(source):
     source = re.sub(r"(\.(?:help|summary|details)\s*=\s*)" + STRINGS, r"\1N_(\2)", source)
 
     def words(match):
-        return match[1] + re.sub(r'"(?:[^"\\]|\\.)*"', lambda m: f"N_({m[0]})", match[2])
+        return match[1] + re.sub(STRINGS, lambda m: f"N_({m[1]}) ", match[2])
 
+    source = re.sub(r"(\bcaution_words\[\] = )" + STRINGS, r"\1N_(\2)", source)
     # A list within a function that is called just `words` is one of codes when none of them has a space.
     source = re.sub(r"(\w+_words\[\w*\]\s*=\s*)(\{[^}]*\})", words, source, flags=re.S)
-    return re.sub(r"(\bwords\[\w*\]\s*=\s*)(\{[^}]*\w \w[^}]*\})", words, source, flags=re.S)
+    source = re.sub(r"(\bwords\[\w*\]\s*=\s*)(\{[^}]*\w \w[^}]*\})", words, source, flags=re.S)
+    # What charts say of themselves.
+    source = re.sub(r"(struct \w+_words words = )(\{.*?\n    \};)", words, source, flags=re.S)
+    return re.sub(r"(_WORDS_ENGLISH\s*\\\n)((?:[^\n]*\\\n)*[^\n]*\})", words, source)
 
 
 def texts_below(node, fields):
@@ -100,18 +104,34 @@ msgstr ""
 '''
 
 
+CODE = re.compile(r"[a-z0-9]*[0-9_/][a-z0-9_/-]*|[a-z]+(?:[-_/][a-z]*[0-9_][a-z0-9]*)+|us-hcs|eu-clp|--[a-z-]+|[A-Z]{4,}|json|html|pdf|txt")
+
+
+def text_of(entry):
+    return "".join(re.findall(r'"((?:[^"\\]|\\.)*)"', entry.split("msgstr")[0]))
+
+
 def has_letters(entry):
-    text = "".join(re.findall(r'"((?:[^"\\]|\\.)*)"', entry.split("msgstr")[0]))
+    text = text_of(entry)
+    if CODE.fullmatch(text):
+        return False
     text = re.sub(r"%[-+ #0]*[0-9.*]*(?:hh|h|ll|l|z|j|t)?[a-zA-Z%]", "", text)
     text = re.sub(r"\\.", "", text)
     return re.search(r"[A-Za-z]{2}", text) is not None
+
+
+def as_it_is_used(entry):
+    """Takes the mark of a format from a text in which '10 % of' is only a percentage."""
+    if "%" in re.sub(r"% [a-z]", "", text_of(entry)):
+        return entry
+    return "\n".join(line for line in entry.split("\n") if not re.fullmatch(r"#, (?:c-format|no-wrap)", line))
 
 
 def template():
     with tempfile.TemporaryDirectory() as folder:
         raw = collect(pathlib.Path(folder))
     entries = [entry.strip() for entry in re.split(r"\n\s*\n", raw) if "msgid" in entry]
-    return HEADER + "\n" + "\n\n".join(entry for entry in entries if has_letters(entry)) + "\n"
+    return HEADER + "\n" + "\n\n".join(as_it_is_used(entry) for entry in entries if has_letters(entry)) + "\n"
 
 
 def new_catalogue(language):

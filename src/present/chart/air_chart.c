@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "present/chart/air_chart.h"
 
+#include "base/language.h"
 #include "present/chart/chart_file.h"
 
 #include <math.h>
@@ -86,18 +87,18 @@ static const char *mean_text(struct airing *airing, const char *what, double val
     if (!figure || !limit)
         return figure ? arena_printf(airing->arena, "%s %s", what, figure) : NULL;
     const char *allowed = figure_text(airing, limit->mg_m3, 4);
-    return allowed ? arena_printf(airing->arena, "%s %s %s %s", what, figure, airing->words->of, allowed) : NULL;
+    return allowed ? arena_printf(airing->arena, "%s %s %s %s", what, figure, say(airing->words->of), allowed) : NULL;
 }
 
 // "8-h mean 87 of 192 · worst 15 min 215 of 384"
 static const char *panel_note(struct airing *airing, const struct air_chart_component *component) {
     const struct air_chart_words *words = airing->words;
-    const char *parts[] = {"", "", component->limit_count ? "" : words->no_limit};
+    const char *parts[] = {"", "", component->limit_count ? "" : say(words->no_limit)};
     if (!isnan(component->mean_8h_mg_m3))
-        parts[0] = mean_text(airing, words->mean_8h, component->mean_8h_mg_m3, limit_of(component, AIR_LIMIT_8H));
+        parts[0] = mean_text(airing, say(words->mean_8h), component->mean_8h_mg_m3, limit_of(component, AIR_LIMIT_8H));
     if (!isnan(component->window_start_h))
-        parts[1] =
-            mean_text(airing, words->mean_15min, component->window_mean_mg_m3, limit_of(component, AIR_LIMIT_15MIN));
+        parts[1] = mean_text(airing, say(words->mean_15min), component->window_mean_mg_m3,
+                             limit_of(component, AIR_LIMIT_15MIN));
     const char *text = "";
     for (size_t i = 0; text && i < 3; i++) {
         if (!parts[i])
@@ -117,10 +118,10 @@ static bool fill_limits(struct airing *airing, const struct air_chart_component 
     for (size_t i = 0; i < component->limit_count; i++) {
         const struct air_chart_limit *limit = &component->limits[i];
         const char *figure = figure_text(airing, limit->mg_m3, 4);
-        const char *name = figure
-                               ? arena_printf(airing->arena, "%s:\u00A0%s%s", airing->words->limit_kinds[limit->kind],
-                                              figure, airing->words->limit_origins[limit->origin])
-                               : NULL;
+        const char *name =
+            figure ? arena_printf(airing->arena, "%s:\u00A0%s%s", say(airing->words->limit_kinds[limit->kind]), figure,
+                                  say(airing->words->limit_origins[limit->origin]))
+                   : NULL;
         if (!name)
             return false;
         part->limits[i] = (struct graph_limit){.value = limit->mg_m3, .name = name};
@@ -165,11 +166,11 @@ static bool fill_panel(struct airing *airing, size_t index) {
     panel->note = panel_note(airing, component);
     if (!panel->note)
         return false;
-    panel->x = (struct graph_axis){.name = clock ? airing->words->clock : airing->words->hours,
+    panel->x = (struct graph_axis){.name = clock ? say(airing->words->clock) : say(airing->words->hours),
                                    .scale = clock ? GRAPH_CLOCK : GRAPH_HOURS,
                                    .low = airing->hours[0],
                                    .high = airing->hours[input->hour_count - 1]};
-    panel->y = (struct graph_axis){.name = airing->words->concentration, .low = 0, .high = NAN};
+    panel->y = (struct graph_axis){.name = say(airing->words->concentration), .low = 0, .high = NAN};
     panel->lines = part->lines;
     add_line(panel, part,
              (struct graph_line){
@@ -207,15 +208,15 @@ static size_t fill_legend(const struct air_chart_words *words, const struct air_
     for (size_t i = 0; i < input->component_count; i++)
         limits = limits || input->components[i].limit_count > 0;
     items[count++] =
-        (struct legend_item){.symbol = LEGEND_LINE, .style = LINE_SOLID, .number = "", .text = words->near};
+        (struct legend_item){.symbol = LEGEND_LINE, .style = LINE_SOLID, .number = "", .text = say(words->near)};
     items[count++] =
-        (struct legend_item){.symbol = LEGEND_LINE, .style = LINE_DASHED, .number = "", .text = words->room};
+        (struct legend_item){.symbol = LEGEND_LINE, .style = LINE_DASHED, .number = "", .text = say(words->room)};
     items[count++] =
-        (struct legend_item){.symbol = LEGEND_LINE, .style = LINE_DOTTED, .number = "", .text = words->mean_8h};
-    items[count++] = (struct legend_item){.symbol = LEGEND_WINDOW, .number = "", .text = words->window};
-    items[count++] = (struct legend_item){.symbol = LEGEND_SPAN, .number = "", .text = words->task};
+        (struct legend_item){.symbol = LEGEND_LINE, .style = LINE_DOTTED, .number = "", .text = say(words->mean_8h)};
+    items[count++] = (struct legend_item){.symbol = LEGEND_WINDOW, .number = "", .text = say(words->window)};
+    items[count++] = (struct legend_item){.symbol = LEGEND_SPAN, .number = "", .text = say(words->task)};
     if (limits)
-        items[count++] = (struct legend_item){.symbol = LEGEND_LIMIT, .number = "", .text = words->limit};
+        items[count++] = (struct legend_item){.symbol = LEGEND_LIMIT, .number = "", .text = say(words->limit)};
     return count;
 }
 
@@ -239,8 +240,8 @@ static enum status check(const struct air_chart_input *input, struct error *err)
 static bool fill_captions(struct airing *airing, struct chart_page *page) {
     const struct air_chart_input *input = airing->input;
     const char **lines = arena_new(airing->arena, page->caption_count + 3, sizeof *lines);
-    const char *limits = arena_printf(airing->arena, "%s: %s", airing->words->limits,
-                                      given_or(input->limit_set, airing->words->graph.page.not_given));
+    const char *limits = arena_printf(airing->arena, "%s: %s", say(airing->words->limits),
+                                      given_or(input->limit_set, say(airing->words->graph.page.not_given)));
     if (!lines || !limits)
         return false;
     size_t count = 0;
@@ -262,9 +263,9 @@ static enum status lay_out(struct airing *airing, const struct text_metric *metr
     const struct air_chart_words *words = airing->words;
     struct legend_item items[6];
     struct graph_input graph = {.page = input->page,
-                                .heading = words->heading,
+                                .heading = say(words->heading),
                                 .models = "",
-                                .purpose = words->purpose,
+                                .purpose = say(words->purpose),
                                 .panels = airing->panels,
                                 .panel_count = input->component_count,
                                 .legend = items,

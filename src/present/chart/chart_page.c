@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "present/chart/chart_page.h"
 
+#include "base/language.h"
+
 enum { TITLE_LINES = 2, HEADING_LINES = 2, CAPTION_LINES = 4 };
 
 const struct page_sizes *page_sizes_of(enum sheet_size sheet) {
@@ -57,9 +59,10 @@ bool page_header(struct page_work *work, const char *heading, double width) {
 static const char *identity(struct page_work *work) {
     const struct chart_page *page = work->page;
     const struct chart_page_words *words = work->words;
-    return arena_printf(work->arena, "%s: %s \u00B7 %s: %s \u00B7 %s: %s", words->object,
-                        given_or(page->object, words->not_given), words->date, given_or(page->date, words->not_given),
-                        words->data, given_or(page->data_version, words->not_given));
+    return arena_printf(work->arena, "%s: %s \u00B7 %s: %s \u00B7 %s: %s", say(words->object),
+                        given_or(page->object, say(words->not_given)), say(words->date),
+                        given_or(page->date, say(words->not_given)), say(words->data),
+                        given_or(page->data_version, say(words->not_given)));
 }
 
 static bool add_caption(struct page_work *work, struct layout_column *column, const char *text, bool bold) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "present/chart/drying_chart.h"
 
+#include "base/language.h"
 #include "present/chart/chart_file.h"
 #include "present/chart/layout_draw.h"
 #include "present/chart/layout_print.h"
@@ -66,7 +67,7 @@ static void add_mark(struct drying *drying, int percent, const char *text) {
 static void fill_path(struct drying *drying) {
     for (size_t i = 0; i < MARKS; i++)
         add_mark(drying, marked[i].percent, marked[i].text);
-    drying->path = (struct teas_chart_path){.name = drying->words->path,
+    drying->path = (struct teas_chart_path){.name = say(drying->words->path),
                                             .places = drying->input->places,
                                             .place_count = drying->input->count,
                                             .marks = drying->marks,
@@ -104,10 +105,10 @@ static bool fill_panel(struct drying *drying) {
                                          .layer_count = input->component_count,
                                          .first_style = input->area_count};
     drying->panel = (struct graph_panel){
-        .heading = drying->words->composition,
-        .note = drying->span_count ? drying->words->two_liquids : NULL,
-        .x = {.name = drying->words->evaporated, .low = 0, .high = 100},
-        .y = {.name = drying->words->left, .low = 0, .high = 100},
+        .heading = say(drying->words->composition),
+        .note = drying->span_count ? say(drying->words->two_liquids) : NULL,
+        .x = {.name = say(drying->words->evaporated), .low = 0, .high = 100},
+        .y = {.name = say(drying->words->left), .low = 0, .high = 100},
         .stack = &drying->stack,
         .spans = drying->spans,
         .span_count = drying->span_count,
@@ -141,13 +142,13 @@ static bool fill_captions(struct drying *drying, struct chart_page *page) {
     for (size_t i = 0; i < input->count; i++)
         skipped += isnan(input->places[i].fd) || isnan(input->places[i].fp) || isnan(input->places[i].fh);
     if (input->blend && input->blend[0])
-        lines[count++] = arena_printf(&drying->arena, "%s: %s", drying->words->blend, input->blend);
+        lines[count++] = arena_printf(&drying->arena, "%s: %s", say(drying->words->blend), input->blend);
     if (count && !lines[0])
         return false;
     if (input->models && input->models[0])
         lines[count++] = input->models;
     if (skipped)
-        lines[count++] = arena_printf(&drying->arena, "%s %zu", drying->words->graph.skipped, skipped);
+        lines[count++] = arena_printf(&drying->arena, "%s %zu", say(drying->words->graph.skipped), skipped);
     if (skipped && !lines[count - 1])
         return false;
     for (size_t i = 0; i < page->caption_count && count < CHART_CAPTIONS_MAX; i++)
@@ -205,9 +206,9 @@ static enum status lay_out(struct drying *drying, const struct text_metric *metr
 static void set_words(struct drying *drying) {
     drying->words = drying->input->words ? drying->input->words : drying_chart_words_english();
     drying->teas_words = drying->words->teas ? *drying->words->teas : *teas_chart_words_english();
-    drying->teas_words.heading = drying->words->heading;
-    drying->teas_words.paths = drying->words->drying;
-    drying->teas_words.purpose = drying->words->purpose;
+    drying->teas_words.heading = say(drying->words->heading);
+    drying->teas_words.paths = say(drying->words->drying);
+    drying->teas_words.purpose = say(drying->words->purpose);
 }
 
 enum status drying_layout_make(const struct drying_chart_input *input, const struct text_metric *metric,

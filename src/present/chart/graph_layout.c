@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "present/chart/graph_layout.h"
 
+#include "base/language.h"
 #include "present/chart/layout_draw.h"
 #include "present/chart/layout_print.h"
 
@@ -178,8 +179,8 @@ static bool try_all(struct graph_work *work, struct placing *placing, bool *ret_
 static enum status no_room(const struct graph_work *work, struct error *err) {
     return error_set(err, STATUS_RANGE, "%zu panels, %zu legend entries and the caption do not fit on %s",
                      work->input->panel_count, work->input->legend_count,
-                     work->input->page.sheet == SHEET_HALF ? "half a sheet; take the full sheet"
-                                                           : "one sheet; make two charts");
+                     work->input->page.sheet == SHEET_HALF ? say("half a sheet; take the full sheet")
+                                                           : say("one sheet; make two charts"));
 }
 
 // --- the steps ---
@@ -208,9 +209,9 @@ static void add_undrawn(const struct graph_work *work, struct text *out) {
         skipped += graph_panel_skipped(&work->input->panels[i]);
     }
     if (lists.length)
-        text_printf(out, "%s %s", words->undrawn, text_bytes(&lists));
+        text_printf(out, "%s %s", say(words->undrawn), text_bytes(&lists));
     if (skipped)
-        text_printf(out, "%s%s %zu", out->length ? " \u00B7 " : "", words->skipped, skipped);
+        text_printf(out, "%s%s %zu", out->length ? " \u00B7 " : "", say(words->skipped), skipped);
     out->failed = out->failed || lists.failed;
     text_release(&lists);
 }
@@ -234,7 +235,8 @@ static void add_unlabelled(struct graph_work *work, struct text *out) {
         text_release(&list);
     }
     if (lists.length)
-        text_printf(out, "%s%s %s", out->length ? " \u00B7 " : "", work->input->words->unlabelled, text_bytes(&lists));
+        text_printf(out, "%s%s %s", out->length ? " \u00B7 " : "", say(work->input->words->unlabelled),
+                    text_bytes(&lists));
     out->failed = out->failed || lists.failed;
     text_release(&lists);
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The panel's frame: ranges, heading, scales, names of the axes and zones.
+#include "base/language.h"
 #include "present/chart/graph_panel_parts.h"
 
 #include <math.h>
@@ -25,7 +26,7 @@ static enum status check_axis(const struct graph_axis *axis, const char *which, 
     for (size_t i = 0; i < 2; i++)
         if (!isnan(ends[i]) && !graph_value_drawable(axis->scale, ends[i]))
             return error_set(err, STATUS_RANGE, "the %s axis cannot end at %g%s", which, ends[i],
-                             axis->scale == GRAPH_LOG ? "; a logarithmic one begins above 0" : "");
+                             axis->scale == GRAPH_LOG ? say("; a logarithmic one begins above 0") : "");
     return STATUS_OK;
 }
 

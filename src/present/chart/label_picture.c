@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "present/chart/label_picture.h"
 
+#include "base/language.h"
 #include "base/text.h"
 #include "present/chart/canvas.h"
 #include "present/chart/layout_draw.h"
@@ -50,7 +51,7 @@ static void describe(struct picture *picture, const struct label_layout *layout,
     for (size_t i = 0; i < layout->texts.count; i++)
         text_printf(&words, "%s%s", i ? " " : "", layout->texts.items[i].text);
     for (size_t i = 0; i < layout->pictogram_count; i++)
-        text_printf(&words, "%s%s", i ? ", " : " Pictograms: ", pictogram_name(layout->pictograms[i].number));
+        text_printf(&words, "%s%s", i ? ", " : say(" Pictograms: "), say(pictogram_name(layout->pictograms[i].number)));
     picture->title = text_printable(&picture->arena, content->name);
     picture->description = arena_text(&picture->arena, text_bytes(&words));
     picture->date = arena_text(&picture->arena, page->date ? page->date : "");

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "present/chart/section_chart.h"
 
+#include "base/language.h"
 #include "present/chart/chart_file.h"
 #include "present/chart/layout_draw.h"
 
@@ -162,7 +163,8 @@ static bool lay_page(const struct section_chart_input *input, const struct text_
     page_layout_begin(&input->page, &layout->page);
     double inner = layout->page.width - 2 * work.sizes->margin;
     *laying = (struct laying){.input = input, .metric = metric, .layout = layout};
-    if (!page_header(&work, words->heading, inner) || !page_caption(&work, words->models, words->note, words->purpose))
+    if (!page_header(&work, say(words->heading), inner) ||
+        !page_caption(&work, say(words->models), say(words->note), say(words->purpose)))
         return false;
     laying->top = work.header_bottom + 8;
     laying->bottom = work.caption_top - 4;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Everything round the triangle: header, caption, legend.
+#include "base/language.h"
 #include "present/chart/teas_layout_parts.h"
 
 #include <math.h>
@@ -18,17 +19,18 @@ static bool any_computed(const struct teas_chart_input *input) {
 static const char *rule(struct teas_work *work) {
     const struct teas_chart_words *words = work->words;
     bool computed = any_computed(work->input);
-    return arena_printf(work->arena, "%s: %s%s%s%s%s", words->rule, given_or(work->input->rule, words->page.not_given),
-                        computed ? " \u00B7 " : "", computed ? words->computed_mark : "", computed ? " " : "",
-                        computed ? words->computed : "");
+    return arena_printf(work->arena, "%s: %s%s%s%s%s", say(words->rule),
+                        given_or(work->input->rule, say(words->page.not_given)), computed ? " \u00B7 " : "",
+                        computed ? words->computed_mark : "", computed ? " " : "",
+                        computed ? say(words->computed) : "");
 }
 
 bool teas_layout_caption(struct teas_work *work) {
     const struct teas_chart_words *words = work->words;
     const char *note = "";
     if (work->note && work->note[0])
-        note = arena_printf(work->arena, "%s %s", words->unlabelled, work->note);
-    return page_caption(&work->page, rule(work), note, words->purpose);
+        note = arena_printf(work->arena, "%s %s", say(words->unlabelled), work->note);
+    return page_caption(&work->page, rule(work), note, say(words->purpose));
 }
 
 // --- the triangle and the legend share what is left ---
@@ -92,7 +94,7 @@ static bool try_beside(struct teas_work *work, const struct arrangement *how, bo
         work->layout->room = (struct box){legend.left, margin, width, work->input->room_height};
         legend.top += work->input->room_height + legend_gap;
     }
-    if (!page_header(&work->page, work->words->heading, right - margin))
+    if (!page_header(&work->page, say(work->words->heading), right - margin))
         return false;
     double top = work->page.header_bottom + header_gap;
     double room = right - margin - ROOM_LEFT - ROOM_RIGHT;
@@ -108,7 +110,7 @@ static bool try_beside(struct teas_work *work, const struct arrangement *how, bo
 static bool try_below(struct teas_work *work, const struct arrangement *how, bool *ret_fits) {
     double margin = work->page.sizes->margin;
     double width = work->layout->page.width - 2 * margin;
-    if (!page_header(&work->page, work->words->heading, width))
+    if (!page_header(&work->page, say(work->words->heading), width))
         return false;
     double top = work->page.header_bottom + header_gap;
     double bottom = work->page.caption_top - caption_gap;

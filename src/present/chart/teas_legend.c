@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What stands in the legend of the Teas chart.
+#include "base/language.h"
 #include "present/chart/teas_layout_parts.h"
 
 // Items while they are listed.
@@ -18,12 +19,12 @@ static void add_areas(struct listing *listing) {
     const struct teas_chart_words *words = listing->work->words;
     struct arena *arena = listing->work->arena;
     if (input->area_count)
-        add_heading(listing, words->areas);
+        add_heading(listing, say(words->areas));
     for (size_t i = 0; i < input->area_count; i++) {
         const struct teas_chart_area *area = &input->areas[i];
         bool stated = area->confidence >= 0 && area->confidence < TEAS_CONFIDENCES;
         const char *name = arena_printf(arena, "%s%s%s%s", area->name ? area->name : "", stated ? " (" : "",
-                                        stated ? words->confidences[area->confidence] : "", stated ? ")" : "");
+                                        stated ? say(words->confidences[area->confidence]) : "", stated ? ")" : "");
         listing->items[listing->count++] = (struct legend_item){
             .symbol = LEGEND_AREA, .style = i, .number = arena_printf(arena, "%c", 'A' + (char)i), .text = name};
     }
@@ -31,13 +32,13 @@ static void add_areas(struct listing *listing) {
 
 static const char *heading_of(const struct teas_chart_words *words, enum teas_point_kind kind) {
     if (kind == TEAS_POINT_BOTTLE)
-        return words->bottles;
-    return kind == TEAS_POINT_BLEND ? words->blends : words->tests;
+        return say(words->bottles);
+    return kind == TEAS_POINT_BLEND ? say(words->blends) : say(words->tests);
 }
 
 // Name, mark of computed values, result: "T4 propan-2-ol 20 + isooctane 80 *: softened or partly removed".
 static const char *point_name(struct teas_work *work, const struct teas_chart_point *point) {
-    const char *result = work->words->results[point->kind];
+    const char *result = say(work->words->results[point->kind]);
     return arena_printf(work->arena, "%s%s%s%s%s", point->name ? point->name : "", point->computed ? "\u00A0" : "",
                         point->computed ? work->words->computed_mark : "", result[0] ? ": " : "", result);
 }
@@ -61,7 +62,7 @@ static void add_points(struct listing *listing) {
 static void add_paths(struct listing *listing) {
     const struct teas_chart_input *input = listing->work->input;
     if (input->path_count)
-        add_heading(listing, listing->work->words->paths);
+        add_heading(listing, say(listing->work->words->paths));
     for (size_t i = 0; i < input->path_count; i++)
         listing->items[listing->count++] =
             (struct legend_item){.symbol = LEGEND_PATH,

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "base/language.h"
 #include "present/chart/teas_layout_parts.h"
 
 #include <math.h>
@@ -36,7 +37,7 @@ struct scale {
 static void make_scales(const struct teas_work *work, struct scale scales[3]) {
     const struct teas_layout *layout = work->layout;
     const struct teas_chart_words *words = work->words;
-    scales[0] = (struct scale){words->dispersion,
+    scales[0] = (struct scale){say(words->dispersion),
                                layout->hydrogen_bonding,
                                layout->dispersion,
                                HALF,
@@ -45,9 +46,10 @@ static void make_scales(const struct teas_work *work, struct scale scales[3]) {
                                -TRIANGLE_RISE,
                                false,
                                1};
-    scales[1] = (struct scale){words->polar, layout->dispersion, layout->polar, HALF, -TRIANGLE_RISE, 1, 0, true, -1};
+    scales[1] =
+        (struct scale){say(words->polar), layout->dispersion, layout->polar, HALF, -TRIANGLE_RISE, 1, 0, true, -1};
     scales[2] = (struct scale){
-        words->hydrogen_bonding, layout->polar, layout->hydrogen_bonding, -1, 0, HALF, TRIANGLE_RISE, false, 1};
+        say(words->hydrogen_bonding), layout->polar, layout->hydrogen_bonding, -1, 0, HALF, TRIANGLE_RISE, false, 1};
 }
 
 static struct spot on_side(const struct scale *scale, double share) {

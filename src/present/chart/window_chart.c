@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "present/chart/window_chart.h"
 
+#include "base/language.h"
 #include "present/chart/chart_file.h"
 
 #include <math.h>
@@ -49,7 +50,8 @@ static bool fill_points(struct windowing *windowing) {
     windowing->items[0] = (struct legend_item){
         .symbol = LEGEND_HEADING,
         .number = "",
-        .text = asked ? arena_printf(&windowing->arena, "%s (%s)", words->blends, words->reaches) : words->blends};
+        .text = asked ? arena_printf(&windowing->arena, "%s (%s)", say(words->blends), say(words->reaches))
+                      : say(words->blends)};
     for (size_t i = 0; i < input->blend_count; i++) {
         const struct window_chart_blend *blend = &input->blends[i];
         struct mark_style mark = reaches(input, blend) ? reaching : short_of_it;
@@ -75,7 +77,8 @@ static bool fill_asked(struct windowing *windowing) {
     const char *figure = input->asked_figure ? input->asked_figure : "";
     if (isnan(input->asked))
         return true;
-    const char *name = arena_printf(&windowing->arena, "%s%s%s", windowing->words->asked, figure[0] ? " " : "", figure);
+    const char *name =
+        arena_printf(&windowing->arena, "%s%s%s", say(windowing->words->asked), figure[0] ? " " : "", figure);
     windowing->asked = (struct graph_limit){.value = input->asked, .name = name, .below = true};
     windowing->panel.limits = &windowing->asked;
     windowing->panel.limit_count = 1;
@@ -85,11 +88,11 @@ static bool fill_asked(struct windowing *windowing) {
 static bool fill_panel(struct windowing *windowing) {
     const struct window_chart_input *input = windowing->input;
     struct graph_panel *panel = &windowing->panel;
-    panel->x = (struct graph_axis){.name = given_or(input->swelling_name, windowing->words->swelling),
+    panel->x = (struct graph_axis){.name = given_or(input->swelling_name, say(windowing->words->swelling)),
                                    .scale = input->swelling_log ? GRAPH_LOG : GRAPH_LINEAR,
                                    .low = input->swelling_low,
                                    .high = input->swelling_high};
-    panel->y = (struct graph_axis){.name = given_or(input->effect_name, windowing->words->effect),
+    panel->y = (struct graph_axis){.name = given_or(input->effect_name, say(windowing->words->effect)),
                                    .low = input->effect_low,
                                    .high = input->effect_high};
     if (!fill_points(windowing))
@@ -107,7 +110,7 @@ static const char *models_words(struct windowing *windowing) {
     const struct window_chart_input *input = windowing->input;
     const char *models = input->models ? input->models : "";
     bool bars = input->doubt && input->doubt[0];
-    return arena_printf(&windowing->arena, "%s%s%s%s%s", bars ? windowing->words->doubt : "", bars ? ": " : "",
+    return arena_printf(&windowing->arena, "%s%s%s%s%s", bars ? say(windowing->words->doubt) : "", bars ? ": " : "",
                         bars ? input->doubt : "", bars && models[0] ? " \u00B7 " : "", models);
 }
 
@@ -128,9 +131,9 @@ static enum status lay_out(struct windowing *windowing, const struct text_metric
     if (!models || !fill_panel(windowing))
         return layout_no_memory(err);
     struct graph_input graph = {.page = windowing->input->page,
-                                .heading = words->heading,
+                                .heading = say(words->heading),
                                 .models = models,
-                                .purpose = words->purpose,
+                                .purpose = say(words->purpose),
                                 .panels = &windowing->panel,
                                 .panel_count = 1,
                                 .legend = windowing->items,
