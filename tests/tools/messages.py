@@ -104,7 +104,7 @@ msgstr ""
 '''
 
 
-CODE = re.compile(r"[a-z0-9]*[0-9_/][a-z0-9_/-]*|[a-z]+(?:[-_/][a-z]*[0-9_][a-z0-9]*)+|us-hcs|eu-clp|--[a-z-]+|[A-Z]{4,}|json|html|pdf|txt")
+CODE = re.compile(r"[a-z0-9]*[0-9_/][a-z0-9_/-]*|[a-z]+(?:[-_/][a-z]*[0-9_][a-z0-9]*)+|us-hcs|eu-clp|--[a-z-]+|json|html|pdf|txt")
 
 
 def text_of(entry):
