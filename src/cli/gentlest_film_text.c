@@ -73,9 +73,50 @@ static void write_question(const struct film_answer *answer, struct text *out) {
     text_add(out, "\n");
 }
 
+static void add_recipe_cell(const struct film_answer *answer, const struct composition *composition,
+                            struct sheet *sheet) {
+    struct text recipe = {0};
+    composition_recipe(&answer->goal, composition, &recipe);
+    sheet_cell(sheet, "%s", text_bytes(&recipe));
+    sheet->failed |= recipe.failed;
+    text_release(&recipe);
+}
+
+static void add_row(const struct film_answer *answer, size_t i, struct sheet *sheet) {
+    const struct ranked_row *row = &answer->ranking.rows[i];
+    char words[CELL_BYTES];
+    band_range(row, words);
+    sheet_cell(sheet, "%zu", i + 1);
+    if (row->apart)
+        sheet_cell(sheet, "apart");
+    else if (row->tie)
+        sheet_cell(sheet, "%c", (char)('a' + (row->tie - 1) % 26));
+    else
+        sheet_cell(sheet, "-");
+    if (row->doubted && !row->apart)
+        sheet_cell(sheet, "%.2f", row->doubt.p_works);
+    else
+        sheet_cell(sheet, "?");
+    sheet_cell(sheet, "%s", row->apart ? say("not judged") : words);
+    sheet_cell(sheet, "%s", say(retention_words(row->retention.word)));
+    sheet_cell(sheet, "%.2f", row->row.red_remove);
+    add_recipe_cell(answer, &row->row.best, sheet);
+}
+
+// Where the tests should begin: less of the same strong liquids.
+static void add_weakest_row(const struct film_answer *answer, const struct ranked_row *row, struct sheet *sheet) {
+    sheet_cell(sheet, "%s", "");
+    sheet_cell(sheet, "%s", "");
+    sheet_cell(sheet, "%.2f", row->weakest_doubt.p_works);
+    sheet_cell(sheet, "%s", say(band_word(row->weakest_swelling)));
+    sheet_cell(sheet, "%s", "");
+    sheet_cell(sheet, "%s", say("begin"));
+    add_recipe_cell(answer, &row->weakest, sheet);
+}
+
 static void write_table(const struct film_answer *answer, struct text *out) {
     struct sheet sheet = {0};
-    char words[CELL_BYTES];
+    bool weaker = false;
     sheet_column(&sheet, "no.", true);
     sheet_column(&sheet, "tie", false);
     sheet_column(&sheet, "works", true);
@@ -85,41 +126,22 @@ static void write_table(const struct film_answer *answer, struct text *out) {
     sheet_column(&sheet, "blend, parts by volume", false);
     for (size_t i = 0; i < answer->ranking.count; i++) {
         const struct ranked_row *row = &answer->ranking.rows[i];
-        struct text recipe = {0};
-        composition_recipe(&answer->goal, &row->row.best, &recipe);
-        band_range(row, words);
-        sheet_cell(&sheet, "%zu", i + 1);
-        if (row->apart) {
-            sheet_cell(&sheet, "apart");
-            sheet_cell(&sheet, "?");
-            sheet_cell(&sheet, "not judged");
-            sheet_cell(&sheet, "%s", retention_words(row->retention.word));
-            sheet_cell(&sheet, "%.2f", row->row.red_remove);
-            sheet_cell(&sheet, "%s", text_bytes(&recipe));
-            text_release(&recipe);
-            continue;
+        add_row(answer, i, &sheet);
+        if (!row->apart && row->weakest_blend.count) {
+            add_weakest_row(answer, row, &sheet);
+            weaker = true;
         }
-        if (row->tie)
-            sheet_cell(&sheet, "%c", (char)('a' + (row->tie - 1) % 26));
-        else
-            sheet_cell(&sheet, "-");
-        if (row->doubted)
-            sheet_cell(&sheet, "%.2f", row->doubt.p_works);
-        else
-            sheet_cell(&sheet, "?");
-        sheet_cell(&sheet, "%s", words);
-        sheet_cell(&sheet, "%s", retention_words(row->retention.word));
-        sheet_cell(&sheet, "%.2f", row->row.red_remove);
-        sheet_cell(&sheet, "%s", text_bytes(&recipe));
-        text_release(&recipe);
     }
     sheet_write(&sheet, out);
     page_paragraph(
         out, 0, 0,
         "Rows with the same letter under 'tie' cannot be told apart. 'works': probability that the varnish dissolves, "
-        "over "
-        "all doubts of the model. 'paint swells': four fifths of the samples. 'RED': the classical view of the mean; "
-        "above 1 it would call the blend too weak.");
+        "over all doubts of the model. 'paint swells': four fifths of the samples. 'RED': the classical view of the "
+        "mean; above 1 it would call the blend too weak.");
+    if (weaker)
+        page_paragraph(out, 0, 0,
+                       "'begin': the weakest blend of the same strong liquids that still works so probably. The row is "
+                       "what the paint takes up least of; begin the tests there or below all the same.");
 }
 
 // The strong component whose activity is farthest above its share.

@@ -49,6 +49,15 @@ void report_add_first(struct report *report, struct document_section *section) {
         return;
     composition_recipe(&report->ranking->goal, &ranking->rows[0].row.best, &recipe);
     document_paragraph(section, PARAGRAPH_ITEM, "First of the list by the film model: %s.", text_bytes(&recipe));
+    if (ranking->rows[0].weakest_blend.count) {
+        struct text weakest = {0};
+        composition_recipe(&report->ranking->goal, &ranking->rows[0].weakest, &weakest);
+        document_paragraph(section, PARAGRAPH_ITEM,
+                           "Weakest of the same strong liquids that still works, to begin with: %s.",
+                           text_bytes(&weakest));
+        report->document->failed |= weakest.failed;
+        text_release(&weakest);
+    }
     report->document->failed |= recipe.failed;
     text_release(&recipe);
 }
