@@ -55,7 +55,7 @@ for target in $targets; do
         [ "$crashes" = 0 ] || failed=1
     else
         ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1 \
-            "$folder/tests/fuzz_$target" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 -max_len=$most \
+            "$folder/tests/fuzz_$target" -max_total_time="$seconds" -timeout=120 -rss_limit_mb=2048 -max_len=$most \
             -dict=tests/fuzz/words.dict -artifact_prefix="$found/" -print_final_stats=1 "$corpus" \
             "tests/fuzz/seeds/$target" $( [ -d "tests/fuzz/found/$target" ] && echo "tests/fuzz/found/$target" ) \
             >"$log" 2>&1 || status=$?
