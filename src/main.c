@@ -2,6 +2,7 @@
 // Picks the command, writes its answer, turns its status into the exit status.
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/text.h"
 #include "casefile/casefile.h"
 #include "cli/case_option.h"
 #include "cli/command.h"
@@ -50,7 +51,7 @@ static enum status run_with_tables(struct invocation *inv, struct error *err) {
 // What programs read stays English.
 static enum status choose_language(const struct invocation *inv, struct error *err) {
     const char *code = option_value(inv, "--language");
-    if (!code || inv->json)
+    if (!code || (inv->json && word_index(code, language_codes) >= 0))
         return STATUS_OK;
     return language_choose(code, locate_catalogues(inv->arena), err);
 }

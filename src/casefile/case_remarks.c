@@ -10,8 +10,8 @@
 // How long a bottle of a peroxide former is kept without a test: common laboratory practice, as in Cornell University
 // EHS, Laboratory Safety Manual, Appendix J (from memory).
 enum { OPENED_MONTHS = 12, UNOPENED_MONTHS = 18 };
-static const char peroxide_source[] =
-    "common laboratory practice: 12 months opened, 18 unopened; Cornell University EHS, Appendix J";
+static const char *const peroxide_source =
+    N_("common laboratory practice: 12 months opened, 18 unopened; Cornell University EHS, Appendix J");
 
 // Shares below these do not make a bottle a peroxide former or an alcohol: a denaturant of 1 % is neither. Ours.
 static const double peroxide_share = 0.1;
@@ -74,7 +74,7 @@ const char *case_bottle_peroxide_remark(const struct casefile *file, const struc
         snprintf(buffer, CASE_REMARK_BYTES,
                  say("holds %s, which forms peroxides, and has no date: write 'opened' or 'received', and test it for "
                      "peroxides (%s)"),
-                 former->id, peroxide_source);
+                 former->id, say(peroxide_source));
         return buffer;
     }
     bool opened = date_is_set(bottle->opened);
@@ -88,7 +88,7 @@ const char *case_bottle_peroxide_remark(const struct casefile *file, const struc
             say("holds %s, which forms peroxides; %s %s, its %d months ended on %s. Test it for peroxides or give it "
                 "to waste; do not use it as it is, and let none of it dry up (%s)"),
             former->id, opened ? say("open or last tested") : say("received or last tested"), date_write(from, since),
-            months, date_write(end, until), peroxide_source);
+            months, date_write(end, until), say(peroxide_source));
     return buffer;
 }
 

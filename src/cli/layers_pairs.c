@@ -138,18 +138,18 @@ static void write_threshold(const struct layer_pair *pair, struct text *out) {
         page_paragraph_f(
             out, 6, 6,
             "Published (%s): %s The carrier holds up to %.0f %% while the coat is wet; that outranks the models.",
-            say(doubt_words(&row->from)), row->words, pair->family_percent);
+            say(doubt_words(&row->from)), say(row->words), pair->family_percent);
     else if (pair->reasons & PAIR_NEAR_THRESHOLD)
         page_paragraph_f(
             out, 6, 6,
             "Published (%s): %s The carrier holds up to %.0f %% while the coat is wet: near it, and grades differ.",
-            say(doubt_words(&row->from)), row->words, pair->family_percent);
+            say(doubt_words(&row->from)), say(row->words), pair->family_percent);
     else if (pair->family_percent >= 1)
         page_paragraph_f(out, 6, 6, "Published (%s): %s The carrier holds up to %.0f %%, far below.",
-                         say(doubt_words(&row->from)), row->words, pair->family_percent);
+                         say(doubt_words(&row->from)), say(row->words), pair->family_percent);
     else if (pair->touch < TOUCH_MAY_LIFT)
         page_paragraph_f(out, 6, 6, "Published (%s): %s The carrier holds none.", say(doubt_words(&row->from)),
-                         row->words);
+                         say(row->words));
 }
 
 static void write_retention(const struct stack_answer *answer, const struct layer_pair *pair, struct text *out) {
@@ -170,7 +170,7 @@ static void write_retention(const struct stack_answer *answer, const struct laye
             days, pair->lower + 1, say(retention_words(pair->retained)));
     if (pair->published_retained)
         page_paragraph_f(out, 6, 6, "Published, after %.0f days: %s.", pair->published_retained->days,
-                         pair->published_retained->words);
+                         say(pair->published_retained->words));
 }
 
 // Below this distance between two resins they are called close; ours, about the scatter of a fitted centre.

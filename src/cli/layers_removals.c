@@ -55,7 +55,7 @@ static void write_published(const struct layers_answer *answer, const struct lay
         const struct published_removal *row = &lib->published_removals[i];
         if (strcmp(row->material, later) == 0)
             page_paragraph_f(out, 6, 8, "published (%s): %s: %s (%s)", say(doubt_words(&row->from)), row->blend,
-                             say(removal_outcome_words[row->outcome]), row->state);
+                             say(removal_outcome_words[row->outcome]), say(row->state));
     }
 }
 
@@ -64,7 +64,8 @@ static void write_ageing(const struct layer_removal *removal, struct text *out) 
         page_paragraph(out, 6, 8,
                        "No published data on its ageing were found: it is computed as if it stayed as it is.");
     else
-        page_paragraph_f(out, 6, 8, "Ageing (%s): %s", say(doubt_words(&removal->state->from)), removal->state->words);
+        page_paragraph_f(out, 6, 8, "Ageing (%s): %s", say(doubt_words(&removal->state->from)),
+                         say(removal->state->words));
     if (removal->state && !removal->target)
         page_paragraph(out, 6, 8, "No figures are published for the aged state, so nothing is searched.");
 }

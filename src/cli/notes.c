@@ -88,7 +88,7 @@ void note_add(const struct library *lib, const struct component *component, stru
         if (component->hazard->health_note)
             text_add(out, say(component->hazard->health_note));
         if (component->hazard->regulatory)
-            text_printf(out, " %s", component->hazard->regulatory);
+            text_printf(out, " %s", say(component->hazard->regulatory));
         add_yours(component->hazard, out);
     }
 }

@@ -134,7 +134,7 @@ void report_add_passages(struct report *report) {
     const struct sensitive_passages *sensitive = &report->sensitive;
     for (size_t i = 0; i < sensitive->count; i++)
         document_paragraph(section, PARAGRAPH_ITEM, "%s: %s", sensitive->items[i].passage,
-                           sensitive->items[i].sensitivity->warning);
+                           say(sensitive->items[i].sensitivity->warning));
 }
 
 // --- goals ---

@@ -26,13 +26,14 @@ KEYWORDS = ["say:1", "N_:1", "text_say:2", "error_set:3", "error_wrap:3", "page_
             "document_paragraph:3", "document_line:2", "document_table:3", "document_say:2", "table_column:3",
             "table_detail:3", "fact_words:3", "fact_number:3", "tell:2", "say_status:3", "add_statement:4", "add_note:2",
             "carry:3", "decide_by_pair:4", "leave_off:4", "add:6", "complain:5", "wrong:2,2t", "wrong:3",
-            "fault:2,2t", "fault:3", "refused:2", "RECORD:2", "CHART_OPTION:1", "add_goal:4", "need:3", "SYMBOL:2"]
+            "fault:2,2t", "fault:3", "refused:2", "RECORD:2", "CHART_OPTION:1", "add_goal:4", "need:3", "SYMBOL:2", "values_row:3",
+            "values_notes:2"]
 FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "sheet_cell:2", "arena_say:2",
            "document_paragraph:3", "document_say:2", "tell:2", "add_statement:4", "add_note:2", "add:6"]
 TABLE_TEXTS = {  # file of data/: fields of its rows that people read
     "ageing.yaml": ["words", "state"],
     "components.yaml": ["set_apart"],
-    "hazards.yaml": ["health_note"],
+    "hazards.yaml": ["health_note", "regulatory"],
     "materials.yaml": ["name", "behaviour", "no_region", "meaning"],
     "sensitivities.yaml": ["name", "warning"],
 }
@@ -85,8 +86,7 @@ def collect(folder):
     tables = folder / "data.c"
     tables.write_text("\n".join(f"// {name}\nN_({quoted(text)});" for name, text in table_texts()) + "\n")
     names.append("data.c")
-    command = ["xgettext", "--from-code=UTF-8", "--language=C", "--keyword", "--no-location", "--no-wrap",
-               "--omit-header", "-o", "-"]
+    command = ["xgettext", "--from-code=UTF-8", "--language=C", "--keyword", "--no-location", "--no-wrap", "-o", "-"]
     command += [f"--keyword={word}" for word in KEYWORDS]
     command += [f"--flag={word}:c-format" for word in FORMATS]
     done = subprocess.run(command + names, cwd=folder, capture_output=True, text=True, check=True)
@@ -145,7 +145,7 @@ def merge():
         path = PO / f"{language}.po"
         if not path.exists():
             path.write_text(new_catalogue(language))
-        subprocess.run(["msgmerge", "--quiet", "--no-fuzzy-matching", "--no-location", "--no-wrap", "--sort-output",
+        subprocess.run(["msgmerge", "--quiet", "--no-fuzzy-matching", "--no-location", "--no-wrap", "-o", "-"] "--sort-output",
                         "--backup=none", "--update", str(path), str(TEMPLATE)], check=True)
         subprocess.run(["msgattrib", "--no-obsolete", "--no-wrap", "--sort-output", "-o", str(path), str(path)],
                        check=True)
