@@ -145,7 +145,7 @@ def merge():
         path = PO / f"{language}.po"
         if not path.exists():
             path.write_text(new_catalogue(language))
-        subprocess.run(["msgmerge", "--quiet", "--no-fuzzy-matching", "--no-location", "--no-wrap", "-o", "-"] "--sort-output",
+        subprocess.run(["msgmerge", "--quiet", "--no-fuzzy-matching", "--no-location", "--no-wrap", "--sort-output",
                         "--backup=none", "--update", str(path), str(TEMPLATE)], check=True)
         subprocess.run(["msgattrib", "--no-obsolete", "--no-wrap", "--sort-output", "-o", str(path), str(path)],
                        check=True)
