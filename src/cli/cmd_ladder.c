@@ -292,33 +292,40 @@ static enum status answer_all(struct ladder_answer *answer, struct error *err) {
     if (status == STATUS_OK)
         status = believe(answer, err);
     look_at_tests(answer);
-    if (status == STATUS_OK)
-        status = climb(answer, err);
-    if (status != STATUS_OK)
-        return status;
-    if (answer->inv->json)
-        write_ladder_json(answer, answer->inv->out);
-    else
-        write_ladder_text(answer, answer->inv->out);
-    return answer->row_count ? STATUS_OK : STATUS_NEGATIVE;
+    return status == STATUS_OK ? climb(answer, err) : status;
 }
 
-static enum status run(struct invocation *inv, struct error *err) {
-    struct ladder_answer *answer = arena_new(inv->arena, 1, sizeof *answer);
-    struct ladder *ladder = arena_new(inv->arena, 1, sizeof *ladder);
-    struct ladder_step *steps = arena_new(inv->arena, LADDER_DIRECTIONS_MAX, sizeof *steps);
-    if (!answer || !ladder || !steps)
+enum status ladder_answer_make(struct invocation *inv, struct ladder_answer *ret, struct error *err) {
+    ret->inv = inv;
+    ret->ladder = arena_new(inv->arena, 1, sizeof *ret->ladder);
+    ret->steps = arena_new(inv->arena, LADDER_DIRECTIONS_MAX, sizeof *ret->steps);
+    if (!ret->ladder || !ret->steps)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    answer->inv = inv;
-    answer->ladder = ladder;
-    answer->steps = steps;
     interrupt_watch();
-    enum status status = answer_all(answer, err);
+    enum status status = answer_all(ret, err);
     interrupt_done();
+    return status;
+}
+
+void ladder_answer_release(struct ladder_answer *answer) {
     belief_case_release(&answer->learnt);
     belief_release(answer->own_belief);
     belief_plan_release(answer->own_plan);
     unifac_table_release(&answer->groups);
+}
+
+static enum status run(struct invocation *inv, struct error *err) {
+    struct ladder_answer *answer = arena_new(inv->arena, 1, sizeof *answer);
+    if (!answer)
+        return error_set(err, STATUS_MEMORY, "out of memory");
+    enum status status = ladder_answer_make(inv, answer, err);
+    if (status == STATUS_OK && inv->json)
+        write_ladder_json(answer, inv->out);
+    else if (status == STATUS_OK)
+        write_ladder_text(answer, inv->out);
+    if (status == STATUS_OK && answer->row_count == 0)
+        status = STATUS_NEGATIVE;
+    ladder_answer_release(answer);
     return status;
 }
 

@@ -121,8 +121,9 @@ static void warn_of_view(struct learning *learning, enum belief_view number) {
 
 // --- the command ---
 
-static enum status learn_case(struct learning *learning, struct error *err) {
-    struct invocation *inv = learning->inv;
+enum status learning_make(struct invocation *inv, struct learning *learning, struct error *err) {
+    learning->inv = inv;
+    learning->file = inv->casefile;
     struct belief_materials materials;
     enum status status =
         option_integer(inv, "--particles", PARTICLES_LEAST, PARTICLES_MOST, PARTICLES, &learning->particles, err);
@@ -146,7 +147,7 @@ static enum status learn_case(struct learning *learning, struct error *err) {
     return status;
 }
 
-static void release(struct learning *learning) {
+void learning_release(struct learning *learning) {
     for (int i = 0; i < LEARN_VIEWS; i++) {
         for (size_t k = 0; k < learning->blend_count; k++)
             belief_liquid_release(learning->views[i].liquids[k]);
@@ -166,11 +167,9 @@ static enum status run(struct invocation *inv, struct error *err) {
     struct learning *learning = arena_new(inv->arena, 1, sizeof *learning);
     if (!learning)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    learning->inv = inv;
-    learning->file = inv->casefile;
     enum status status = page_options_check(inv, err);
     if (status == STATUS_OK)
-        status = learn_case(learning, err);
+        status = learning_make(inv, learning, err);
     const char *chart = option_value(inv, "--chart");
     if (status == STATUS_OK && chart)
         status = draw_learn(learning, chart, err);
@@ -178,7 +177,7 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_learn_json(learning, inv->out);
     else if (status == STATUS_OK)
         write_learn_text(learning, inv->out);
-    release(learning);
+    learning_release(learning);
     return status;
 }
 

@@ -18,6 +18,7 @@ static void add_everything(struct report *report) {
     report_add_bottles(report);
     report_add_tests(report);
     report_add_learnt(report);
+    report_add_ladder(report);
     report_add_blend(report);
     report_add_alternatives(report);
     report_add_drying(report);
@@ -162,6 +163,7 @@ static const struct option options[] = {
     {.name = "--volume", .argument = "ML", .help = "size of the batch in the recipe (default 40)"},
     {.name = "--show", .argument = "N", .help = "rows of the list of blends (default 8)"},
     {.name = "--doubt", .argument = "EFFORT", .help = "none, quick (64 samples, default) or full (256)"},
+    {.name = "--learn", .help = "learn from more than 60 tests too, which takes minutes"},
 };
 
 const struct command cmd_report = {

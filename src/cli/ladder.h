@@ -54,6 +54,10 @@ struct ladder_answer {
     int rolls;
 };
 
+// Everything but the writing; *ret zeroed before, and to be released whatever the outcome.
+enum status ladder_answer_make(struct invocation *inv, struct ladder_answer *ret, struct error *err);
+void ladder_answer_release(struct ladder_answer *answer);
+
 void write_ladder_text(const struct ladder_answer *answer, struct text *out);
 void write_ladder_json(const struct ladder_answer *answer, struct text *out);
 

@@ -56,6 +56,13 @@ struct learning {
 #define LEARN_R_HAT 1.1
 #define LEARN_EFFECTIVE 100
 
+// Everything but the writing, from the case of the call; *ret zeroed before, and to be released whatever the outcome.
+enum status learning_make(struct invocation *inv, struct learning *ret, struct error *err);
+void learning_release(struct learning *learning);
+
+// A warning as one sentence or two.
+void learn_add_warning(const struct learning *learning, const struct learn_warning *warning, struct text *out);
+
 void write_learn_text(const struct learning *learning, struct text *out);
 void write_learn_json(const struct learning *learning, struct text *out);
 

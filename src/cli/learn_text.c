@@ -127,38 +127,44 @@ static void write_passages(const struct learning *learning, struct text *out) {
 
 // --- warnings ---
 
-static void write_warning(const struct learning *learning, const struct learn_warning *warning, struct text *out) {
+void learn_add_warning(const struct learning *learning, const struct learn_warning *warning, struct text *out) {
     const char *material = belief_material(learning->views[warning->view].learnt.plan, warning->material)->id;
     const char *view = say(belief_view_words[warning->view]);
     char text[PERCENT_BYTES];
     switch (warning->kind) {
     case LEARN_AGAINST_MODEL:
-        page_paragraph_f(
-            out, 0, 2,
-            "The tests contradict what the tables say of %s (by %s): of tests on varnishes as the tables have "
-            "them, only %s come out so improbably. Another material, another layer on top, or a result "
-            "written down wrongly?",
-            material, view, percent(warning->value, text));
+        text_say(out,
+                 "The tests contradict what the tables say of %s (by %s): of tests on varnishes as the tables have "
+                 "them, only %s come out so improbably. Another material, another layer on top, or a result "
+                 "written down wrongly?",
+                 material, view, percent(warning->value, text));
         break;
     case LEARN_ODD_TEST:
-        page_paragraph_f(
-            out, 0, 2,
-            "Test %s (%s) does not go with the others on %s (by %s): they expect a result so far out in %s "
-            "of cases. Look at it again; withdraw it if it was written down wrongly.",
-            warning->test->id, say(result_words[warning->test->result]), material, view, percent(warning->value, text));
+        text_say(out,
+                 "Test %s (%s) does not go with the others on %s (by %s): they expect a result so far out in %s "
+                 "of cases. Look at it again; withdraw it if it was written down wrongly.",
+                 warning->test->id, say(result_words[warning->test->result]), material, view,
+                 percent(warning->value, text));
         break;
     case LEARN_OTHER_VIEW:
-        page_paragraph_f(out, 0, 2,
-                         "The other view explains the tests on %s better than the view by %s, %.0f to 1: rather go by "
-                         "that one.",
-                         material, view, fmin(warning->value, 1e6));
+        text_say(out,
+                 "The other view explains the tests on %s better than the view by %s, %.0f to 1: rather go by "
+                 "that one.",
+                 material, view, fmin(warning->value, 1e6));
         break;
     case LEARN_POOR_SAMPLE:
-        page_paragraph_f(
-            out, 0, 2, "The sample for %s (by %s) is poor (R-hat %.2f): ask for more --particles before you trust it.",
-            material, view, warning->value);
+        text_say(out, "The sample for %s (by %s) is poor (R-hat %.2f): ask for more --particles before you trust it.",
+                 material, view, warning->value);
         break;
     }
+}
+
+static void write_warning(const struct learning *learning, const struct learn_warning *warning, struct text *out) {
+    struct text words = {0};
+    learn_add_warning(learning, warning, &words);
+    page_paragraph(out, 0, 2, text_bytes(&words));
+    out->failed |= words.failed;
+    text_release(&words);
 }
 
 // --- the whole ---

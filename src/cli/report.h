@@ -63,6 +63,10 @@ struct report {
     struct film_answer *ranking; // gentlest.h
     struct report_answer has_ranking;
     struct sensitive_passages sensitive;
+    struct learning *learning; // learn.h
+    struct report_answer has_learning;
+    struct ladder_answer *ladder; // ladder.h
+    struct report_answer has_ladder;
     struct cited cited;
 };
 
@@ -85,6 +89,7 @@ void report_add_goals(struct report *report);
 void report_add_bottles(struct report *report);
 void report_add_tests(struct report *report);
 void report_add_learnt(struct report *report);
+void report_add_ladder(struct report *report);
 void report_add_blend(struct report *report);
 void report_add_alternatives(struct report *report);
 void report_add_drying(struct report *report);
@@ -101,8 +106,12 @@ void report_add_cautions(struct report *report);
 void report_add_sheet(struct report *report);
 
 // What several parts say.
-const char *report_hazard_codes(struct report *report); // of the label, joined
-double report_flash_c(const struct report *report);     // NAN when it is not known
+const char *report_hazard_codes(struct report *report);                  // of the label, joined
+double report_flash_c(const struct report *report);                      // NAN when it is not known
+enum status report_ask_learnt(struct report *report, struct error *err); // and the next tests
+void report_release_learnt(struct report *report);
+void report_add_counts(struct report *report, struct document_section *section);
+void report_add_next(struct report *report, struct document_section *section); // test, in one paragraph
 enum status report_ask_list(struct report *report, struct error *err);
 void report_release_list(struct report *report);
 enum status report_note_answer(struct report_answer *answer, enum status status, struct error *err);

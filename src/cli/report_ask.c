@@ -200,6 +200,8 @@ enum status report_ask(struct report *report, struct error *err) {
         status = ask_materials(report, &report->file->goals.unsure, false, err);
     if (status == STATUS_OK && report->notation)
         status = ask_about_blend(report, err);
+    if (status == STATUS_OK)
+        status = report_ask_learnt(report, err);
     return status == STATUS_OK ? report_ask_list(report, err) : status;
 }
 
@@ -207,5 +209,6 @@ void report_release(struct report *report) {
     if (report->air)
         assessing_release(report->air);
     report_release_list(report);
+    report_release_learnt(report);
     unifac_table_release(&report->groups);
 }

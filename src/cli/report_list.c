@@ -118,7 +118,7 @@ static void add_row(struct report *report, struct document_table *table, size_t 
     else
         table_words(table, "");
     table_words(table, text_bytes(&recipe));
-    table_decimals(table, row->doubted && !row->apart ? row->doubt.p_works : NAN, 2);
+    table_share(table, row->doubted && !row->apart ? row->doubt.p_works : (double)NAN);
     add_swelling(report, table, row);
     table_words(table, say(retention_words(row->retention.word)));
     table_decimals(table, row->row.red_remove, 2);

@@ -125,6 +125,11 @@ static void add_tests(struct report *report) {
         document_paragraph(section, PARAGRAPH_SMALL, "The last %d of %zu tests.", TESTS_SHOWN, count);
 }
 
+static void add_next(struct report *report) {
+    if (report->has_ladder.there)
+        report_add_next(report, document_section(report->document, "next", "Next test"));
+}
+
 // --- air and bottle ---
 
 static void add_air(struct report *report) {
@@ -149,6 +154,7 @@ void report_add_sheet(struct report *report) {
     add_mix(report);
     add_care(report);
     add_tests(report);
+    add_next(report);
     add_air(report);
     struct document_section *section = document_section(report->document, "notes", "By hand");
     document_line(section, "Site, rolls, result");

@@ -155,14 +155,11 @@ static size_t count_results(const struct casefile *file, struct layer_count *cou
     return count;
 }
 
-void report_add_learnt(struct report *report) {
+void report_add_counts(struct report *report, struct document_section *section) {
     struct layer_count *counts = arena_new(report->inv->arena, LAYERS_MAX, sizeof *counts);
     report->document->failed |= !counts;
     size_t count = counts ? count_results(report->file, counts) : 0;
-    if (count == 0)
-        return;
-    struct document_section *section = document_section(report->document, "learnt", "What the tests say");
-    struct document_table *table = document_table(section, "learnt", "Tests that stand, by layer and result");
+    struct document_table *table = document_table(section, "counts", "Tests that stand, by layer and result");
     table_column(table, "layer", "Layer", NULL, false);
     table_column(table, "none", "None", NULL, true);
     table_column(table, "gloss_change", "Gloss change", NULL, true);

@@ -45,6 +45,12 @@ json "len([b for s in a['sections'] for b in s['blocks'] if b['kind'] == 'figure
 cp "$work/out" "$work/demo.json"
 
 # The figures are those of the other commands.
+run ladder --case "$case" --date 2025-02-18 --json
+cp "$work/out" "$work/ladder.json"
+report "$case"
+json "[(r['rank'], r['p_works']) for r in $tables['ladder']['rows']] == [(i + 1, r['p_works']) for i, r in enumerate(json.load(open('$work/ladder.json'))['rungs'])]"
+json "[r['passage'] for r in $tables['forecasts']['rows']][::4] == ['sky', 'water', 'ferry', 'cap'] and all(0 <= r['p_works_film'] <= 1 for r in $tables['forecasts']['rows'])"
+json "[r['when'] for r in $tables['learnt_film']['rows']] == ['before the tests', 'after them'] * 2"
 run exposure --case "$case" --json
 cp "$work/out" "$work/exposure.json"
 run gentlest --case "$case" --json
@@ -63,7 +69,7 @@ PYTHON
 # --- files ---
 for suffix in txt json html pdf; do
     same_file report --case "$case" -o "$work/r.$suffix"
-    prints "$work/r.$suffix: sections 19"
+    prints "$work/r.$suffix: sections 20"
 done
 if cmp -s "$work/r.json" "$work/demo.json"; then good; else bad "the JSON file is not what --json prints"; fi
 run report --case "$case" -o "$work/r.html" --json
@@ -277,6 +283,8 @@ fi
 run report --case "$work/many.yaml" --sheet
 exits 0
 tells "The last 6 of 500 tests."
+run report --case "$work/many.yaml"
+tells "ask for it with --learn"
 
 # A layer without material: no list, but a report.
 sed '/material: dammar-aged/d' "$case" >"$work/unknown.yaml"

@@ -360,6 +360,16 @@ void table_decimals(struct document_table *table, double number, int decimals) {
     add_number(table, number, printed);
 }
 
+void table_share(struct document_table *table, double share) {
+    char printed[FIGURE_BYTES];
+    snprintf(printed, sizeof printed, "%s%.2f",
+             share < 0.005   ? "<"
+             : share > 0.995 ? ">"
+                             : "",
+             fmin(fmax(share, 0.01), 0.99));
+    add_number(table, share, printed);
+}
+
 void table_note(struct document_table *table, const char *text) {
     if (text && text[0] && table->row_count && !table->document->failed)
         table->rows[table->row_count - 1].note = keep_sentence(table->document, text);

@@ -123,11 +123,25 @@ static void write_heads(const struct document_table *table, struct text *out) {
     text_add(out, "</tr>\n</thead>\n");
 }
 
+// A word longer than this may be broken, so that no table grows wider than paper.
+enum { WORD_MOST = 26 };
+
+static bool has_long_word(const char *text) {
+    for (; *text; text += strcspn(text, " ") + strspn(text + strcspn(text, " "), " "))
+        if (strcspn(text, " ") > WORD_MOST)
+            return true;
+    return false;
+}
+
+static const char *cell_class(const struct document_column *column, const char *text) {
+    return column->right ? " class=\"number\"" : has_long_word(text) ? " class=\"long\"" : "";
+}
+
 static void write_row(const struct document_table *table, const struct document_row *row, struct text *out) {
     text_add(out, row->note ? "<tr class=\"noted\">\n" : "<tr>\n");
     for (size_t i = 0; i < table->column_count; i++) {
         bool name = i == 0 && table->row_named;
-        text_printf(out, "<%s%s", name ? "th scope=\"row\"" : "td", table->columns[i].right ? " class=\"number\"" : "");
+        text_printf(out, "<%s%s", name ? "th scope=\"row\"" : "td", cell_class(&table->columns[i], row->cells[i].text));
         add_direction(out, row->cells[i].text);
         add_value(out, &row->cells[i]);
         text_add(out, name ? "</th>\n" : "</td>\n");
@@ -135,7 +149,8 @@ static void write_row(const struct document_table *table, const struct document_
     text_add(out, "</tr>\n");
     if (!row->note)
         return;
-    text_printf(out, "<tr class=\"note\"><td colspan=\"%zu\"", table->column_count);
+    text_printf(out, "<tr class=\"note\"><td colspan=\"%zu\"%s", table->column_count,
+                has_long_word(row->note) ? " class=\"long\"" : "");
     add_direction(out, row->note);
     text_add_escaped(out, row->note);
     text_add(out, "</td></tr>\n");
