@@ -163,7 +163,9 @@ static const struct option options[] = {
     {.name = "--volume", .argument = "ML", .help = "size of the batch in the recipe (default 40)"},
     {.name = "--show", .argument = "N", .help = "rows of the list of blends (default 8)"},
     {.name = "--doubt", .argument = "EFFORT", .help = "none, quick (64 samples, default) or full (256)"},
-    {.name = "--learn", .help = "learn from more than 60 tests too, which takes minutes"},
+    {.name = "--learn",
+     .argument = "EXTENT",
+     .help = "none, few (up to 60 tests, default) or all, which takes minutes"},
 };
 
 const struct command cmd_report = {

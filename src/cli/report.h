@@ -110,6 +110,7 @@ const char *report_hazard_codes(struct report *report);                  // of t
 double report_flash_c(const struct report *report);                      // NAN when it is not known
 enum status report_ask_learnt(struct report *report, struct error *err); // and the next tests
 void report_release_learnt(struct report *report);
+bool report_learns(const struct report *report); // not when --learn or the number of tests forbids it
 void report_add_counts(struct report *report, struct document_section *section);
 void report_add_next(struct report *report, struct document_section *section); // test, in one paragraph
 enum status report_ask_list(struct report *report, struct error *err);

@@ -15,14 +15,25 @@ enum {
     TESTS_QUICK = 60  // learning takes seconds up to here, and minutes for some hundreds
 };
 
-static enum status check_length(const struct report *report, struct error *err) {
-    if (report->file->tests.count <= TESTS_QUICK || option_given(report->inv, "--learn"))
-        return STATUS_OK;
-    return error_set(
-        err, STATUS_NO_DATA,
-        "to learn from more than %d tests takes minutes; ask for it with --learn, or by `mildsolve learn` and "
-        "`mildsolve ladder`",
-        TESTS_QUICK);
+enum learn_extent { LEARN_NONE, LEARN_FEW, LEARN_ALL };
+
+// May it be learnt from so many tests?
+static enum status check_extent(const struct report *report, struct error *err) {
+    static const char *const words[] = {"none", "few", "all", NULL};
+    int extent = LEARN_FEW;
+    enum status status = option_word(report->inv, "--learn", words, extent, &extent, err);
+    if (status == STATUS_OK && extent == LEARN_NONE)
+        return error_set(err, STATUS_NO_DATA, "it was not asked for (--learn none)");
+    if (status == STATUS_OK && extent == LEARN_FEW && report->file->tests.count > TESTS_QUICK)
+        return error_set(err, STATUS_NO_DATA,
+                         "to learn from more than %d tests takes minutes; ask for it with --learn all, or by "
+                         "`mildsolve learn` and `mildsolve ladder`",
+                         TESTS_QUICK);
+    return status;
+}
+
+bool report_learns(const struct report *report) {
+    return check_extent(report, NULL) == STATUS_OK;
 }
 
 static enum status ask_learning(struct report *report, struct error *err) {
@@ -35,12 +46,14 @@ static enum status ask_learning(struct report *report, struct error *err) {
     if (report->file->tests.count == 0)
         status = error_set(&answer->why, STATUS_NO_DATA, "there is no test yet");
     if (status == STATUS_OK)
-        status = check_length(report, &answer->why);
+        status = check_extent(report, &answer->why);
     if (status == STATUS_OK)
         status = learning_make(call, report->learning, &answer->why);
     text_release(call->talk);
     if (status == STATUS_INTERRUPTED)
         return error_set(err, status, "interrupted; no report is written");
+    if (status == STATUS_USAGE)
+        return error_set(err, status, "%s", answer->why.text);
     return report_note_answer(answer, status, err);
 }
 
@@ -60,12 +73,14 @@ static enum status ask_ladder(struct report *report, struct error *err) {
         status = error_set(&answer->why, STATUS_NO_DATA,
                            "the case does not say what is to be removed and what is to be spared (goals)");
     if (status == STATUS_OK)
-        status = check_length(report, &answer->why);
+        status = check_extent(report, &answer->why);
     if (status == STATUS_OK)
         status = ladder_answer_make(call, report->ladder, &answer->why);
     text_release(call->talk);
     if (status == STATUS_INTERRUPTED)
         return error_set(err, status, "interrupted; no report is written");
+    if (status == STATUS_USAGE)
+        return error_set(err, status, "%s", answer->why.text);
     return report_note_answer(answer, status, err);
 }
 

@@ -27,6 +27,8 @@ enum status report_ask_list(struct report *report, struct error *err) {
         option_fill(call, "--doubt", doubt);
     if (show)
         option_fill(call, "--show", show);
+    if (!report_learns(report))
+        option_fill(call, "--tables-only", "yes");
     if (status == STATUS_OK)
         status = film_answer_make(call, report->ranking, &answer->why);
     text_release(call->talk);
@@ -172,6 +174,10 @@ void report_add_alternatives(struct report *report) {
     table_column(table, "health", "Health", NULL, false);
     for (size_t i = 1; i <= ranking->count; i++)
         add_row(report, table, i);
+    if (report->file->tests.count && report_learns(report))
+        document_paragraph(section, PARAGRAPH_SMALL, "By the regions that the tests of the case left possible.");
+    else
+        document_paragraph(section, PARAGRAPH_SMALL, "By the regions as the tables have them.");
     document_paragraph(section, PARAGRAPH_SMALL,
                        "Rows with the same letter under Tie cannot be told apart. Works: probability that the varnish "
                        "dissolves, over all doubts of the model. Paint swells: four fifths of the samples. RED: the "

@@ -23,7 +23,7 @@ report() { # report CASE ARGUMENTS...: the document as JSON on standard output, 
 tables="{b['id']: b for s in a['sections'] for b in s['blocks'] if b['kind'] == 'table'}"
 
 # --- the demo case, on the screen and as JSON ---
-run report --case "$case"
+run report --case "$case" --learn none
 exits 0
 narrow
 tells "Working blend: propan-2-ol 30 + isooctane 70, of the last test that stands (T5)"
@@ -32,7 +32,7 @@ tells "Swab tests that stand: 5, of 5 noted."
 tells "Wet: milky while wet, clear after two minutes"
 tells "Bottle methoxypropanol: holds methoxypropanol, which forms peroxides"
 tells "These are calculations from tables, not tests."
-report "$case"
+report "$case" --learn none
 json "[s['id'] for s in a['sections']][:3] == ['summary', 'object', 'layers'] and a['as_of'] == '2025-02-18'"
 json "$tables['decisions']['rows'][0]['by'] == 'IW' and $tables['decisions']['rows'][0]['because']"
 json "[r['add_ml'] for r in $tables['recipe']['rows']] == [12, 28]"
@@ -53,7 +53,7 @@ json "[r['passage'] for r in $tables['forecasts']['rows']][::4] == ['sky', 'wate
 json "[r['when'] for r in $tables['learnt_film']['rows']] == ['before the tests', 'after them'] * 2"
 run exposure --case "$case" --json
 cp "$work/out" "$work/exposure.json"
-run gentlest --case "$case" --json
+run gentlest --case "$case" --tables-only --json
 json "[(b['recipe'], b['doubt']['p_works']) for b in a['blends']] == [(r['blend'], r['p_works']) for r in [b for s in json.load(open('$work/demo.json'))['sections'] for b in s['blocks'] if b.get('id') == 'alternatives'][0]['rows']]"
 if python3 - "$work/demo.json" "$work/exposure.json" <<'PYTHON'; then good; else bad "the air of the report is not that of the command"; fi
 import json, sys
@@ -68,32 +68,32 @@ PYTHON
 
 # --- files ---
 for suffix in txt json html pdf; do
-    same_file report --case "$case" -o "$work/r.$suffix"
+    same_file report --case "$case" --learn none -o "$work/r.$suffix"
     prints "$work/r.$suffix: sections 20"
 done
 if cmp -s "$work/r.json" "$work/demo.json"; then good; else bad "the JSON file is not what --json prints"; fi
-run report --case "$case" -o "$work/r.html" --json
+run report --case "$case" -o "$work/r.html" --json --learn none
 json "a['format'] == 'html' and a['figures'] == 5 and a['tests'] == 5 and a['pages'] is None"
 for wrong in r.doc r report; do
-    run report --case "$case" -o "$work/$wrong"
+    run report --case "$case" -o "$work/$wrong" --learn none
     exits 2
     says ".pdf, .html, .txt or .json"
 done
-run report --case "$case" -o "$work/missing/r.html"
+run report --case "$case" -o "$work/missing/r.html" --learn none
 exits 3
 says "$work/missing/r.html"
 mkdir "$work/folder.txt"
-run report --case "$case" -o "$work/folder.txt"
+run report --case "$case" -o "$work/folder.txt" --learn none
 exits 3
 says "folder.txt"
 run report
 exits 2
 says "--case is missing"
-run report --case "$case" --paper a3
+run report --case "$case" --paper a3 --learn none
 exits 2
-run report --case "$case" --date yesterday
+run report --case "$case" --date yesterday --learn none
 exits 2
-run report --case "$case" --volume 1 # no share of a batch of 1 mL can be measured: said, and the rest stands
+run report --case "$case" --volume 1 --learn none # no share of a batch of 1 mL can be measured: said, and the rest stands
 exits 0
 tells "No recipe:"
 
@@ -164,17 +164,17 @@ if command -v pdftotext >/dev/null; then
     on_paper "TRGS 900"
     on_paper "propan-2-ol 12 9.4 30.0 30.0"
     if pdfinfo "$work/r.pdf" | grep -q "CreationDate: *Tue Feb 18 .* 2025"; then good; else bad "not dated by the case"; fi
-    run report --case "$case" -o "$work/letter.pdf" --sheet --paper letter --grey
+    run report --case "$case" -o "$work/letter.pdf" --sheet --paper letter --grey --learn none
     exits 0
     prints "pages 1"
     paper "$work/letter.pdf" "612 x 792"
     on_paper "propan-2-ol 12 30"
 fi
-run report --case "$case" -o "$work/r.pdf" --json
+run report --case "$case" -o "$work/r.pdf" --json --learn none
 json "a['format'] == 'pdf' and a['pages'] > 5"
-run report --case "$case" -o "$work/missing/r.pdf"
+run report --case "$case" -o "$work/missing/r.pdf" --learn none
 exits 3
-run report --case "$case" -o "$work/sheet.html" --sheet --paper letter --grey
+run report --case "$case" -o "$work/sheet.html" --sheet --paper letter --grey --learn none
 exits 0
 sound "$work/sheet.html"
 
@@ -183,15 +183,15 @@ cat >"$work/bare.yaml" <<'YAML'
 mildsolve_case: 1
 object: {title: Bare}
 YAML
-report "$work/bare.yaml"
+report "$work/bare.yaml" --learn none
 json "a['as_of'] is None and 'drying' not in [s['id'] for s in a['sections']]"
-run report --case "$work/bare.yaml"
+run report --case "$work/bare.yaml" --learn none
 tells "No swab test is noted yet."
 tells "No list can be given: the case does not say what is to be removed"
 for suffix in html txt pdf; do
-    run report --case "$work/bare.yaml" -o "$work/bare.$suffix"
+    run report --case "$work/bare.yaml" -o "$work/bare.$suffix" --learn none
     exits 0
-    run report --case "$work/bare.yaml" -o "$work/bare.$suffix" --sheet
+    run report --case "$work/bare.yaml" -o "$work/bare.$suffix" --sheet --learn none
     exits 0
 done
 sound "$work/bare.html"
@@ -232,21 +232,21 @@ run check "$work/names.yaml"
 exits 0
 for form in "" --sheet; do
     # shellcheck disable=SC2086 # one word or none
-    run report --case "$work/names.yaml" -o "$work/names.html" $form
+    run report --case "$work/names.yaml" -o "$work/names.html" $form --learn none
     exits 0
     sound "$work/names.html"
     # shellcheck disable=SC2086
-    run report --case "$work/names.yaml" -o "$work/names.pdf" $form
+    run report --case "$work/names.yaml" -o "$work/names.pdf" $form --learn none
     exits 0
     paper "$work/names.pdf" "595"
     if grep -q "<script\|<b>" "$work/names.html"; then bad "user text is not escaped"; else good; fi
 done
-run report --case "$work/names.yaml"
+run report --case "$work/names.yaml" --learn none
 exits 0
 narrow
 tells "STOP in sky: test T1 with isooctane found original colour on the swab."
 tells "No test names a photograph."
-report "$work/names.yaml"
+report "$work/names.yaml" --learn none
 json "'dir' not in a and a['object'] == '<LT>&\"1\"' and len($tables['tests']['rows'][0]['row_note']) > 3000"
 
 # 500 tests: all in the table, the latest in the chart.
@@ -284,13 +284,13 @@ run report --case "$work/many.yaml" --sheet
 exits 0
 tells "The last 6 of 500 tests."
 run report --case "$work/many.yaml"
-tells "ask for it with --learn"
+tells "ask for it with --learn all"
 
 # A layer without material: no list, but a report.
 sed '/material: dammar-aged/d' "$case" >"$work/unknown.yaml"
-run report --case "$work/unknown.yaml" -o "$work/unknown.html"
+run report --case "$work/unknown.yaml" -o "$work/unknown.html" --learn none
 exits 0
-run report --case "$work/unknown.yaml"
+run report --case "$work/unknown.yaml" --learn none
 tells "No list can be given:"
 tells "layer 'varnish' has no material yet"
 
