@@ -247,13 +247,14 @@ _mildsolve_command() {
         esac
         ;;
     report)
-        options='--case --output --sheet --paper --grey --date --volume --show --doubt --json --data --language --help'
+        options='--case --output --sheet --paper --grey --date --volume --show --doubt --learn --json --data --language --help'
         value='' words=''
         case $2 in
         --case | --output) value=option:file ;;
         --paper) value=option:words words='a4|letter' ;;
         --date | --volume | --show) value=option: ;;
         --doubt) value=option:words words='none|quick|full' ;;
+        --learn) value=option:words words='none|few|all' ;;
         --data) value=option:directory ;;
         --language) value=option:words words='en|de|fr|it|es' ;;
         esac

@@ -324,6 +324,7 @@ complete -c mildsolve -n '__mildsolve_is report' -l date -x -d 'as of this day (
 complete -c mildsolve -n '__mildsolve_is report' -l volume -x -d 'size of the batch in the recipe (default 40)'
 complete -c mildsolve -n '__mildsolve_is report' -l show -x -d 'rows of the list of blends (default 8)'
 complete -c mildsolve -n '__mildsolve_is report' -l doubt -x -a '"none" "quick" "full"' -d 'none, quick (64 samples, default) or full (256)'
+complete -c mildsolve -n '__mildsolve_is report' -l learn -x -a '"none" "few" "all"' -d 'none, few (up to 60 tests, default) or all, which takes minutes'
 complete -c mildsolve -n '__mildsolve_is report' -l json -d 'answer as JSON for programs'
 complete -c mildsolve -n '__mildsolve_is report' -l data -x -a '(__fish_complete_directories)' -d 'own tables on top of the shipped ones'
 complete -c mildsolve -n '__mildsolve_is report' -l language -x -a '"en" "de" "fr" "it" "es"' -d 'en, de, fr, it or es: what people read (never JSON)'

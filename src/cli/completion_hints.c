@@ -25,6 +25,7 @@ static const struct value_hint hints[] = {
     {NULL, "--by", VALUE_WORDS, "film|red"},
     {"record", "--by", VALUE_UNKNOWN, NULL},
     {NULL, "--doubt", VALUE_WORDS, "none|quick|full"},
+    {"report", "--learn", VALUE_WORDS, "none|few|all"},
     {NULL, "--prefer", VALUE_WORDS, "paint|residue|health|fire|weak"},
     {NULL, "--residue-most", VALUE_WORDS, "short|medium|long|any"},
     {NULL, "--step", VALUE_WORDS, "10|5|2.5|1"},

@@ -136,8 +136,8 @@ static void add_view(struct report *report, struct document_section *section, en
         return;
     struct document_table *table =
         view == BELIEF_FILM
-            ? document_table(section, "learnt_film", "Where the materials lie, by film: nine tenths of the belief")
-            : document_table(section, "learnt_red", "Where the materials lie, by RED: nine tenths of the belief");
+            ? document_table(section, "learnt-film", "Where the materials lie, by film: nine tenths of the belief")
+            : document_table(section, "learnt-red", "Where the materials lie, by RED: nine tenths of the belief");
     table_column(table, "material", "Material", NULL, false);
     table_column(table, "when", "When", NULL, false);
     table_column(table, "delta_d", "delta D", "MPa^0.5", false);

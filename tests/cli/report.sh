@@ -50,7 +50,7 @@ cp "$work/out" "$work/ladder.json"
 report "$case"
 json "[(r['rank'], r['p_works']) for r in $tables['ladder']['rows']] == [(i + 1, r['p_works']) for i, r in enumerate(json.load(open('$work/ladder.json'))['rungs'])]"
 json "[r['passage'] for r in $tables['forecasts']['rows']][::4] == ['sky', 'water', 'ferry', 'cap'] and all(0 <= r['p_works_film'] <= 1 for r in $tables['forecasts']['rows'])"
-json "[r['when'] for r in $tables['learnt_film']['rows']] == ['before the tests', 'after them'] * 2"
+json "[r['when'] for r in $tables['learnt-film']['rows']] == ['before the tests', 'after them'] * 2"
 run exposure --case "$case" --json
 cp "$work/out" "$work/exposure.json"
 run gentlest --case "$case" --tables-only --json
