@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { PARTICLES = 2000, PARTICLES_LEAST = 400, PARTICLES_MOST = 200000 };
+enum { PARTICLES_LEAST = 400, PARTICLES_MOST = 200000 };
 
 double learn_strength(enum belief_view view, double parameter) {
     return view == BELIEF_RED ? exp(parameter) : parameter;
@@ -125,8 +125,8 @@ enum status learning_make(struct invocation *inv, struct learning *learning, str
     learning->inv = inv;
     learning->file = inv->casefile;
     struct belief_materials materials;
-    enum status status =
-        option_integer(inv, "--particles", PARTICLES_LEAST, PARTICLES_MOST, PARTICLES, &learning->particles, err);
+    enum status status = option_integer(inv, "--particles", PARTICLES_LEAST, PARTICLES_MOST,
+                                        (int)belief_case_particles(learning->file), &learning->particles, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--seed", 0, 1000000, 1, &learning->seed, err);
     if (status == STATUS_OK)
@@ -191,7 +191,9 @@ static const struct option options[] = {
     {.name = "--polymer", .argument = "NAME", .help = "with --fit: only rows with this name in the column polymer"},
     {.name = "--radius-most", .argument = "MPA05", .help = "with --fit: the largest radius, up to 50 (default 15)"},
     {.name = "--temperature", .argument = "DEGC", .help = "of the tests, 5 to 35 (default 20)"},
-    {.name = "--particles", .argument = "N", .help = "draws of the belief, 400 to 200000 (default 2000)"},
+    {.name = "--particles",
+     .argument = "N",
+     .help = "draws of the belief, 400 to 200000 (default 2000, fewer with many tests)"},
     {.name = "--seed",
      .argument = "N",
      .help = "of the random numbers (default 1); the same seed gives the same answer"},

@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-enum { PARTICLES = 2000, SEED = 1 };
+enum { SEED = 1 };
 
 static size_t standing_tests(const struct casefile *file) {
     const struct case_test *tests = file->tests.items;
@@ -34,7 +34,8 @@ static enum status learn(const struct invocation *inv, const struct belief_mater
                          struct belief_case *ret, struct error *err) {
     struct watch watch = {.progress = interrupt_progress, .cancel = interrupt_cancel()};
     interrupt_watch();
-    enum status status = belief_case_learn(inv->casefile, materials, view, PARTICLES, SEED, &watch, ret, err);
+    enum status status =
+        belief_case_learn(inv->casefile, materials, view, belief_case_particles(inv->casefile), SEED, &watch, ret, err);
     interrupt_done();
     return status == STATUS_NO_DATA ? STATUS_OK : status;
 }

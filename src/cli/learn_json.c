@@ -68,6 +68,7 @@ static void json_view(const struct learning *learning, enum belief_view view, st
     for (size_t i = 0; seen->known && i < belief_material_count(seen->learnt.plan); i++)
         json_material(learning, view, i, json);
     json_close_list(json);
+    json_integer(json, "tests_too_old", seen->known ? (long long)seen->learnt.older : 0);
     json_list(json, "tests_left_out");
     for (size_t i = 0; seen->known && i < seen->learnt.left_out_count; i++) {
         json_object(json, NULL);

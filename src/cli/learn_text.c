@@ -195,6 +195,9 @@ static void write_head(const struct learning *learning, struct text *out) {
     page_paragraph_f(out, 0, 2, "Learnt from %zu tests. To remove: %s. To spare: %s. Ranges hold 90 %% of the belief.",
                      view->learnt.count + view->learnt.left_out_count, text_bytes(&remove),
                      spare.length ? text_bytes(&spare) : say("nothing named"));
+    if (view->learnt.older)
+        page_paragraph_f(out, 0, 2, "Only the latest %d tests are learnt from; older ones: %zu.", BELIEF_CASE_TESTS_MAX,
+                         view->learnt.older);
     text_release(&remove);
     text_release(&spare);
 }

@@ -29,7 +29,7 @@ extern const char *const belief_view_words[]; // film red
 enum {
     BELIEF_WORDS = 5,        // result words, in the order of enum result
     BELIEF_TESTS_MAX = 512,  // in one belief
-    BELIEF_PLACES_MAX = 128, // passages and sites with tests, together, for one material
+    BELIEF_PLACES_MAX = 256, // passages and sites with tests, together, for one material
     BELIEF_PARTICLES_MAX = 1 << 20
 };
 #define BELIEF_NONE ((size_t)-1) // no target, no passage: one that was never tested

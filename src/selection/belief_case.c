@@ -104,9 +104,31 @@ static size_t target_of(const struct casefile *file, const struct belief_materia
     return BELIEF_NONE;
 }
 
+static bool same_mix(const struct blend *a, const struct blend *b) {
+    bool same = a->count == b->count;
+    for (size_t i = 0; same && i < a->count; i++)
+        same = a->components[i] == b->components[i] && a->volume_fractions[i] == b->volume_fractions[i];
+    return same;
+}
+
+// The liquid of an earlier test with the same blend, or a new one.
+static enum status liquid_of(struct belief_case *learnt, const struct blend *mix, const struct belief_liquid **ret,
+                             struct error *err) {
+    for (size_t i = 0; i < learnt->count; i++)
+        if (same_mix(&learnt->sources[i]->mix, mix)) {
+            *ret = learnt->tests[i].liquid;
+            return STATUS_OK;
+        }
+    enum status status = belief_liquid_make(learnt->plan, mix, &learnt->liquids[learnt->liquid_count], err);
+    if (status == STATUS_OK)
+        *ret = learnt->liquids[learnt->liquid_count++];
+    return status;
+}
+
 static enum status add_test(struct belief_case *learnt, const struct case_test *test, size_t site, struct error *err) {
     struct belief_left_out *left_out = &learnt->left_out[learnt->left_out_count];
-    enum status status = belief_liquid_make(learnt->plan, &test->mix, &learnt->liquids[learnt->count], &left_out->why);
+    const struct belief_liquid *liquid = NULL;
+    enum status status = liquid_of(learnt, &test->mix, &liquid, &left_out->why);
     if (status == STATUS_NO_DATA || status == STATUS_RANGE) {
         left_out->test = test;
         learnt->left_out_count++;
@@ -117,7 +139,7 @@ static enum status add_test(struct belief_case *learnt, const struct case_test *
     learnt->sources[learnt->count] = test;
     size_t passage = belief_case_passage(learnt->file, test->passage);
     learnt->tests[learnt->count] = (struct belief_test){
-        .liquid = learnt->liquids[learnt->count],
+        .liquid = liquid,
         .contact_s = test->contact_s,
         .rolls = test->rolls,
         .result = test->result,
@@ -128,6 +150,21 @@ static enum status add_test(struct belief_case *learnt, const struct case_test *
     };
     learnt->count++;
     return STATUS_OK;
+}
+
+static size_t standing_tests(const struct casefile *file) {
+    const struct case_test *tests = file->tests.items;
+    size_t count = 0;
+    for (size_t i = 0; i < file->tests.count; i++)
+        count += !tests[i].withdrawn;
+    return count;
+}
+
+size_t belief_case_particles(const struct casefile *file) {
+    const size_t usual = 2000, least = 500, tests_without_haste = 20;
+    size_t tests = standing_tests(file);
+    size_t fewer = tests > tests_without_haste ? usual * tests_without_haste / tests : usual;
+    return fewer > least ? fewer : least;
 }
 
 static enum status collect(struct belief_case *learnt, struct error *err) {
@@ -141,8 +178,10 @@ static enum status collect(struct belief_case *learnt, struct error *err) {
     enum status status = room ? STATUS_OK : error_set(err, STATUS_MEMORY, "out of memory for the tests");
     if (room)
         belief_case_sites(learnt->file, sites);
+    size_t standing = standing_tests(learnt->file), seen = 0;
+    learnt->older = standing > BELIEF_CASE_TESTS_MAX ? standing - BELIEF_CASE_TESTS_MAX : 0;
     for (size_t i = 0; i < count && status == STATUS_OK; i++)
-        if (!tests[i].withdrawn)
+        if (!tests[i].withdrawn && seen++ >= learnt->older)
             status = add_test(learnt, &tests[i], sites[i], err);
     memory_free(sites);
     return status;
@@ -171,7 +210,7 @@ enum status belief_case_learn(const struct casefile *file, const struct belief_m
 void belief_case_release(struct belief_case *learnt) {
     if (!learnt)
         return;
-    for (size_t i = 0; i < learnt->count; i++)
+    for (size_t i = 0; i < learnt->liquid_count; i++)
         belief_liquid_release(learnt->liquids[i]);
     memory_free(learnt->liquids);
     memory_free(learnt->tests);

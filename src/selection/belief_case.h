@@ -10,6 +10,13 @@
 // mm apart: a row of them is one place of the film (estimate). Tests without a place belong together as well.
 #define BELIEF_SITE_MM 15.0
 
+// Of more tests than this that stand only the latest are learnt from: the time grows with their number, and the first
+// of hundreds seldom belong to the same work.
+enum { BELIEF_CASE_TESTS_MAX = 100 };
+
+// Draws that do for a case: 2000, fewer where many tests make each dear.
+size_t belief_case_particles(const struct casefile *file);
+
 // A test that could not be learnt from by this view, and why.
 struct belief_left_out {
     const struct case_test *test;
@@ -22,12 +29,14 @@ struct belief_case {
     struct belief_plan *plan;
     struct belief *prior;           // before the tests
     struct belief *belief;          // after them
-    struct belief_liquid **liquids; // of the tests learnt from
-    struct belief_test *tests;      // passages are numbered as in the file, from 0
+    struct belief_liquid **liquids; // of the tests learnt from, each blend once
+    size_t liquid_count;
+    struct belief_test *tests; // passages are numbered as in the file, from 0
     const struct case_test **sources;
     size_t count;
     struct belief_left_out *left_out; // withdrawn tests are not among them: they are no evidence
     size_t left_out_count;
+    size_t older; // tests that stand, before the latest BELIEF_CASE_TESTS_MAX
 };
 
 // Materials of the goals: to remove; to spare and unsure. One without a region is replaced by its stand-in.

@@ -80,6 +80,18 @@ exits 2
 says "goals.remove"
 silent
 
+# Hundreds of tests: the latest hundred, and soon.
+python3 - >"$work/many.yaml" <<'CASE'
+print("mildsolve_case: 1\nobject: {title: Many}\nlayers: [{id: varnish, kind: varnish, material: dammar-aged}]\n"
+      "goals: {remove: [varnish]}\ntests:")
+for i in range(130):
+    print(f"  - {{id: T{i + 1}, date: 2025-02-10, layer: varnish, result: {'none' if i % 60 < 35 else 'removed'}, "
+          f"blend: 'propan-2-ol {1 + i % 60} + isooctane {99 - i % 60}'}}")
+CASE
+run learn --case "$work/many.yaml" --json
+exits 0
+json "all(v['tests_too_old'] == 30 and v['materials'][0]['tests'] == 100 for v in a['views'])"
+
 # --- the classical fit ---
 
 list="$SOURCE_ROOT/tests/reference/polymer-solubility.csv"
