@@ -43,6 +43,7 @@ STRINGS = r'((?:"(?:[^"\\]|\\.)*"\s*)+)'
 
 def mark(source):
     """The text of a file with N_() round what xgettext cannot find by a function's name."""
+    source = re.sub(r" *\\\n *", " ", source)  # a macro is one line
     source = re.sub(r"(\.(?:help|summary|details)\s*=\s*)" + STRINGS, r"\1N_(\2)", source)
 
     def words(match):
@@ -54,7 +55,7 @@ def mark(source):
     source = re.sub(r"(\bwords\[\w*\]\s*=\s*)(\{[^}]*\w \w[^}]*\})", words, source, flags=re.S)
     # What charts say of themselves.
     source = re.sub(r"(struct \w+_words words = )(\{.*?\n    \};)", words, source, flags=re.S)
-    return re.sub(r"(_WORDS_ENGLISH\s*\\\n)((?:[^\n]*\\\n)*[^\n]*\})", words, source)
+    return re.sub(r"(_WORDS_ENGLISH )(\{[^\n]*\})", words, source)
 
 
 def texts_below(node, fields):
