@@ -307,7 +307,7 @@ complete -c mildsolve -n '__mildsolve_is learn' -l fit -r -F -d 'instead: a sphe
 complete -c mildsolve -n '__mildsolve_is learn' -l polymer -x -d 'with --fit: only rows with this name in the column polymer'
 complete -c mildsolve -n '__mildsolve_is learn' -l radius-most -x -d 'with --fit: the largest radius, up to 50 (default 15)'
 complete -c mildsolve -n '__mildsolve_is learn' -l temperature -x -d 'of the tests, 5 to 35 (default 20)'
-complete -c mildsolve -n '__mildsolve_is learn' -l particles -x -d 'draws of the belief, 400 to 200000 (default 2000)'
+complete -c mildsolve -n '__mildsolve_is learn' -l particles -x -d 'draws of the belief, 400 to 200000 (default 2000, fewer with many tests)'
 complete -c mildsolve -n '__mildsolve_is learn' -l seed -x -d 'of the random numbers (default 1); the same seed gives the same answer'
 complete -c mildsolve -n '__mildsolve_is learn' -l json -d 'answer as JSON for programs'
 complete -c mildsolve -n '__mildsolve_is learn' -l data -x -a '(__fish_complete_directories)' -d 'own tables on top of the shipped ones'
