@@ -166,7 +166,7 @@ static void write_table(const struct document_section *section, const struct doc
         arena_release(&arena);
         return;
     }
-    text_printf(out, "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"%s%s\">\n<table>\n",
+    text_printf(out, "<div class=\"wide\" role=\"group\" tabindex=\"0\" aria-labelledby=\"%s%s\">\n<table>\n",
                 table->caption[0] ? table->id : section->id, table->caption[0] ? "-table" : "-heading");
     if (table->caption[0]) {
         text_printf(out, "<caption id=\"%s-table\">", table->id);
