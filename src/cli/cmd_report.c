@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // report: the sheets for the treatment file.
 #include "base/language.h"
+#include "base/memory.h"
 #include "cli/case_option.h"
 #include "cli/report.h"
 #include "present/document/document_write.h"
@@ -95,6 +96,8 @@ static void tell_file(const struct report *report, const struct document *docume
 
 static enum status write_out(const struct report *report, const struct document *document, const char *path,
                              enum document_format format, struct error *err) {
+    if (memory_ran_out()) // what an answer lacks for want of memory would stand there as not known
+        return error_set(err, STATUS_MEMORY, "out of memory; half a report is not written");
     if (!path) {
         if (report->inv->json)
             document_json(document, report->inv->out);
