@@ -48,7 +48,8 @@ struct test_group {
 struct test_chart {
     struct test_group groups[GROUPS_MAX];
     size_t group_count;
-    size_t undrawn;
+    size_t undrawn; // without a place
+    bool cut;       // more than GROUPS_MAX groups: the oldest are not among them
     struct teas_chart_point points[GROUPS_MAX + 1];
     struct teas_areas areas;
     struct teas_chart_input input;
@@ -79,7 +80,7 @@ static void add_to_group(struct test_chart *chart, const struct case_test *test)
         return;
     }
     if (chart->group_count == GROUPS_MAX) {
-        chart->undrawn++;
+        chart->cut = true;
         return;
     }
     chart->groups[chart->group_count++] =
@@ -89,8 +90,8 @@ static void add_to_group(struct test_chart *chart, const struct case_test *test)
 static const char *group_name(struct report *report, const struct test_group *group) {
     struct text words = {0};
     size_t named = group->count < NAMED_TESTS ? group->count : NAMED_TESTS;
-    for (size_t i = 0; i < named; i++)
-        text_printf(&words, "%s%s", i ? ", " : "", group->tests[i]->id);
+    for (size_t i = named; i-- > 0;) // the latest was found first
+        text_printf(&words, "%s%s", i + 1 < named ? ", " : "", group->tests[i]->id);
     if (group->count > named)
         text_say(&words, " and %zu more", group->count - named);
     text_printf(&words, ": %s", group->blend);
@@ -102,14 +103,14 @@ static const char *group_name(struct report *report, const struct test_group *gr
 
 // The latest `most` groups, in the order in which kinds are numbered.
 static void fill_points(struct report *report, struct test_chart *chart, size_t most) {
-    size_t first = chart->group_count > most ? chart->group_count - most : 0;
+    size_t count = chart->group_count < most ? chart->group_count : most;
     chart->input.points = chart->points;
     chart->input.point_count = 0;
     if (report->notation && isfinite(report->teas.fd))
         chart->points[chart->input.point_count++] =
             (struct teas_chart_point){.kind = TEAS_POINT_BLEND, .name = report->notation, .place = report->teas};
     for (int kind = TEAS_POINT_TEST_NONE; kind <= TEAS_POINT_TEST_STOP; kind++)
-        for (size_t i = first; i < chart->group_count; i++)
+        for (size_t i = count; i-- > 0;)
             if ((int)chart->groups[i].kind == kind)
                 chart->points[chart->input.point_count++] =
                     (struct teas_chart_point){.kind = chart->groups[i].kind,
@@ -186,7 +187,7 @@ void report_figure_teas(struct report *report, struct document_section *section)
         report->document->failed = true;
         return;
     }
-    for (size_t i = 0; i < report->file->tests.count; i++)
+    for (size_t i = report->file->tests.count; i-- > 0;) // the latest outrank the others where room is short
         if (!tests[i].withdrawn)
             add_to_group(chart, &tests[i]);
     enum status status = read_chart(report, chart, &err);
@@ -196,10 +197,9 @@ void report_figure_teas(struct report *report, struct document_section *section)
         return;
     if (status == STATUS_OK && report->canvas)
         status = draw_tests(report, chart, &shown, &picture, &err);
-    if (shown < chart->group_count)
+    if (shown < chart->group_count || chart->cut)
         document_paragraph(section, PARAGRAPH_SMALL,
-                           "The chart has room for the latest %zu of %zu different results; the table has all.", shown,
-                           chart->group_count);
+                           "The chart has room for the latest %zu different results; the table has all.", shown);
     if (chart->undrawn)
         document_paragraph(section, PARAGRAPH_SMALL, "%zu tests have no place in the chart.", chart->undrawn);
     report_add_figure(report, section, "figure-teas", status,

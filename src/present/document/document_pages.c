@@ -174,7 +174,9 @@ static void draw_section(struct paging *paging, const struct document_section *s
     struct document_pages *pages = paging->pages;
     struct paging_text heading = whole_width(paging, paging->sizes.heading, true);
     double before = 0.9 * paging->sizes.heading;
-    paging_need(paging, before + paging_line(heading.size) + 4 * paging_line(paging->sizes.text));
+    // With it stands at least the beginning of its first block.
+    bool table = section->first && section->first->kind == DOCUMENT_TABLE;
+    paging_need(paging, before + paging_line(heading.size) + (table ? 15 : 4) * paging_line(paging->sizes.text));
     if (paging->y > paging->top)
         paging->y += before;
     if (!paging->failed)

@@ -98,36 +98,68 @@ static void need_line(struct laying *laying) {
         go_on(laying);
 }
 
+// A row as lines of text.
+struct row_lines {
+    struct text_lines cells[DOCUMENT_COLUMNS_MAX];
+    struct text_lines note;
+    struct paging_text below; // of the note
+    double cells_height, height;
+};
+
+static bool wrap_row(struct laying *laying, const struct document_row *row, struct row_lines *ret) {
+    struct paging *paging = laying->paging;
+    *ret = (struct row_lines){.below = {.x = paging->left + 2 * GAP,
+                                        .width = paging->right - paging->left - 2 * GAP,
+                                        .size = laying->size,
+                                        .ink = INK_GREY}};
+    if (!wrap_cells(laying, row, ret->cells) || (row->note && !paging_wrap(paging, row->note, &ret->below, &ret->note)))
+        return false;
+    ret->cells_height = height_of(ret->cells, laying->table.column_count, laying->size);
+    ret->height = ret->cells_height + (double)ret->note.count * paging_line(laying->size) + 2 * PADDING;
+    return true;
+}
+
+// What a row may ask for: one that is taller than a sixth of a page goes on over pages.
+static double room_wanted(const struct laying *laying, const struct row_lines *lines) {
+    const struct paging *paging = laying->paging;
+    double whole_page = paging->bottom - paging->top - laying->head_height - 4 * paging_line(paging->sizes.text);
+    return fmin(lines->height, whole_page / 6);
+}
+
 static void draw_row(struct laying *laying, const struct document_row *row) {
     struct paging *paging = laying->paging;
-    struct text_lines cells[DOCUMENT_COLUMNS_MAX];
-    struct text_lines note = {0};
-    struct paging_text below = {.x = paging->left + 2 * GAP,
-                                .width = paging->right - paging->left - 2 * GAP,
-                                .size = laying->size,
-                                .ink = INK_GREY};
-    if (!wrap_cells(laying, row, cells) || (row->note && !paging_wrap(paging, row->note, &below, &note)))
+    struct row_lines lines;
+    if (!wrap_row(laying, row, &lines))
         return;
     double step = paging_line(laying->size);
-    double cells_height = height_of(cells, laying->table.column_count, laying->size);
-    double height = cells_height + (double)note.count * step + 2 * PADDING;
-    double whole_page = paging->bottom - paging->top - laying->head_height - 4 * paging_line(paging->sizes.text);
-    if (room(laying) < fmin(height, whole_page))
+    if (room(laying) < room_wanted(laying, &lines))
         go_on(laying);
     else if (row != laying->table.rows)
         paging_rule(paging, paging->y, HAIRLINE, INK_GREY);
     paging->y += PADDING;
-    for (size_t line = 0; (double)line * step < cells_height - 0.1 && !paging->failed; line++) {
+    for (size_t line = 0; (double)line * step < lines.cells_height - 0.1 && !paging->failed; line++) {
         need_line(laying);
-        draw_cells(laying, cells, line, false);
+        draw_cells(laying, lines.cells, line, false);
         paging->y += step;
     }
-    for (size_t line = 0; line < note.count && !paging->failed; line++) {
+    for (size_t line = 0; line < lines.note.count && !paging->failed; line++) {
         need_line(laying);
-        paging_draw(paging, note.items[line], note.widths[line], paging->y, &below);
+        paging_draw(paging, lines.note.items[line], lines.note.widths[line], paging->y, &lines.below);
         paging->y += step;
     }
     paging->y += PADDING;
+}
+
+// Caption and headings never stand at the foot of a page without a row.
+static void need_beginning(struct laying *laying) {
+    struct paging *paging = laying->paging;
+    struct row_lines first;
+    double height = laying->head_height + 3 * PADDING;
+    if (laying->table.caption[0])
+        height += 2 * paging_line(paging->sizes.text);
+    if (laying->table.row_count && wrap_row(laying, &laying->table.rows[0], &first))
+        height += room_wanted(laying, &first);
+    paging_need(paging, height);
 }
 
 // Units stand below the headings, in the same cell.
@@ -170,7 +202,7 @@ void paging_table(struct paging *paging, const struct document_table *table) {
     if (!prepare(laying, table))
         return;
     paging->y += 2 * PADDING;
-    paging_need(paging, laying->head_height + 6 * paging_line(laying->size));
+    need_beginning(laying);
     draw_caption(laying, laying->table.caption);
     draw_head(laying);
     for (size_t i = 0; i < laying->table.row_count && !paging->failed; i++)

@@ -271,6 +271,25 @@ START_TEST(a_cell_taller_than_a_page_goes_on_without_losing_a_word) {
 }
 END_TEST
 
+START_TEST(headings_never_stand_alone_at_the_foot) {
+    for (int lines = 40; lines < 60; lines++) {
+        size_t head_page = 0, row_page = 1;
+        begin();
+        struct document_section *section = document_section(&document, "s", "Section");
+        for (int i = 0; i < lines; i++)
+            document_paragraph(section, PARAGRAPH_PLAIN, "line %d", i);
+        struct document_table *table = document_table(section, "t", "Rows");
+        table_column(table, "row", "Heading", NULL, false);
+        table_words(table, "content");
+        ck_assert_int_eq(document_paginate(&document, &metric, &pages, &err), STATUS_OK);
+        ck_assert_ptr_nonnull(item_with("Heading", &head_page));
+        ck_assert_ptr_nonnull(item_with("content", &row_page));
+        ck_assert_uint_eq(head_page, row_page);
+        end();
+    }
+}
+END_TEST
+
 START_TEST(a_sheet_shrinks_until_it_fits_or_says_so) {
     begin();
     document.one_page = true;
@@ -353,6 +372,7 @@ int main(void) {
     tcase_add_test(tests, pages_are_laid_out_as_before);
     tcase_add_test(tests, a_long_table_repeats_its_headings_and_loses_no_row);
     tcase_add_test(tests, a_cell_taller_than_a_page_goes_on_without_losing_a_word);
+    tcase_add_test(tests, headings_never_stand_alone_at_the_foot);
     tcase_add_test(tests, a_sheet_shrinks_until_it_fits_or_says_so);
     tcase_add_test(tests, letter_is_letter);
     tcase_add_test(tests, a_picture_is_placed_to_scale);
