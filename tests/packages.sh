@@ -2,7 +2,7 @@
 # Debian packages, and how missing ones are installed. Read with `. tests/packages.sh`.
 BUILD_PACKAGES="gcc pkg-config meson ninja-build libgsl-dev libyaml-dev libcairo2-dev libpango1.0-dev libpng-dev check \
 fonts-dejavu-core python3 gettext"
-TEST_PACKAGES="python3-yaml mandoc poppler-utils"
+TEST_PACKAGES="python3-yaml mandoc poppler-utils tidy"
 CI_PACKAGES="clang libclang-rt-14-dev gcovr python3-numpy zsh fish"
 
 install_missing() {
