@@ -148,6 +148,28 @@ bool case_test_stops(const struct case_test *test) {
     return !test->withdrawn && (test->colour_on_swab == COLOUR_ORIGINAL || test->colour_on_swab == COLOUR_UNSURE);
 }
 
+bool case_passage_stopped(const struct casefile *file, const char *passage) {
+    const struct case_test *tests = file->tests.items;
+    for (size_t i = 0; i < file->tests.count; i++) {
+        bool here = passage && tests[i].passage ? strcmp(passage, tests[i].passage) == 0 : passage == tests[i].passage;
+        if (here && case_test_stops(&tests[i]))
+            return true;
+    }
+    return false;
+}
+
+bool case_every_passage_stopped(const struct casefile *file) {
+    const struct case_passage *passages = file->passages.items;
+    const struct case_test *tests = file->tests.items;
+    bool any = false;
+    for (size_t i = 0; i < file->passages.count; i++)
+        if (!case_passage_stopped(file, passages[i].id))
+            return false;
+    for (size_t i = 0; i < file->tests.count; i++)
+        any |= case_test_stops(&tests[i]);
+    return any;
+}
+
 static enum status goal_material(const struct casefile *file, const char *name, const struct material **ret,
                                  struct error *err) {
     const struct case_layer *layer = case_layer(file, name);

@@ -290,6 +290,12 @@ const struct case_test *case_test(const struct casefile *file, const char *id); 
 // Original colour on the swab, or unsure, which counts as original: no further in this passage.
 bool case_test_stops(const struct case_test *test);
 
+// A test in it found such colour. NULL: the tests that name no passage, which count as one.
+bool case_passage_stopped(const struct casefile *file, const char *passage);
+
+// Colour was found, and in every passage that the case names.
+bool case_every_passage_stopped(const struct casefile *file);
+
 // The materials a goal names: a layer of the case stands for its material. STATUS_NO_DATA names a layer without one,
 // STATUS_INPUT when there are more than `most`. A material named twice counts once.
 enum status case_goal_materials(const struct casefile *file, const struct text_list *goal, const struct material **ret,

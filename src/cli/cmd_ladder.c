@@ -217,8 +217,10 @@ static enum status forecast_sites(struct ladder_answer *answer, struct error *er
     const struct ladder_direction *direction = ladder_direction_of(answer, &answer->rows[0]);
     for (size_t i = 0; i < answer->site_count; i++) {
         struct belief_liquid *liquid;
-        int rung = (int)floor(answer->sites[i].next_percent / LADDER_STEP_PERCENT + 1e-9);
         answer->site_works[i] = NAN;
+        if (isnan(answer->sites[i].next_percent))
+            continue;
+        int rung = (int)floor(answer->sites[i].next_percent / LADDER_STEP_PERCENT + 1e-9);
         enum status status = ladder_blend(direction, &answer->inv->library, rung, &answer->site_blends[i], err);
         if (status != STATUS_OK)
             return status;

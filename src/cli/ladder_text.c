@@ -102,6 +102,8 @@ static void write_climb(const struct ladder_answer *answer, struct text *out) {
     const struct ladder_direction *direction = ladder_direction_of(answer, &answer->rows[0]);
     if (answer->even)
         page_heading(out, "the even series");
+    else if (answer->stopped)
+        page_heading(out, "next, only in passages without original colour, while nothing comes off");
     else if (answer->worked)
         page_heading(out, "next, where that does too little");
     else
@@ -209,6 +211,9 @@ static void write_site(const struct ladder_answer *answer, size_t i, struct text
         page_paragraph_f(out, 2, 4, "%s: stopped, original colour was found there.", text_bytes(&where));
     else if (site->ready)
         page_paragraph_f(out, 2, 4, "%s: done, tested up to %g %% by volume.", text_bytes(&where), site->done_percent);
+    else if (isnan(site->next_percent))
+        page_paragraph_f(out, 2, 4, "%s: not tested yet; even the weak liquid found original colour elsewhere.",
+                         text_bytes(&where));
     else if (site->done_percent < 0)
         page_paragraph_f(out, 2, 4, "%s: not tested yet; take %s there, works %.2f.", text_bytes(&where),
                          text_bytes(&blend), answer->site_works[i]);
@@ -262,6 +267,8 @@ static void write_stop_rules(const struct ladder_answer *answer, struct text *ou
 // --- the other directions ---
 
 static void write_ends(const struct ladder_answer *answer, struct text *out) {
+    if (answer->inv->casefile && case_every_passage_stopped(answer->inv->casefile))
+        return; // said once, above
     for (int k = 0; k < answer->ladder->count; k++) {
         const struct ladder_step *step = &answer->steps[k];
         const struct ladder_direction *direction = &answer->ladder->directions[step->direction];
@@ -293,6 +300,10 @@ void write_ladder_text(const struct ladder_answer *answer, struct text *out) {
         write_tests(answer, out);
         write_sites(answer, out);
         write_stop_rules(answer, out);
+    } else if (answer->inv->casefile && case_every_passage_stopped(answer->inv->casefile)) {
+        page_paragraph(out, 0, 2,
+                       "No next test: original colour was found in every passage. Decide first whether it is original; "
+                       "a test that was read wrongly is taken back with mildsolve record --undo.");
     } else {
         page_paragraph(out, 0, 2, "No next test can be proposed from these bottles.");
     }

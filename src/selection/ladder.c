@@ -24,6 +24,7 @@ const char *ladder_end_words(enum ladder_end end) {
         N_("no model judges its next rungs"),
         N_("its next rung is stronger than a milder one elsewhere that may well work"),
         N_("given up: no rung of it is likely to work"),
+        N_("held back by original colour: found with no stronger rung, or in every passage"),
     };
     return words[end];
 }
@@ -41,8 +42,13 @@ static bool judged(const struct ladder_rung *rung) {
     return !isnan(rung->p_works) && !isnan(rung->p_touches);
 }
 
-static bool may_be_proposed(const struct ladder *ladder, const struct ladder_rung *rung) {
+// Now, or later from milder tests on.
+static bool may_come(const struct ladder *ladder, const struct ladder_rung *rung) {
     return !rung->idle && judged(rung) && !rung->two_liquids && rung->p_touches <= ladder->touch_most;
+}
+
+static bool may_be_proposed(const struct ladder *ladder, const struct ladder_rung *rung) {
+    return !rung->barred && may_come(ladder, rung);
 }
 
 // Shares in between are rungs only where the paint feels the step over them; where its uptake is not known, they are.
@@ -98,7 +104,7 @@ bool ladder_likely(const struct ladder *ladder, int *ret_direction, int *ret_run
 static double best_chance(const struct ladder *ladder, const struct ladder_direction *direction) {
     double best = 0;
     for (int i = 0; i < LADDER_RUNGS; i++)
-        if (may_be_proposed(ladder, &direction->rungs[i]) && percent_of(i) > direction->last_percent + percent_slack)
+        if (may_come(ladder, &direction->rungs[i]) && percent_of(i) > direction->last_percent + percent_slack)
             best = fmax(best, direction->rungs[i].p_works);
     return best;
 }
@@ -112,7 +118,9 @@ static enum ladder_end reason_of_end(const struct ladder *ladder, const struct l
         if (rung->idle || percent_of(i) <= direction->last_percent + percent_slack ||
             percent_of(i) > highest + percent_slack)
             continue;
-        if (!judged(rung))
+        if (rung->barred)
+            end = LADDER_COLOUR;
+        else if (!judged(rung))
             end = LADDER_NOT_JUDGED;
         else if (rung->two_liquids)
             end = LADDER_SPLITS;
@@ -221,7 +229,7 @@ int ladder_climb(const struct ladder *ladder, int d, int *ret_rungs, int most) {
 int ladder_even_series(const struct ladder_direction *direction, int *ret_rungs, int most) {
     int count = 0;
     for (int i = 0; i < LADDER_RUNGS && count < most; i += LADDER_RISE_PERCENT / LADDER_STEP_PERCENT)
-        if (percent_of(i) > direction->last_percent + percent_slack)
+        if (!direction->rungs[i].barred && percent_of(i) > direction->last_percent + percent_slack)
             ret_rungs[count++] = i;
     return count;
 }

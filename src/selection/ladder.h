@@ -45,14 +45,17 @@ struct ladder_rung {
     double strength;  // filled by ladder_arrange
     bool idle;        // likewise: between two rungs that the paint does not tell apart, so none of the ladder's
     bool two_liquids; // splits in the jar: never proposed
-    bool tested;      // this very blend was tested and stands
+    bool tested;      // this very blend was tested and stands, in a passage that is not stopped
+    bool barred;      // no milder than what found original colour, and not yet approached where that was not found
 };
 
 struct ladder_direction {
     struct bottle_ref weak, strong;
     enum ladder_way way;
     struct ladder_rung rungs[LADDER_RUNGS]; // share of the strong bottle: i * LADDER_STEP_PERCENT
-    double last_percent;                    // strongest share tested; negative when none, not even the base
+    double
+        last_percent; // strongest share tested in passages that are not stopped; negative when none, not even the base
+    double colour_percent; // mildest share that found original colour in any passage; negative when none
 };
 
 // Why a direction has no next rung.
@@ -63,7 +66,8 @@ enum ladder_end {
     LADDER_SPLITS,     // its next rungs are two liquids
     LADDER_NOT_JUDGED, // no model judges them
     LADDER_TOO_STRONG, // its next rung is stronger than the rule allows: a milder one elsewhere comes first
-    LADDER_GIVEN_UP    // no rung of it is likely to work any more
+    LADDER_GIVEN_UP,   // no rung of it is likely to work any more
+    LADDER_COLOUR      // its next rung is no milder than what found original colour
 };
 const char *ladder_end_words(enum ladder_end end);
 

@@ -56,9 +56,12 @@ static bool wanted(const struct ladder_direction *direction, int i, bool fine) {
 static void forget(struct ladder *ladder) {
     for (int d = 0; d < ladder->count; d++)
         for (int i = 0; i < LADDER_RUNGS; i++) {
-            bool tested = ladder->directions[d].rungs[i].tested;
-            ladder->directions[d].rungs[i] = unknown;
-            ladder->directions[d].rungs[i].tested = tested;
+            struct ladder_rung *rung = &ladder->directions[d].rungs[i];
+            bool tested = rung->tested;
+            bool barred = rung->barred;
+            *rung = unknown;
+            rung->tested = tested;
+            rung->barred = barred;
         }
 }
 

@@ -11,6 +11,8 @@
 // Hansen parts are known to about this much.
 static const double same_mpa05 = 0.3;
 
+static const double share_slack = 1e-6; // percent: shares are written in parts
+
 // The strong liquid goes in the direction in which it adds most; a part of the distance, so delta_d counts double.
 static enum ladder_way way_between(struct hansen weak, struct hansen strong) {
     double dispersion = 2 * (strong.delta_d - weak.delta_d);
@@ -126,14 +128,30 @@ double ladder_share_of(const struct ladder_direction *direction, const struct bl
 static void mark_tests(struct ladder_direction *direction, const struct casefile *file) {
     const struct case_test *tests = file ? file->tests.items : NULL;
     direction->last_percent = -1;
+    direction->colour_percent = -1;
     for (size_t i = 0; file && i < file->tests.count; i++) {
         double share = tests[i].withdrawn ? NAN : ladder_share_of(direction, &tests[i].mix);
         if (isnan(share))
+            continue;
+        if (case_test_stops(&tests[i]) && (direction->colour_percent < 0 || share < direction->colour_percent))
+            direction->colour_percent = share;
+        if (case_passage_stopped(file, tests[i].passage))
             continue;
         direction->last_percent = fmax(direction->last_percent, share);
         long rung = lround(share / LADDER_STEP_PERCENT);
         if (fabs(share - (double)(rung * LADDER_STEP_PERCENT)) < 0.5)
             direction->rungs[rung].tested = true;
+    }
+}
+
+static void bar_rungs(struct ladder_direction *direction, const struct casefile *file) {
+    double colour = direction->colour_percent;
+    bool all = file && case_every_passage_stopped(file);
+    bool near = direction->last_percent >= 0 && direction->last_percent >= colour - LADDER_RISE_PERCENT;
+    for (int i = 0; i < LADDER_RUNGS; i++) {
+        double percent = i * (double)LADDER_STEP_PERCENT;
+        bool too_high = near ? percent > colour + share_slack : percent > colour - share_slack;
+        direction->rungs[i].barred = all || (colour >= 0 && direction->last_percent < colour && too_high);
     }
 }
 
@@ -152,6 +170,7 @@ enum status ladder_pairs(const struct goal *goal, const struct library *lib, con
         direction->weak = *base_for(&view, &direction->strong);
         direction->way = way_between(place_of(lib, &direction->weak), place_of(lib, &direction->strong));
         mark_tests(direction, file);
+        bar_rungs(direction, file);
     }
     return ret->count ? STATUS_OK
                       : error_set(err, STATUS_NO_DATA,

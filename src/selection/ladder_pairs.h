@@ -13,6 +13,10 @@
 // dries faster. A shelf without a weak bottle takes the strong bottle with the smallest polar part as base. `file` may
 // be NULL. Rungs get `tested`, directions `last_percent`; nothing is judged yet. STATUS_NO_DATA: fewer than two
 // bottles.
+// Tests in a stopped passage (original colour was found there) are no steps of the climb: it goes on from what was
+// tested in the others. No rung at or above the mildest share that found colour is open before one within
+// LADDER_RISE_PERCENT below it was tested in a passage without that, and none above it before it itself was; none at
+// all when every passage is stopped.
 enum status ladder_pairs(const struct goal *goal, const struct library *lib, const struct casefile *file,
                          struct ladder *ret, struct error *err);
 

@@ -107,8 +107,10 @@ static struct ladder_site site_in(const struct casefile *file, const struct ladd
     struct ladder_site site = {.passage = passage, .kind = kind};
     site.done_percent = done_in(file, direction, where, &site.stopped);
     site.next_percent = percent;
-    if (where->sensitive.count)
+    if (where->sensitive.count || direction->colour_percent >= 0)
         site.next_percent = fmin(percent, site.done_percent < 0 ? 0 : site.done_percent + LADDER_RISE_PERCENT);
+    if (site.done_percent < 0 && direction->colour_percent >= 0 && direction->colour_percent < slack)
+        site.next_percent = NAN;
     site.ready = site.done_percent >= percent - slack;
     find_spot(file, where, &site);
     return site;

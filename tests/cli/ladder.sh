@@ -68,6 +68,54 @@ run ladder --case "$case" --date 2025-02-19 --json
 json "a['stop'] and a['worked'] == 'T5' and all(s['stopped'] == (s['passage'] == 'sky') for s in a['sites'])"
 run ladder --case "$case" --date 2025-02-19
 tells "STOP: test T6 (propan-2-ol 35 + isooctane 65) found colour that is original or may be. No further test in passage sky"
+tells "next, only in passages without original colour"
+
+# In the others the climb begins anew, and stays below what found it until it was approached there.
+two() { # two SHARE RESULT COLOUR PASSAGE ...: a case of two passages with such tests of propan-2-ol
+    {
+        printf '%s\n' "mildsolve_case: 1" "object: {title: t, width_mm: 520, height_mm: 410, measured_from: lower left}" \
+            "layers:" "  - {id: varnish, kind: varnish, material: dammar-aged}" \
+            "  - {id: paint, kind: paint, material: linseed-oil-film-young}" "goals: {remove: [varnish], spare: [paint]}" \
+            "passages:" "  - {id: sky, tone: light}" "  - {id: boat, tone: dark}" "tests:"
+        number=1
+        while [ $# -gt 0 ]; do
+            blend="propan-2-ol $1 + isooctane $((100 - $1))"
+            if [ "$1" -eq 0 ]; then blend=isooctane; fi
+            echo "  - {id: T$number, date: 2025-02-17, passage: $4, blend: $blend, result: $2, colour_on_swab: $3}"
+            number=$((number + 1))
+            shift 4
+        done
+    } >"$case"
+}
+climb() { run ladder --case "$case" --bottles "isooctane, propan-2-ol" --show 12 --json "$@"; }
+
+two 40 none original sky
+for series in "" --even; do
+    climb $series
+    exits 0
+    json "a['stop'] and a['rungs'][0]['strong_percent'] == 0 and all(r['strong_percent'] < 40 for r in a['rungs'])"
+    json "[s['take_percent'] for s in a['sites'] if s['passage'] == 'boat'] == [0]"
+done
+two 40 none original sky 0 none none boat 10 none none boat 20 none none boat
+climb
+json "a['rungs'][0]['strong_percent'] in (25, 30) and all(r['strong_percent'] < 40 for r in a['rungs'])"
+two 40 none original sky 20 none none boat 30 none none boat
+climb # approached: the rung itself may come, nothing above it
+json "[r['strong_percent'] for r in a['rungs']][-1] == 40"
+two 40 none original sky 30 none none boat 40 none none boat
+climb # passed without colour there
+json "all(r['strong_percent'] > 40 for r in a['rungs']) and a['rungs'][0]['strong_percent'] <= 50"
+two 40 none original sky 10 none unsure boat
+run ladder --case "$case" --bottles "isooctane, propan-2-ol"
+exits 1
+tells "No next test: original colour was found in every passage."
+climb --even
+exits 1
+json "a['rungs'] == [] and a['other_rungs'] == [] and all(d['next_percent'] is None for d in a['directions'])"
+two 0 none original sky
+climb # nothing is milder than the neat weak liquid
+exits 1
+json "a['directions'][0]['state'].startswith('held back by original colour')"
 
 # --- the session of the examples, from the first swab to the final blend ---
 

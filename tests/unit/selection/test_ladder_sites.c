@@ -168,6 +168,36 @@ START_TEST(original_colour_stops_a_passage) {
 }
 END_TEST
 
+// The rule in words: what found colour elsewhere waits until it was approached where it did not.
+START_TEST(original_colour_bars_rungs) {
+    static struct ladder ladder;
+    struct goal goal = shelf("isooctane, propan-2-ol");
+    struct casefile file = read_case(
+        HEAD PASSAGES "tests:\n  - {id: T1, date: 2025-02-17, passage: sky, blend: propan-2-ol 40 + isooctane "
+                      "60, result: none, colour_on_swab: original}\n");
+    pair(&goal, &file, &ladder);
+    const struct ladder_direction *direction = &ladder.directions[0];
+    ck_assert_double_eq(direction->colour_percent, 40);
+    ck_assert_double_lt(direction->last_percent, 0); // what was tested in a stopped passage is no step elsewhere
+    ck_assert(!direction->rungs[7].barred && direction->rungs[8].barred && direction->rungs[20].barred);
+    struct ladder_site sites[LADDER_SITES_MAX];
+    size_t count = ladder_sites(&file, direction, 30, sites);
+    ck_assert_double_eq(site_in(&file, sites, count, "boat")->next_percent, 0); // sound, yet a climb of its own
+    file = read_case(HEAD PASSAGES "tests:\n  - {id: T1, date: 2025-02-17, passage: sky, blend: propan-2-ol 40 + "
+                                   "isooctane 60, result: none, colour_on_swab: original}\n"
+                                   "  - {id: T2, date: 2025-02-17, passage: boat, blend: propan-2-ol 30 + isooctane "
+                                   "70, result: none}\n");
+    pair(&goal, &file, &ladder);
+    ck_assert(!direction->rungs[8].barred && direction->rungs[9].barred);
+    file = read_case(HEAD PASSAGES "tests:\n  - {id: T1, date: 2025-02-17, passage: sky, blend: isooctane, result: "
+                                   "none, colour_on_swab: original}\n");
+    pair(&goal, &file, &ladder);
+    ck_assert(direction->rungs[0].barred);
+    count = ladder_sites(&file, direction, 30, sites);
+    ck_assert(isnan(site_in(&file, sites, count, "boat")->next_percent));
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("ladder_sites");
     TCase *tcase = tcase_create("ladder_sites");
@@ -179,6 +209,7 @@ int main(void) {
     tcase_add_test(tcase, shelves_without_a_weak_or_a_strong_bottle);
     tcase_add_test(tcase, light_dark_and_sensitive);
     tcase_add_test(tcase, original_colour_stops_a_passage);
+    tcase_add_test(tcase, original_colour_bars_rungs);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }
