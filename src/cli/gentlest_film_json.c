@@ -81,6 +81,7 @@ static void json_row(const struct film_answer *answer, size_t i, struct json *js
     if (row->weakest_blend.count) {
         json_composition(&answer->goal, &row->weakest, json, "recipe");
         json_number(json, "swelling", row->weakest_swelling);
+        json_number(json, "flash_point_c", row->weakest_flash_c);
         json_number(json, "p_works", row->doubted ? row->weakest_doubt.p_works : NAN);
         json_text(json, "phase", phase_verdict_word(row->weakest_phase));
     }
@@ -161,6 +162,8 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
         json_row(answer, i, &json);
         noted_add(&noted, &ranking->rows[i].blend);
     }
+    for (size_t i = 0; i < ranking->count; i++)
+        noted_add(&noted, &ranking->rows[i].weakest_blend);
     json_close_list(&json);
     json_doubtful(answer, &json);
     json_learnt(&answer->goal, &json);

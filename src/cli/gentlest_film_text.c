@@ -103,15 +103,31 @@ static void add_row(const struct film_answer *answer, size_t i, struct sheet *sh
     add_recipe_cell(answer, &row->row.best, sheet);
 }
 
+// Less strong liquid, and the paint takes up no more than of the row by its band.
+static bool begins_with_weakest(const struct ranked_row *row) {
+    return !row->apart && row->weakest_blend.count &&
+           film_band(ranked_weakest_swelling(row)) <= film_band(ranked_swelling(row));
+}
+
 // Where the tests should begin: less of the same strong liquids.
 static void add_weakest_row(const struct film_answer *answer, const struct ranked_row *row, struct sheet *sheet) {
     sheet_cell(sheet, "%s", "");
     sheet_cell(sheet, "%s", "");
-    sheet_cell(sheet, "%.2f", row->weakest_doubt.p_works);
-    sheet_cell(sheet, "%s", say(band_word(row->weakest_swelling)));
+    if (row->doubted)
+        sheet_cell(sheet, "%.2f", row->weakest_doubt.p_works);
+    else
+        sheet_cell(sheet, "?");
+    sheet_cell(sheet, "%s", band_word(ranked_weakest_swelling(row)));
     sheet_cell(sheet, "%s", "");
     sheet_cell(sheet, "%s", say("begin"));
     add_recipe_cell(answer, &row->weakest, sheet);
+}
+
+static bool any_cross_linked(const struct goal *goal) {
+    for (size_t i = 0; i < goal->remove_count; i++)
+        if (goal->remove[i]->film == FILM_CROSS_LINKED)
+            return true;
+    return false;
 }
 
 static void write_table(const struct film_answer *answer, struct text *out) {
@@ -127,21 +143,31 @@ static void write_table(const struct film_answer *answer, struct text *out) {
     for (size_t i = 0; i < answer->ranking.count; i++) {
         const struct ranked_row *row = &answer->ranking.rows[i];
         add_row(answer, i, &sheet);
-        if (!row->apart && row->weakest_blend.count) {
+        if (begins_with_weakest(row)) {
             add_weakest_row(answer, row, &sheet);
             weaker = true;
         }
     }
     sheet_write(&sheet, out);
-    page_paragraph(
-        out, 0, 0,
-        "Rows with the same letter under 'tie' cannot be told apart. 'works': probability that the varnish dissolves, "
-        "over all doubts of the model. 'paint swells': four fifths of the samples. 'RED': the classical view of the "
-        "mean; above 1 it would call the blend too weak.");
+    if (any_cross_linked(&answer->goal))
+        page_paragraph(
+            out, 0, 0,
+            "Rows with the same letter under 'tie' cannot be told apart. 'works': probability that what is to be "
+            "removed swells at least as neat ethanol swells paint and twice as much as what is to be spared, over all "
+            "doubts of the model; it does not dissolve. 'paint swells': four fifths of the samples. 'RED': the "
+            "classical view of the mean; above 1 it would call the blend too weak.");
+    else
+        page_paragraph(
+            out, 0, 0,
+            "Rows with the same letter under 'tie' cannot be told apart. 'works': probability that the varnish "
+            "dissolves, over all doubts of the model. 'paint swells': four fifths of the samples. 'RED': the "
+            "classical view of the mean; above 1 it would call the blend too weak.");
     if (weaker)
-        page_paragraph(out, 0, 0,
-                       "'begin': the weakest blend of the same strong liquids that still works so probably. The row is "
-                       "what the paint takes up least of; begin the tests there or below all the same.");
+        page_paragraph(
+            out, 0, 0,
+            "'begin': the weakest blend of the same strong liquids that still works so probably, its swelling by "
+            "the median of the samples. The row is what the paint takes up least of; begin the tests there "
+            "or below all the same.");
 }
 
 // The strong component whose activity is farthest above its share.
@@ -202,7 +228,7 @@ static void add_weakest(const struct film_answer *answer, const struct ranked_ro
     }
     text_say(out, " Weakest that still works: ");
     composition_recipe(&answer->goal, &row->weakest, out);
-    double swelling = row->doubted ? row->weakest_doubt.swelling_median : row->weakest_swelling;
+    double swelling = ranked_weakest_swelling(row);
     text_printf(out, " (%s", band_word(swelling));
     if (row->doubted)
         text_say(out, ", works %.2f", row->weakest_doubt.p_works);
@@ -212,7 +238,12 @@ static void add_weakest(const struct film_answer *answer, const struct ranked_ro
                       "strong liquid is on the swab");
     if (row->weakest_phase == PHASE_MAY_SEPARATE)
         text_say(out, "; may separate, look before use");
-    text_say(out, "): begin the test there or below.");
+    if (!isnan(row->weakest_flash_c))
+        text_say(out, "; flash point %.0f degC", row->weakest_flash_c);
+    if (begins_with_weakest(row))
+        text_say(out, "): begin the test there or below.");
+    else
+        text_say(out, "): less strong liquid on the swab, but more of it in the paint.");
 }
 
 // Beyond the model: why, and nothing that could be read as a rank.
@@ -244,6 +275,9 @@ void add_film_reason(const struct film_answer *answer, const struct ranked_row *
     if (row->beaten_by)
         text_say(out, " Row %zu is at least as good in every respect (works, paint, residue, health, fire).",
                  row->beaten_by);
+    if (!isnan(row->row.target_swelling))
+        text_say(out, " What is to be removed takes up %s of it (%.2g of its volume).",
+                 film_band_words(film_band(row->row.target_swelling)), row->row.target_swelling);
     add_disagreement(answer, row, out);
     add_published(answer, row, out);
     add_weakest(answer, row, out);
@@ -472,13 +506,6 @@ static void write_likeliest(const struct film_answer *answer, struct text *out) 
     text_release(&recipe);
 }
 
-static bool any_cross_linked(const struct goal *goal) {
-    for (size_t i = 0; i < goal->remove_count; i++)
-        if (goal->remove[i]->film == FILM_CROSS_LINKED)
-            return true;
-    return false;
-}
-
 static void write_nothing(const struct film_answer *answer, struct text *out) {
     const struct ranking *ranking = &answer->ranking;
     if (answer->goal.bottle_count == 0)
@@ -524,6 +551,8 @@ void write_film_text(const struct film_answer *answer, struct text *out) {
     struct noted noted = {0};
     for (size_t i = 0; i < answer->ranking.count; i++)
         noted_add(&noted, &answer->ranking.rows[i].blend);
+    for (size_t i = 0; i < answer->ranking.count; i++)
+        noted_add(&noted, &answer->ranking.rows[i].weakest_blend);
     write_notes(answer->inv, &noted, out);
     page_heading(out, "leaching");
     page_paragraph_f(

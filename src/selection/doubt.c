@@ -119,7 +119,7 @@ static struct spared ask_spared(struct judging *judging, struct hansen place, co
 static bool leaves_window(const struct material_answer *target, const struct spared *spared) {
     if (!isnan(target->swelling))
         return !spared->inside && spared->swelling < INFINITY &&
-               target->swelling >= GOAL_WINDOW_RATIO * spared->swelling;
+               target->swelling >= fmax(GOAL_TARGET_LEAST, GOAL_WINDOW_RATIO * spared->swelling);
     return target->red < 1 && !spared->inside;
 }
 

@@ -4,7 +4,7 @@
 //
 // A composition works when every material to remove that can dissolve does so (its film is taken up without limit; a
 // material ranked by RED lies inside its sphere with the goal's margin), and every cross-linked one swells at least
-// GOAL_WINDOW_RATIO times as much as every material to spare. Among those that work, less swelling of what is to be
+// GOAL_WINDOW_RATIO times as much as every material to spare and no less than GOAL_TARGET_LEAST. Among those that work, less swelling of what is to be
 // spared is better. Distance of the mean prunes nothing here: the two orders differ grossly (a little alcohol in an
 // alkane is strong).
 //

@@ -200,6 +200,17 @@ static bool set_is_taken(const struct bottle_set *strong, const struct ranking *
     return false;
 }
 
+// What was asked of the rows holds for every blend that is named beside them; what is not known passes no filter.
+static bool passes_filters(const struct ranking_request *request, const struct blend *blend) {
+    struct flash flash;
+    struct retention retention;
+    if (!isnan(request->flash_least_c) && (flash_point_of_blend(request->table, blend, &flash, NULL) != STATUS_OK ||
+                                           !(flash.display_c >= request->flash_least_c)))
+        return false;
+    return request->residue_most == RETENTION_VERY_LONG ||
+           (residue_of(request, blend, NULL, &retention, NULL) == STATUS_OK && retention.word <= request->residue_most);
+}
+
 // The weakest of each of the few weakest sets of strong bottles.
 static void keep_doubtful(const struct ranking_request *request, const struct doubt *doubt,
                           const struct candidates *candidates, struct ranking *ranking) {
@@ -209,7 +220,8 @@ static void keep_doubtful(const struct ranking_request *request, const struct do
             if (is_doubtful(request, &doubt->rows[i]) && !blend_is_apart(&candidates->blends[i]) &&
                 (weakest == SIZE_MAX || candidates->rows[i].strong_share < candidates->rows[weakest].strong_share) &&
                 !set_is_taken(&candidates->strong, ranking, &candidates->rows[i].best) &&
-                verdict_on(request, &candidates->blends[i]) != PHASE_TWO)
+                verdict_on(request, &candidates->blends[i]) != PHASE_TWO &&
+                passes_filters(request, &candidates->blends[i]))
                 weakest = i;
         if (weakest == SIZE_MAX)
             return;
@@ -285,16 +297,22 @@ static void attach_weakest(const struct ranking_request *request, const struct c
             order[i].apart != row->apart)
             continue;
         enum phase_verdict verdict = verdict_on(request, &candidates->blends[place]);
-        if (verdict == PHASE_TWO)
+        if (verdict == PHASE_TWO || !passes_filters(request, &candidates->blends[place]))
             continue;
         row->weakest_phase = verdict;
         share = candidates->rows[place].strong_share;
         row->weakest = candidates->rows[place].best;
         row->weakest_blend = candidates->blends[place];
         row->weakest_swelling = candidates->rows[place].swelling;
+        row->weakest_published = published_least(request, &candidates->blends[place]);
         if (doubt->rows)
             row->weakest_doubt = doubt->rows[place];
     }
+    struct flash flash;
+    row->weakest_flash_c = NAN;
+    if (row->weakest_blend.count &&
+        flash_point_of_blend(request->table, &row->weakest_blend, &flash, NULL) == STATUS_OK)
+        row->weakest_flash_c = flash.display_c;
 }
 
 static void fold_into(struct ranked_row *row, const struct composition *c) {
@@ -374,6 +392,10 @@ static enum status fill_rows(const struct ranking_request *request, const struct
 
 double ranked_swelling(const struct ranked_row *row) {
     return fmax(row->doubted ? row->doubt.swelling_median : row->row.swelling, row->published.least);
+}
+
+double ranked_weakest_swelling(const struct ranked_row *row) {
+    return fmax(row->doubted ? row->weakest_doubt.swelling_median : row->weakest_swelling, row->weakest_published);
 }
 
 static bool at_least_as_good(const struct ranked_row *a, const struct ranked_row *b) {

@@ -56,7 +56,9 @@ struct ranked_row {
     enum phase_verdict weakest_phase;
     struct blend weakest_blend;
     struct doubt_row weakest_doubt;
-    double weakest_swelling; // nominal
+    double weakest_swelling;  // nominal
+    double weakest_published; // least swelling by a published class, 0 = none
+    double weakest_flash_c;   // NAN = not known
     bool apart;              // holds a liquid beyond the model, allowed by name: not ranked on swelling
     bool edge;               // works, but not by much: slow, more rolling, longer contact
     struct phase_judgement phase;
@@ -109,6 +111,7 @@ struct ranking {
 enum status ranking_make(const struct ranking_request *request, struct ranking *ret, struct error *err);
 // What the row is ranked by: the median of the samples or the nominal swelling, never below the published class.
 double ranked_swelling(const struct ranked_row *row);
+double ranked_weakest_swelling(const struct ranked_row *row);
 
 void ranking_release(struct ranking *ranking); // NULL-safe
 

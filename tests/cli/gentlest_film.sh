@@ -186,4 +186,19 @@ json "all(('look before use' in b['reason']) == (b['phase'] == 'may-separate') f
 run gentlest --remove dammar-aged --bottles "toluene, isooctane" --without aromatic
 exits 1
 tells "The filter that took most from the shelf: aromatic (toluene)"
+
+# What is asked of a row holds for the blend that its tests begin with, whose liquids stand under health and fire.
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --flash-least 21 --step 10 --json
+exits 0
+json "all(b['weakest'] is None or not b['weakest'] or b['weakest']['flash_point_c'] >= 21 for b in a['blends'])"
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "white-spirit,propan-2-ol" --prefer health --json
+exits 0
+json "all(any(c['id'] == 'white-spirit' for c in a['components']) for b in a['blends'] if b['weakest'] and 'white-spirit' in b['weakest']['recipe'])"
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane,propan-2-ol" --doubt none
+exits 0
+prints_not "0.00"
+# What swells only as alkanes make everything swell does not come off.
+run gentlest --remove linseed-oil-film-young --spare dammar-aged --bottles "white-spirit,isododecane,isooctane"
+exits 1
+
 done_testing
