@@ -8,10 +8,6 @@
 #include <math.h>
 #include <string.h>
 
-// Where the alarm of a gas detector is usually set, share of the lower flammable limit (29 CFR 1910.146: above it an
-// atmosphere is hazardous).
-static const double fire_alarm_share = 0.1;
-
 // --- per component ---
 
 static void write_flags(unsigned flags, struct text *out) {
@@ -85,10 +81,9 @@ static void write_components(const struct assessing *assessing, struct text *out
         if (!component_needs_no_limit(a->component))
             write_smell(a->component, c, out);
         write_gloves_of(a->component, out);
+        if (a->component->hazard && a->component->hazard->health_note)
+            page_paragraph_f(out, 4, 6, "note: %s", a->component->hazard->health_note);
     }
-    if (day->judged->above_idlh)
-        page_paragraph(out, 2, 4,
-                       "A concentration immediately dangerous to life or health (IDLH) is passed: do not do this.");
 }
 
 // --- fire ---
@@ -100,7 +95,7 @@ static void write_fire(const struct assessing *assessing, struct text *out) {
         out, 2, 4,
         "%.1f %% of the lower flammable limit in the room, %.1f %% near the work (10 %% is the usual alarm).",
         100 * air->flammable_share_room, 100 * air->flammable_share_near);
-    if (air->flammable_share_near >= fire_alarm_share)
+    if (assessing->day->judged->above_alarm)
         page_paragraph(
             out, 2, 4,
             "ABOVE the alarm of 10 %: no spark, no heat, no switch near the work; use less, or move more air.");
@@ -320,8 +315,7 @@ static void json_peroxides(const struct assessing *assessing, struct json *json)
 }
 
 void json_exposure_advice(const struct assessing *assessing, struct json *json) {
-    const struct exposure_air *air = &assessing->day->air;
-    json_flag(json, "flammable_alarm", air->flammable_share_near >= fire_alarm_share);
+    json_flag(json, "flammable_alarm", assessing->day->judged->above_alarm);
     json_object(json, "index_by_effect");
     for (int k = 0; k < EFFECTS; k++)
         json_number(json, effect_words[k], index_of_effect(assessing->day, 1u << k));

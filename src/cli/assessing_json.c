@@ -5,7 +5,7 @@
 #include <math.h>
 
 static void json_checks(const struct exposure_component_judgement *c, struct json *json) {
-    static const char *const origins[] = {"own", "group", "factor"};
+    static const char *const origins[] = {"own", "group", "factor", "guide"};
     json_list(json, "limits");
     for (size_t k = 0; k < c->check_count; k++) {
         const struct exposure_check *check = &c->checks[k];
@@ -60,6 +60,9 @@ static void json_component(const struct assessed_day *day, size_t i, struct json
     json_flag(json, "above_saturation", a->above_saturation);
     json_number(json, "vapour_hazard_ratio", c->vapour_hazard_ratio);
     json_number(json, "idlh_share", c->idlh_fraction);
+    json_number(json, "idlh_mg_m3", c->idlh.row ? c->idlh.mg_m3 : NAN);
+    json_text(json, "idlh_of", c->idlh_of ? c->idlh_of->id : NULL);
+    json_text(json, "health_note", hazard ? hazard->health_note : NULL);
     json_number(json, "excursion_guide", c->excursion_guide);
     json_number(json, "odour_threshold_ppm", hazard ? hazard->odour_threshold.value : NAN);
     json_number(json, "limit_over_odour", c->odour_ratio);
@@ -143,12 +146,26 @@ static void json_rates(const struct assessing *assessing, struct json *json) {
     json_close_object(json);
 }
 
+static void json_reasons(const struct assessing *assessing, struct json *json) {
+    const struct exposure_judgement *decides = deciding(assessing, assessing->day);
+    json_list(json, "over_because");
+    if (decides->worst > 1)
+        json_text(json, NULL, "limits");
+    if (decides->above_idlh)
+        json_text(json, NULL, "idlh");
+    if (decides->above_alarm)
+        json_text(json, NULL, "fire");
+    json_close_list(json);
+}
+
 static void json_help(const struct assessing *assessing, struct json *json) {
     const struct assessed_day *day = assessing->day;
     const struct exposure_judgement *decides = deciding(assessing, day);
+    static const char *const caps[] = {NULL, "limits", "idlh", "fire"};
     const bool over = decides->allowed_factor < 1;
     json_text(json, "decided_by", decides->authority->id);
     json_number(json, "allowed_ml_h", allowed_ml_h(assessing));
+    json_text(json, "capped_by", caps[decides->cap]);
     json_number(json, "air_changes_needed",
                 assessing->air_changes.need == NEED_FOUND ? assessing->air_changes.value : NAN);
     json_number(json, "pause_needed_h", assessing->pause.need == NEED_FOUND ? assessing->pause.value : NAN);
@@ -182,6 +199,7 @@ void write_exposure_json(const struct assessing *assessing, struct text *out) {
     json_unknown(day, &json);
     json_elsewhere(day, &json);
     json_text(&json, "verdict", verdicts[assessing->verdict]);
+    json_reasons(assessing, &json);
     json_flag(&json, "above_idlh", day->judged->above_idlh);
     json_rates(assessing, &json);
     json_help(assessing, &json);

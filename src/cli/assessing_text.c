@@ -93,6 +93,7 @@ static void limit_words(const struct exposure_check *check, char words[CELL_BYTE
     snprintf(words, CELL_BYTES, "%s%s%s", say(kinds[check->limit.kind]),
              check->limit.origin == LIMIT_GROUP       ? say(", group value")
              : check->limit.origin == LIMIT_EXCURSION ? say(", by factor")
+             : check->limit.origin == LIMIT_GUIDE     ? say(", three times the 8 h value")
                                                       : "",
              check->limit.converted ? say(", from ppm") : "");
     if (row && row->year) {
@@ -100,6 +101,9 @@ static void limit_words(const struct exposure_check *check, char words[CELL_BYTE
         snprintf(words + at, CELL_BYTES - at, ", %d", row->year);
     }
 }
+
+// Share of an IDLH from which it stands in the table of limits, of which it is none.
+static const double idlh_shown_from = 0.1;
 
 static void write_checks(const struct assessing *assessing, struct text *out) {
     page_heading(out, "limits (share = what the person breathes / limit)");
@@ -121,6 +125,13 @@ static void write_checks(const struct assessing *assessing, struct text *out) {
             sheet_cell(&sheet, "%s", figure(c->checks[k].allowed_mg_m3, 4, number));
             sheet_cell(&sheet, "%.2f", c->checks[k].fraction);
             sheet_cell(&sheet, "%s", words);
+        }
+        if (c->idlh_fraction >= idlh_shown_from) {
+            sheet_cell(&sheet, "%s", id);
+            sheet_cell(&sheet, "%s", figure(assessing->day->air.components[i].near_mg_m3, 3, number));
+            sheet_cell(&sheet, "%s", figure(c->idlh.mg_m3, 4, number));
+            sheet_cell(&sheet, "%.2f", c->idlh_fraction);
+            sheet_cell(&sheet, "IDLH of %s", c->idlh_of->id);
         }
         if (c->unknown) {
             sheet_cell(&sheet, "%s", id);
@@ -198,13 +209,61 @@ static void write_rates(const struct assessing *assessing, struct text *out) {
                          model->air.components[i].twa_8h_mg_m3);
 }
 
+static void write_over(const struct assessing *assessing, struct text *out) {
+    const struct exposure_judgement *decides = deciding(assessing, assessing->day);
+    const struct exposure_component *worst = &assessing->day->air.components[decides->idlh_bites];
+    const struct exposure_component_judgement *judged = &decides->components[decides->idlh_bites];
+    char reached[FIGURE_BYTES], mark[FIGURE_BYTES];
+    if (decides->worst > 1)
+        page_paragraph(out, 2, 4, "OVER the limits: change the plan.");
+    if (decides->above_idlh)
+        page_paragraph_f(out, 2, 4,
+                         "OVER the mark of danger: %s reaches %s mg/m3 near the work, above the concentration "
+                         "immediately dangerous to life or health (IDLH) of %s, %s mg/m3. Do not do this.",
+                         worst->component->id, figure(worst->near_mg_m3, 3, reached), judged->idlh_of->id,
+                         figure(judged->idlh.mg_m3, 4, mark));
+    if (decides->above_alarm)
+        page_paragraph_f(out, 2, 4,
+                         "OVER the fire alarm: %.0f %% of the lower flammable limit near the work, where 10 %% is the "
+                         "usual alarm. Use less, or move more air; no spark, no heat, no switch.",
+                         100 * assessing->day->air.flammable_share_near);
+}
+
+// What the sum of the limits does not say of short times.
+static void write_short_times(const struct assessing *assessing, struct text *out) {
+    const struct exposure_judgement *judged = assessing->day->judged;
+    for (size_t i = 0; i < judged->count; i++) {
+        const struct exposure_component_judgement *c = &judged->components[i];
+        const struct limit_set *limits = &c->limits;
+        const struct exposure_component *air = &assessing->day->air.components[i];
+        char number[FIGURE_BYTES];
+        if (c->excursion_guide > 1 && limits->short_term.origin == LIMIT_GUIDE)
+            page_paragraph_f(out, 2, 4,
+                             "%s has no short-term limit in %s: its highest 15-min mean is %.1f times three times the "
+                             "long-term value, the figure that EH40 says to use then (from memory). It decides.",
+                             air->component->id, judged->authority->id, c->excursion_guide);
+        else if (c->excursion_guide > 1)
+            page_paragraph_f(
+                out, 2, 4,
+                "A PEAK: %s has no short-term limit in %s, but its highest 15-min mean is %.1f times three "
+                "times the long-term value, which EH40 gives as guidance (from memory). It does not decide "
+                "here; spread the work all the same.",
+                air->component->id, judged->authority->id, c->excursion_guide);
+        if (limits->short_term.origin == LIMIT_EXCURSION && air->near_15min_mg_m3 > limits->long_term.mg_m3)
+            page_paragraph_f(out, 2, 4,
+                             "The 15-min mean of %s passes the 8-h value, %s mg/m3. Within the factor TRGS 900 allows "
+                             "that only in four quarters of an hour of a shift (from memory).",
+                             air->component->id, figure(limits->long_term.mg_m3, 4, number));
+    }
+}
+
 static void write_verdict(const struct assessing *assessing, struct text *out) {
     const struct exposure_judgement *judged = assessing->day->judged;
     page_heading(out, "answer");
     write_index(judged, out);
     write_rates(assessing, out);
     if (assessing->verdict == EXPOSURE_OVER)
-        page_paragraph(out, 2, 4, "OVER the limits: change the plan.");
+        write_over(assessing, out);
     else if (assessing->verdict == EXPOSURE_NOT_JUDGED)
         page_paragraph(out, 2, 4, "CANNOT BE JUDGED: a component has no limit in this set.");
     else
@@ -214,6 +273,7 @@ static void write_verdict(const struct assessing *assessing, struct text *out) {
                          "No air change: the vapour rises without bound as long as work goes on; the figures hold for "
                          "%g h of it only.",
                          assessing->day->plan.tasks[0].length_h);
+    write_short_times(assessing, out);
     write_unknown(assessing, out);
     const struct exposure_judgement *decides = deciding(assessing, assessing->day);
     if (decides != judged)
@@ -242,6 +302,34 @@ static double rounded_down(double value) {
     return floor(value / unit + 1e-9) * unit;
 }
 
+// Where an IDLH or the alarm of flammable vapour comes before every limit.
+static void write_amount_to_danger(const struct assessing *assessing, const char *ml_h, struct text *out) {
+    const struct exposure_judgement *decides = deciding(assessing, assessing->day);
+    const double factor = floor(100 * decides->allowed_factor) / 100;
+    const bool fire = decides->cap == CAP_FLAMMABLE;
+    if (assessing->task_count > 1 && fire)
+        page_paragraph_f(
+            out, 2, 4,
+            "With every amount of the day times %.2f the air near the work would stay below the fire alarm "
+            "of 10 %%, which comes before the limits of %s.",
+            factor, decides->authority->id);
+    else if (assessing->task_count > 1)
+        page_paragraph_f(out, 2, 4,
+                         "With every amount of the day times %.2f the air near the work would stay below the IDLH, "
+                         "which comes before the limits of %s; it is no limit for work.",
+                         factor, decides->authority->id);
+    else if (fire)
+        page_paragraph_f(out, 2, 4,
+                         "Up to %s mL/h the air near the work would stay below the fire alarm of 10 %%, which comes "
+                         "before the limits of %s.",
+                         ml_h, decides->authority->id);
+    else
+        page_paragraph_f(out, 2, 4,
+                         "Up to %s mL/h the air near the work would stay below the IDLH, which comes before the limits "
+                         "of %s; it is no limit for work.",
+                         ml_h, decides->authority->id);
+}
+
 static void write_amount(const struct assessing *assessing, struct text *out) {
     const struct exposure_judgement *decides = deciding(assessing, assessing->day);
     const double use_ml_h = allowed_ml_h(assessing);
@@ -250,7 +338,9 @@ static void write_amount(const struct assessing *assessing, struct text *out) {
     if (!isfinite(use_ml_h))
         return;
     figure(rounded_down(use_ml_h), 3, number);
-    if (assessing->task_count > 1)
+    if (decides->cap == CAP_IDLH || decides->cap == CAP_FLAMMABLE)
+        write_amount_to_danger(assessing, number, out);
+    else if (assessing->task_count > 1)
         page_paragraph_f(out, 2, 4,
                          "With every amount of the day times %.2f no more than %g of any limit of %s would be used up.",
                          floor(100 * decides->allowed_factor) / 100, share, decides->authority->id);
@@ -260,6 +350,19 @@ static void write_amount(const struct assessing *assessing, struct text *out) {
     else
         page_paragraph_f(out, 2, 4, "Up to %s mL/h would stay within the limits of %s.", number,
                          decides->authority->id);
+}
+
+static void write_held_to(const struct exposure_judgement *decides, struct text *out) {
+    if (decides->allowed_factor >= 1)
+        return;
+    if (decides->cap == CAP_IDLH)
+        page_paragraph(
+            out, 2, 4,
+            "Air, pauses and hours are reckoned until no known limit, no IDLH and no fire alarm is passed; an "
+            "IDLH is a mark of danger and no limit for work: stay far below.");
+    else if (decides->cap == CAP_FLAMMABLE)
+        page_paragraph(out, 2, 4,
+                       "Air, pauses and hours are reckoned until no known limit, no IDLH and no fire alarm is passed.");
 }
 
 static void write_air_needed(const struct assessing *assessing, struct text *out) {
@@ -281,13 +384,17 @@ static void write_air_needed(const struct assessing *assessing, struct text *out
     else if (assessing->air_changes.need == NEED_IMPOSSIBLE)
         page_paragraph(
             out, 2, 4,
-            "No general ventilation mends it: the near field alone passes the limit. Use less, another blend, "
-            "or extraction at the source (measured).");
+            decides->cap == CAP_FLAMMABLE
+                ? N_("No general ventilation mends it: the near field alone passes the fire alarm. Use less, another "
+                     "blend, or extraction at the source (measured).")
+                : N_("No general ventilation mends it: the near field alone passes the limit. Use less, another blend, "
+                     "or extraction at the source (measured)."));
     if (assessing->pause.need == NEED_FOUND)
         page_paragraph_f(out, 2, 4, "Or a pause of %.0f min more between the tasks, everything else as it is.",
                          ceil(60 * assessing->pause.value));
     if (assessing->hours.need == NEED_FOUND)
         page_paragraph_f(out, 2, 4, "Or %.0f min of work at this pace in the day.", floor(60 * assessing->hours.value));
+    write_held_to(decides, out);
 }
 
 static void write_ventilation(const struct assessing *assessing, struct text *out) {

@@ -129,7 +129,8 @@ static void choose_day(struct assessing *assessing) {
     assessing->day = all;
     if (assessing->rate == RATE_ALL)
         return;
-    bool larger = deciding(assessing, model)->worst > deciding(assessing, all)->worst;
+    // What allows less is the larger of the two, whether a limit, an IDLH or the alarm of flammable vapour says so.
+    bool larger = deciding(assessing, model)->allowed_factor < deciding(assessing, all)->allowed_factor;
     assessing->day = larger ? model : all;
     assessing->other = larger ? all : model;
 }
@@ -252,7 +253,9 @@ const struct command cmd_exposure = {
     .summary = "Is it within the limits in this room, which limit bites, how much may I use",
     .details =
         "A day is one task (--use, --hours) or several (--task \"9:00-11:30 swab 20 mL/h of toluene 1 + acetone 1\"). "
-        "Exit status 1 when a limit is passed or a component has no limit in the set (then it cannot be judged).",
+        "Exit status 1 when a limit, an IDLH or the fire alarm is passed, or a component has no limit in the set (then "
+        "it "
+        "cannot be judged).",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
     .tables = TABLE_COMPONENTS | TABLE_BOTTLES,

@@ -78,9 +78,9 @@ static enum air_limit_kind kind_of(const struct limit_value *limit) {
 }
 
 static enum air_limit_origin origin_of(const struct limit_value *limit) {
-    return limit->origin == LIMIT_GROUP       ? AIR_LIMIT_OF_GROUP
-           : limit->origin == LIMIT_EXCURSION ? AIR_LIMIT_BY_FACTOR
-                                              : AIR_LIMIT_OWN;
+    return limit->origin == LIMIT_GROUP                                       ? AIR_LIMIT_OF_GROUP
+           : limit->origin == LIMIT_EXCURSION || limit->origin == LIMIT_GUIDE ? AIR_LIMIT_BY_FACTOR
+                                                                              : AIR_LIMIT_OWN;
 }
 
 static bool fill_limits(struct arena *arena, const struct exposure_component_judgement *judged,

@@ -69,6 +69,14 @@ const char *report_verdict(const struct report *report) {
     if (!report->has_air.there)
         return document_say(document, "The air is not judged: %s.", report->has_air.why.text);
     const char *set = report->judged->authority->id;
+    if (report->air->verdict == EXPOSURE_OVER && deciding(report->air, report->air->day)->worst <= 1)
+        return document_say(document,
+                            report->judged->above_alarm
+                                ? N_("OVER the fire alarm of 10 %% of the lower flammable limit near the work: change "
+                                     "the plan (additive index of %s: %.2f).")
+                                : N_("OVER a concentration immediately dangerous to life or health (IDLH): change the "
+                                     "plan (additive index of %s: %.2f)."),
+                            set, report->judged->worst);
     if (report->air->verdict == EXPOSURE_OVER)
         return document_say(document, "OVER the limits of %s: change the plan (additive index %.2f).", set,
                             report->judged->worst);
@@ -117,6 +125,8 @@ static const char *limit_words(struct report *report, const struct limit_value *
         return document_say(document, "%s, group value", kind);
     if (limit->origin == LIMIT_EXCURSION)
         return document_say(document, "%s, by factor", kind);
+    if (limit->origin == LIMIT_GUIDE)
+        return document_say(document, "%s, three times the 8 h value", kind);
     return kind;
 }
 

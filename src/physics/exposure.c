@@ -353,14 +353,14 @@ static void compare_with_senses(const struct exposure_component *entry, struct e
     const struct hazard *hazard = entry->component->hazard;
     judged->vapour_hazard_ratio = limit ? entry->saturated_mg_m3 / limit->mg_m3 : NAN;
     judged->odour_ratio = limit && hazard ? limit->ppm / hazard->odour_threshold.value : NAN;
-    bool guided = judged->limits.long_term.row && !judged->limits.short_term.row && !judged->limits.ceiling_count;
+    bool none_of_15min = !judged->limits.short_term.row || judged->limits.short_term.origin == LIMIT_GUIDE;
+    bool guided = judged->limits.long_term.row && none_of_15min && !judged->limits.ceiling_count;
     judged->excursion_guide = guided ? entry->near_15min_mg_m3 / (3 * judged->limits.long_term.mg_m3) : NAN;
 }
 
 // What the other sets know: limits for a component that this set lacks, and the lowest mark of danger.
 static enum status look_elsewhere(const struct library *lib, const struct exposure_component *entry,
                                   struct exposure_component_judgement *judged, struct error *err) {
-    double idlh_mg_m3 = INFINITY;
     for (size_t i = 0; i < lib->authority_count; i++) {
         struct limit_set other = {0};
         enum status status = limit_set_of(lib, &lib->authorities[i], entry->component, &other, err);
@@ -370,10 +370,12 @@ static enum status look_elsewhere(const struct library *lib, const struct exposu
             return status;
         if (judged->unknown && limit_set_known(&other) && judged->elsewhere_count < EXPOSURE_AUTHORITIES_MAX)
             judged->elsewhere[judged->elsewhere_count++] = &lib->authorities[i];
-        if (other.idlh.row)
-            idlh_mg_m3 = fmin(idlh_mg_m3, other.idlh.mg_m3);
+        if (!other.idlh.row || (judged->idlh.row && judged->idlh.mg_m3 <= other.idlh.mg_m3))
+            continue;
+        judged->idlh = other.idlh;
+        judged->idlh_of = &lib->authorities[i];
     }
-    judged->idlh_fraction = isfinite(idlh_mg_m3) ? entry->near_mg_m3 / idlh_mg_m3 : NAN;
+    judged->idlh_fraction = judged->idlh.row ? entry->near_mg_m3 / judged->idlh.mg_m3 : NAN;
     return STATUS_OK;
 }
 
@@ -469,7 +471,10 @@ static void sum_up(struct exposure_judgement *set) {
         set->index += judged->mean_fraction;
         set->room_index += judged->room_mean_fraction;
         set->unknown_count += judged->unknown;
-        set->idlh_worst = fmax(set->idlh_worst, judged->idlh_fraction); // fmax passes over NAN
+        if (judged->idlh_fraction > set->idlh_worst) { // never when NAN
+            set->idlh_worst = judged->idlh_fraction;
+            set->idlh_bites = i;
+        }
         if (biting_fraction(judged) > biting_fraction(&set->components[set->bites]))
             set->bites = i;
     }
@@ -482,13 +487,20 @@ static double share_in_worst(const struct exposure_judgement *set, size_t i) {
     return set->index >= set->peak_index ? set->components[i].mean_fraction : set->components[i].peak_fraction;
 }
 
-static void conclude(const struct exposure_plan *plan, struct exposure_judgement *set) {
+static void conclude(const struct exposure_plan *plan, const struct exposure_air *air, struct exposure_judgement *set) {
     for (size_t i = 0; i < set->count; i++)
         if (share_in_worst(set, i) > share_in_worst(set, set->replace_first))
             set->replace_first = i;
-    double used_up = fmax(set->worst / plan->share, set->idlh_worst);
-    set->allowed_factor = used_up > 0 ? 1 / used_up : INFINITY;
-    if (set->worst > 1 || set->above_idlh)
+    const double used_up[] = {[CAP_NONE] = 0,
+                              [CAP_LIMITS] = set->worst / plan->share,
+                              [CAP_IDLH] = set->idlh_worst,
+                              [CAP_FLAMMABLE] = air->flammable_share_near / FLAMMABLE_ALARM_SHARE};
+    for (int cap = CAP_LIMITS; cap <= CAP_FLAMMABLE; cap++)
+        if (used_up[cap] > used_up[set->cap])
+            set->cap = (enum exposure_cap)cap;
+    set->allowed_factor = set->cap != CAP_NONE ? 1 / used_up[set->cap] : INFINITY;
+    set->above_alarm = used_up[CAP_FLAMMABLE] > 1;
+    if (set->worst > 1 || set->above_idlh || set->above_alarm)
         set->verdict = EXPOSURE_OVER;
     else
         set->verdict = set->complete ? EXPOSURE_WITHIN : EXPOSURE_NOT_JUDGED;
@@ -519,7 +531,7 @@ enum status exposure_judge(const struct library *lib, const struct exposure_plan
     if (status != STATUS_OK)
         return status;
     sum_up(&set);
-    conclude(plan, &set);
+    conclude(plan, air, &set);
     add_hydrocarbon_limit(air, &set);
     *ret = set;
     return STATUS_OK;

@@ -12,6 +12,10 @@
 #include "physics/room.h"
 #include "physics/vapour_pressure.h"
 
+// Where the alarm of a gas detector is usually set, share of the lower flammable limit (29 CFR 1910.146: above it an
+// atmosphere is hazardous).
+#define FLAMMABLE_ALARM_SHARE 0.1
+
 // --- the plan ---
 
 struct exposure_task {
@@ -128,15 +132,21 @@ struct exposure_component_judgement {
     double peak_fraction; // largest fraction of a limit for short times
     int peak_check;       // which; -1 = there is none
     // Guide of EH40 where no short-term limit is set (from memory): the 15-min mean against three times the long-term
-    // limit. Above 1: say so; it does not decide. NAN where it does not apply.
+    // limit. Above 1: say so; it decides only in the UK's set, where it is one of the checks (LIMIT_GUIDE). NAN where
+    // it does not apply.
     double excursion_guide;
-    double idlh_fraction;       // near highest / lowest IDLH of any set; NAN when none is published
+    double idlh_fraction;    // near highest / lowest IDLH of any set; NAN when none is published
+    struct limit_value idlh; // that IDLH; row NULL when none is published
+    const struct authority *idlh_of;
     unsigned flags;             // enum exposure_flag
     double vapour_hazard_ratio; // saturated air / limit (Pitt, IChemE Symp. Ser. 151 (2006)); NAN when unknown
     double odour_ratio;     // limit / odour threshold in ppm; below 1 the limit is reached unsmelt. NAN when unknown
     size_t elsewhere_count; // for an unknown one: the sets that do have a limit
     const struct authority *elsewhere[EXPOSURE_AUTHORITIES_MAX];
 };
+
+// What comes first when more and more is used.
+enum exposure_cap { CAP_NONE, CAP_LIMITS, CAP_IDLH, CAP_FLAMMABLE };
 
 enum exposure_verdict { EXPOSURE_WITHIN, EXPOSURE_OVER, EXPOSURE_NOT_JUDGED };
 
@@ -159,12 +169,16 @@ struct exposure_judgement {
     size_t bites;         // component with the largest single fraction; its check is components[].biting
     size_t replace_first; // component with the largest share in the worse index
     double idlh_worst;    // largest idlh_fraction, 0 = none known
+    size_t idlh_bites;    // the component that it belongs to
     bool above_idlh;
-    enum exposure_verdict verdict; // over when worst > 1 or an IDLH is passed; else not judged when incomplete
+    bool above_alarm; // of flammable vapour near the work
+    // Over when worst > 1, or an IDLH or the alarm of flammable vapour is passed; else not judged when incomplete.
+    enum exposure_verdict verdict;
     // Everything that is in the air grows with the amount used, so: factor on every task's mL/h at which the worst
-    // index equals the plan's share, or an IDLH is reached if that comes first. INFINITY when no limit is known. With
-    // unknown components it is an upper bound.
+    // index equals the plan's share, or an IDLH or the alarm of flammable vapour is reached if that comes first (`cap`
+    // says which). INFINITY when none of them is known. With unknown components it is an upper bound.
     double allowed_factor;
+    enum exposure_cap cap;
     double hydrocarbon_limit_mg_m3; // reciprocal procedure of this authority for the hydrocarbons together, or NAN
     size_t hydrocarbon_count;
 };

@@ -134,9 +134,10 @@ static void keep_value(struct limit_set *set, const struct limit_value *value) {
     assert(false && "a kind that limit_kind does not name");
 }
 
-static struct limit_value multiplied(const struct limit_value *long_term, double factor, enum limit_kind kind) {
+static struct limit_value multiplied(const struct limit_value *long_term, double factor, enum limit_origin origin,
+                                     enum limit_kind kind) {
     struct limit_value value = *long_term;
-    value.origin = LIMIT_EXCURSION;
+    value.origin = origin;
     value.kind = kind;
     value.mg_m3 *= factor;
     value.ppm *= factor;
@@ -148,12 +149,17 @@ static void add_excursions(struct limit_set *set) {
         return;
     double factor = limit_excursion_factor(set->long_term.row);
     if (!set->short_term.row && factor > 0)
-        set->short_term = multiplied(&set->long_term, factor, LIMIT_STEL_15MIN);
+        set->short_term = multiplied(&set->long_term, factor, LIMIT_EXCURSION, LIMIT_STEL_15MIN);
     double momentary = momentary_factor(set->long_term.row);
     if (momentary > 0) {
-        struct limit_value ceiling = multiplied(&set->long_term, momentary, LIMIT_CEILING);
+        struct limit_value ceiling = multiplied(&set->long_term, momentary, LIMIT_EXCURSION, LIMIT_CEILING);
         keep_ceiling(set, &ceiling);
     }
+    // EH40: where no short-term limit is listed, a figure of three times the long-term limit should be used (from
+    // memory).
+    const double guide_factor = 3;
+    if (strcmp(set->authority->id, "uk") == 0 && !set->short_term.row && !set->ceiling_count)
+        set->short_term = multiplied(&set->long_term, guide_factor, LIMIT_GUIDE, LIMIT_STEL_15MIN);
 }
 
 enum status limit_set_of(const struct library *lib, const struct authority *authority,

@@ -9,13 +9,14 @@
 // --- the limits of one component in one authority's set ---
 
 enum limit_origin {
-    LIMIT_OWN,      // the component's own row
-    LIMIT_GROUP,    // the published value of its class (a notation that begins with "group")
-    LIMIT_EXCURSION // long-term limit times the authority's excursion factor (TRGS 900 no. 2.3)
+    LIMIT_OWN,       // the component's own row
+    LIMIT_GROUP,     // the published value of its class (a notation that begins with "group")
+    LIMIT_EXCURSION, // long-term limit times the authority's excursion factor (TRGS 900 no. 2.3)
+    LIMIT_GUIDE      // three times the long-term limit where EH40 lists no short-term one (its guidance, from memory)
 };
 
 struct limit_value {
-    const struct limit *row; // NULL = none; for LIMIT_EXCURSION the long-term row
+    const struct limit *row; // NULL = none; for LIMIT_EXCURSION and LIMIT_GUIDE the long-term row
     enum limit_origin origin;
     enum limit_kind kind; // what it is compared with
     int period_min;       // averaging time of a ceiling; 0 = at no moment
@@ -37,8 +38,9 @@ struct limit_set {
 
 // Collects the rows of one authority for one component. Of several rows of a kind (glycerol mist) the lowest counts.
 // Where only a long-term row with an excursion factor is printed, the 15-minute limit is factor times that row; a
-// "momentary value factor =n=" makes a ceiling in the same way. STATUS_NO_DATA when a row gives only ppm and the
-// component has no molar mass or the authority no molar volume.
+// "momentary value factor =n=" makes a ceiling in the same way. In the UK's set a long-term row that stands alone makes
+// a 15-minute limit of three times its value. STATUS_NO_DATA when a row gives only ppm and the component has no molar
+// mass or the authority no molar volume.
 enum status limit_set_of(const struct library *lib, const struct authority *authority,
                          const struct component *component, struct limit_set *ret, struct error *err);
 

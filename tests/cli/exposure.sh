@@ -285,6 +285,72 @@ run exposure "n-pentane" --use 3000 --hours 1 --room 30 --air-changes 1 --limits
 exits 1
 tells "ABOVE the alarm of 10 %"
 
+# The fire alarm decides too. Isooctane for ten minutes: 14400 mL/h pass a tenth of 0.7 vol% (IEC 60079-20-1) and no day mean, and no
+# amount is promised above the alarm.
+spray() { run exposure isooctane --task "9:00-9:$2 spray $1 mL" --room 100 --air-changes 4 --limits uk ${3:-}; }
+spray 2400 10
+exits 1
+prints "OVER the fire alarm: 135 % of the lower flammable limit near the work"
+prints_not "Within the limits"
+tells "comes before the limits of uk."
+tells "No general ventilation mends it: the near field alone passes the fire alarm."
+narrow
+spray 2400 10 --json
+exits 1
+json "a['index'] < 1 and a['verdict'] == 'over' and a['flammable_alarm'] and a['capped_by'] == 'fire'"
+json "a['over_because'] == ['limits', 'fire'] and abs(a['allowed_ml_h'] * a['flammable_share_near'] - 14400 * 0.1) < 1e-6"
+# Passed by fire alone: every index is below 1, and a little less is within.
+spray 320 20
+exits 1
+prints "OVER the fire alarm"
+prints_not "OVER the limits"
+spray 320 20 --json
+json "max(a['index'], a['peak_index']) < 1 and a['over_because'] == ['fire'] and a['hours_possible'] is not None"
+spray 300 20
+exits 0
+prints "Within the limits"
+prints "the air near the work would stay below the fire alarm of 10 %"
+
+# Peaks without a short-term limit. EH40, from memory: three times the long-term value where none is listed; n-hexane 72 mg/m3.
+peak() { run exposure n-hexane --task "9:00-9:05 spray 60 mL" --room 200 --air-changes 6 --limits "$@"; }
+peak uk
+exits 1
+tells "the figure that EH40 says to use then (from memory). It decides."
+tells "15 min, three times the 8 h value"
+narrow
+peak uk --json
+json "a['index'] < 1 < a['peak_index'] and a['components'][0]['limits'][1]['value_is'] == 'guide' and a['verdict'] == 'over'"
+json "a['components'][0]['limits'][1]['limit_mg_m3'] == 3 * 72 and abs(a['peak_index'] - a['components'][0]['excursion_guide']) < 1e-9"
+peak eu
+exits 0
+tells "A PEAK: n-hexane has no short-term limit in eu, but its highest 15-min mean is 2.8 times"
+peak de
+exits 0
+tells "Within the factor TRGS 900 allows that only in four quarters of an hour of a shift (from memory)."
+run exposure n-hexane --use 5 --hours 1 --room 200 --air-changes 6 --limits de
+prints_not "four quarters"
+prints_not "A PEAK"
+
+# Over by the mark of danger alone, in a set without a limit. NIOSH: diethyl ether 1900 ppm; 74.12 g/mol over 24.45 L/mol.
+ether() { run exposure diethyl-ether --use 2000 --hours 1 --room 20 --air-changes 1 --limits us-niosh ${1:-}; }
+ether
+exits 1
+tells "OVER the mark of danger: diethyl-ether reaches"
+tells "(IDLH) of us-niosh, 5760 mg/m3. Do not do this."
+prints "IDLH of us-niosh"
+prints_not "OVER the limits"
+tells "reckoned until no known limit, no IDLH and no fire alarm is passed"
+narrow
+ether --json
+json "a['over_because'] == ['idlh', 'fire'] and abs(a['components'][0]['idlh_mg_m3'] - 1900 * 74.12 / 24.45) < 2"
+json "a['components'][0]['idlh_of'] == 'us-niosh' and a['index'] == 0"
+
+# What the table of hazards notes of a component.
+run exposure "n-hexane 50 + butanone 50" $plan --limits de
+tells "it worsens the nerve damage caused by hexane, so never combine the two"
+run exposure "n-hexane 50 + butanone 50" $plan --limits de --json
+json "'never combine' in a['components'][1]['health_note']"
+
 # An own solvent of which little is known: it cannot be judged, which is an answer.
 mkdir "$work/own"
 printf 'table: components\nversion: "1"\nabout: "own"\ncomponents:\n  - id: mystery-liquid\n    name: mystery liquid\n    family: ester\n' >"$work/own/components.yaml"

@@ -367,6 +367,25 @@ START_TEST(idlh_alone_does_not_judge) {
 }
 END_TEST
 
+// Isooctane for 20 min: 0.07 vol%, a tenth of its lower flammable limit, comes before three times 1200 mg/m3 over 15
+// min.
+START_TEST(the_fire_alarm_decides_too) {
+    struct blend blend = mixed(ISOOCTANE, 1, WATER, 0);
+    struct exposure_plan plan = planned(&blend, 960, 1 / 3.0, 100, 4);
+    struct exposure_judgement uk = judged(&plan, UK);
+    ck_assert_double_lt(uk.worst, 1);
+    ck_assert(uk.above_alarm);
+    ck_assert_int_eq(uk.verdict, EXPOSURE_OVER);
+    ck_assert_int_eq(uk.cap, CAP_FLAMMABLE);
+    assert_close(uk.allowed_factor, FLAMMABLE_ALARM_SHARE / aired(&plan).flammable_share_near, 1e-12);
+    plan.tasks[0].use_ml_h *= 0.999 * uk.allowed_factor;
+    ck_assert_int_eq(judged(&plan, UK).verdict, EXPOSURE_WITHIN);
+    ck_assert(!judged(&plan, UK).above_alarm);
+    plan.share = 0.5; // of the limits: these now come first
+    ck_assert_int_eq(judged(&plan, UK).cap, CAP_LIMITS);
+}
+END_TEST
+
 // A quarter of an hour of heavy use: the day mean hides it, the 15-minute limit does not.
 START_TEST(a_short_peak_bites) {
     struct blend blend = mixed(TOLUENE, 1, WATER, 0);
@@ -822,6 +841,7 @@ static Suite *exposure_suite(void) {
     tcase_add_test(sets, a_missing_limit_is_never_within);
     tcase_add_test(sets, water_needs_no_limit);
     tcase_add_test(sets, idlh_alone_does_not_judge);
+    tcase_add_test(sets, the_fire_alarm_decides_too);
     tcase_add_test(sets, a_short_peak_bites);
     tcase_add_test(sets, a_component_with_only_a_short_limit_counts);
     tcase_add_test(sets, strictest_is_one_set_never_a_sum);

@@ -291,6 +291,33 @@ START_TEST(a_short_term_limit_stands_in_for_the_mean) {
 }
 END_TEST
 
+// EH40, from memory: three times the long-term limit where no short-term one is listed, and only there.
+START_TEST(british_peaks_without_a_limit) {
+    const struct limit british_rows[] = {
+        {.component = "n-hexane", .authority = "uk", .kind = LIMIT_TWA_8H, .ppm = 20, .mg_m3 = 72},
+        {.component = "n-hexane", .authority = "eu", .kind = LIMIT_TWA_8H, .ppm = 20, .mg_m3 = 72},
+        {.component = "toluene", .authority = "uk", .kind = LIMIT_TWA_8H, .ppm = 50, .mg_m3 = 191},
+        {.component = "toluene", .authority = "uk", .kind = LIMIT_STEL_15MIN, .ppm = 100, .mg_m3 = 384},
+    };
+    struct limit copies[sizeof british_rows / sizeof *british_rows];
+    memcpy(copies, british_rows, sizeof british_rows);
+    const struct library british = {.limits = copies, .limit_count = sizeof british_rows / sizeof *british_rows};
+    const struct authority uk = {.id = "uk"}, eu = {.id = "eu"};
+    const struct component hexane = {.id = "n-hexane"}, toluene = {.id = "toluene"};
+    struct limit_set set;
+    struct error err;
+    ck_assert_int_eq(limit_set_of(&british, &uk, &hexane, &set, &err), STATUS_OK);
+    ck_assert_int_eq(set.short_term.origin, LIMIT_GUIDE);
+    ck_assert_int_eq(set.short_term.kind, LIMIT_STEL_15MIN);
+    ck_assert_double_eq(set.short_term.mg_m3, 216);
+    ck_assert_int_eq(limit_set_of(&british, &uk, &toluene, &set, &err), STATUS_OK);
+    ck_assert_int_eq(set.short_term.origin, LIMIT_OWN);
+    ck_assert_double_eq(set.short_term.mg_m3, 384);
+    ck_assert_int_eq(limit_set_of(&british, &eu, &hexane, &set, &err), STATUS_OK);
+    ck_assert_ptr_null(set.short_term.row);
+}
+END_TEST
+
 // TRGS 900 no. 2.3; the derived figure equals the one printed in data sheets (acetone 2400).
 START_TEST(german_short_term_limits_from_excursion_factors) {
     struct limit_set acetone = set_of("acetone", 58.08, DE);
@@ -375,6 +402,7 @@ static Suite *limits_suite(void) {
     tcase_add_test(sets, a_set_collects_its_rows);
     tcase_add_test(sets, idlh_alone_is_no_limit);
     tcase_add_test(sets, a_short_term_limit_stands_in_for_the_mean);
+    tcase_add_test(sets, british_peaks_without_a_limit);
     tcase_add_test(sets, german_short_term_limits_from_excursion_factors);
     tcase_add_test(sets, group_values_are_marked);
     tcase_add_test(sets, a_limit_in_ppm_needs_a_molar_mass);
