@@ -30,14 +30,35 @@ struct labelling {
 
 // --- fire ---
 
+// How far a measured flash point may lie above that of the tables before it is disbelieved: the model errs by several
+// degrees, and a flame left off a bottle does more harm than one too many (estimate: three times an error of 5 K).
+static const double flash_doubt_k = 15;
+
+// Lower counts always; higher only as far as the tables could be wrong, for a slip of the pen must not take the flame
+// off a label.
+static enum status state_flash(struct labelling *labelling, struct error *err) {
+    struct classification_input *input = &labelling->input;
+    double tables_c = input->flash == FLASH_KNOWN ? input->flash_c : NAN, stated_c = NAN;
+    enum status status = option_number(labelling->inv, "--flash", -100, 300, 0, &stated_c, err);
+    if (status != STATUS_OK)
+        return status;
+    labelling->request.stated_flash_c = stated_c;
+    labelling->request.tables_flash_c = tables_c;
+    labelling->request.flash_contradicted = stated_c > tables_c + flash_doubt_k; // never when NAN
+    if (labelling->request.flash_contradicted)
+        return STATUS_OK;
+    input->flash = FLASH_KNOWN;
+    input->flash_c = stated_c;
+    labelling->flash_words = N_("as you stated");
+    return STATUS_OK;
+}
+
 static enum status read_fire(struct labelling *labelling, struct error *err) {
     enum status status =
         label_fire(&labelling->inv->library, &labelling->blend, &labelling->input, &labelling->flash_words, err);
     if (status != STATUS_OK || !option_given(labelling->inv, "--flash"))
         return status;
-    labelling->input.flash = FLASH_KNOWN;
-    labelling->flash_words = N_("as you stated");
-    return option_number(labelling->inv, "--flash", -100, 300, 0, &labelling->input.flash_c, err);
+    return state_flash(labelling, err);
 }
 
 // --- the question ---
@@ -99,6 +120,13 @@ static void write_heading(const struct labelling *labelling, struct text *out) {
         page_paragraph(out, 2, 4, "No component has a flash point by closed cup.");
     else
         page_paragraph(out, 2, 4, "No flash point of the blend can be computed.");
+    if (labelling->request.flash_contradicted)
+        page_paragraph_f(
+            out, 2, 4,
+            "CAUTION: the flash point that you stated, %.0f degC, is not used: the tables say %.0f degC, and "
+            "the lower counts where the two lie more than %g K apart. Measure again, or look for a slip of "
+            "the pen; correct the tables with --data if they are wrong.",
+            labelling->request.stated_flash_c, labelling->request.tables_flash_c, flash_doubt_k);
 }
 
 static void write_elements(const struct labelling *labelling, struct text *out) {
@@ -251,6 +279,9 @@ static void write_json(const struct labelling *labelling, struct text *out) {
     json_text(&json, "rules", classification_rules_words[labelling->input.rules]);
     json_number(&json, "flash_point_c", labelling->input.flash == FLASH_KNOWN ? labelling->input.flash_c : NAN);
     json_text(&json, "flash_point_from", labelling->input.flash == FLASH_KNOWN ? labelling->flash_words : NULL);
+    bool stated = option_given(labelling->inv, "--flash");
+    json_number(&json, "flash_point_stated_c", stated ? labelling->request.stated_flash_c : NAN);
+    json_flag(&json, "flash_point_contradicted", labelling->request.flash_contradicted);
     json_number(&json, "boiling_point_c", labelling->input.boiling_c);
     json_text(&json, "signal_word", signal_words[classification->signal]);
     json_list(&json, "pictograms");

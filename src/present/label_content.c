@@ -139,6 +139,11 @@ static const char *warning_line(struct making *making) {
     if (making->classification->unknown)
         text_say(&words, "%.3g %% of components without hazard data: treat as hazardous.",
                  making->classification->unknown_percent);
+    if (words.length && making->request->flash_contradicted)
+        text_add(&words, " ");
+    if (making->request->flash_contradicted)
+        text_say(&words, "Flash point as stated %.0f degC; the tables say %.0f degC, which counts.",
+                 making->request->stated_flash_c, making->request->tables_flash_c);
     return keep(making, &words);
 }
 

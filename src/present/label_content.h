@@ -12,6 +12,8 @@ struct label_request {
     const char *date;     // NULL = a line to fill in by hand
     const char *initials; // the same
     const struct label_bottle *bottle;
+    bool flash_contradicted;               // a stated flash point was disbelieved; then the two degC of which it is one
+    double stated_flash_c, tables_flash_c; // not read otherwise
 };
 
 // In the language that was chosen (base/language.h). Texts live in `arena`. STATUS_MEMORY.
