@@ -221,6 +221,15 @@ static bool contradict(const struct case_test *a, const struct case_test *b) {
            same_text(a->passage, b->passage) && same_text(a->layer, b->layer) && same_mix(&a->mix, &b->mix);
 }
 
+// Against the latest earlier test that it contradicts: of hundreds of tests one line each.
+static const struct case_test *contradicted(const struct case_test *tests, size_t i) {
+    for (size_t j = i; j-- > 0;)
+        if (!tests[i].withdrawn && !tests[j].withdrawn &&
+            (contradict(&tests[i], &tests[j]) || contradict(&tests[j], &tests[i])))
+            return &tests[j];
+    return NULL;
+}
+
 static void remark_tests(const struct casefile *file, struct fault_list *remarks) {
     const struct case_test *tests = file->tests.items;
     for (size_t i = 0; i < file->tests.count; i++) {
@@ -232,15 +241,12 @@ static void remark_tests(const struct casefile *file, struct fault_list *remarks
                                                              : say("original colour"),
                        test->passage ? say("passage '") : say("this place"), test->passage ? test->passage : "",
                        test->passage ? "'" : "");
-        for (size_t j = 0; j < i; j++) {
-            if (test->withdrawn || tests[j].withdrawn)
-                continue;
-            if (contradict(test, &tests[j]) || contradict(&tests[j], test))
-                faults_add(remarks, file->path, node,
-                           "tests '%s' (%s) and '%s' (%s) contradict each other: the same blend on the same layer of "
-                           "the same passage, and the shorter contact did more",
-                           tests[j].id, result_words[tests[j].result], test->id, result_words[test->result]);
-        }
+        const struct case_test *other = contradicted(tests, i);
+        if (other)
+            faults_add(remarks, file->path, node,
+                       "tests '%s' (%s) and '%s' (%s) contradict each other: the same blend on the same layer of the "
+                       "same passage, and no longer contact did more",
+                       other->id, say(result_words[other->result]), test->id, say(result_words[test->result]));
     }
 }
 

@@ -6,6 +6,7 @@
 
 #include <assert.h>
 #include <stddef.h>
+#include <math.h>
 #include <string.h>
 
 static const char version_key[] = "mildsolve_case";
@@ -56,6 +57,30 @@ static enum status read_records(struct case_reading *reading, const char *name, 
     return STATUS_OK;
 }
 
+static bool holds(const struct case_place *place, double x_mm, double y_mm) {
+    return x_mm >= place->x_mm && x_mm <= place->x_mm + place->width_mm && y_mm >= place->y_mm &&
+           y_mm <= place->y_mm + place->height_mm; // false for a point, whose extent is NAN
+}
+
+// A test with a place but without a passage belongs to the smallest passage that holds the place, so that a stop in it
+// is a stop there.
+static void find_passages(struct casefile *file) {
+    struct case_test *tests = file->tests.items;
+    const struct case_passage *passages = file->passages.items;
+    for (size_t i = 0; i < file->tests.count; i++) {
+        double least = INFINITY;
+        if (tests[i].passage || isnan(tests[i].x_mm) || isnan(tests[i].y_mm))
+            continue;
+        for (size_t k = 0; k < file->passages.count; k++) {
+            double area = passages[k].place.width_mm * passages[k].place.height_mm;
+            if (holds(&passages[k].place, tests[i].x_mm, tests[i].y_mm) && area < least) {
+                least = area;
+                tests[i].passage = passages[k].id;
+            }
+        }
+    }
+}
+
 enum status casefile_parse(struct arena *arena, const char *name, const char *bytes, size_t length,
                            const struct library *lib, struct date as_of, struct casefile *ret,
                            struct fault_list *faults, struct error *err) {
@@ -84,6 +109,8 @@ enum status casefile_parse(struct arena *arena, const char *name, const char *by
         status = case_read_bottles(&reading);
     if (status == STATUS_OK && faults->count == before)
         status = case_check(&reading);
+    if (status == STATUS_OK && faults->count == before)
+        find_passages(file);
     if (status == STATUS_OK)
         *ret = *file;
     return status;

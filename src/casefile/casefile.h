@@ -177,7 +177,7 @@ struct case_test {
     const char *id;
     struct date date;
     const char *by;      // initials
-    const char *passage; // id
+    const char *passage; // id; where not stated, the smallest passage that holds the place, set by the reading
     double x_mm, y_mm;
     const char *layer; // id of the layer aimed at
     const char *blend; // notation, as mixed

@@ -37,7 +37,10 @@ static void region_row(enum belief_view view, const char *when, const struct bel
         bool strength = i == BELIEF_STRENGTH;
         double least = strength ? learn_strength(view, parameters[i].least) : parameters[i].least;
         double most = strength ? learn_strength(view, parameters[i].most) : parameters[i].most;
-        sheet_cell(sheet, strength && view == BELIEF_FILM ? "%+.2f to %+.2f" : "%.1f to %.1f", least, most);
+        if (strength && view == BELIEF_FILM)
+            sheet_cell(sheet, "%+.2f to %+.2f", least, most);
+        else
+            sheet_cell(sheet, "%.1f to %.1f", least, most);
     }
 }
 

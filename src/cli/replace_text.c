@@ -290,6 +290,11 @@ static void add_fire(const struct portrait *old, const struct replacement_row *r
         text_say(out, " It may separate: look before use.");
     if (match == MATCH_UNKNOWN)
         text_say(out, " How easily it catches fire cannot be compared.");
+    else if (match == MATCH_WORSE && isnan(old->flash_point_c))
+        text_say(out, " It catches fire, flash point %.0f degC; of the original no flash point is known.",
+                 row->portrait.flash_point_c);
+    else if (match == MATCH_BETTER && isnan(row->portrait.flash_point_c))
+        text_say(out, " No flash point of it is known; before %.0f degC.", old->flash_point_c);
     else if (match == MATCH_WORSE)
         text_say(out, " It catches fire more easily: flash point %.0f degC, before %.0f degC.",
                  row->portrait.flash_point_c, old->flash_point_c);
@@ -324,10 +329,14 @@ static void add_vapour(const struct portrait *old, const struct replacement_row 
     }
     const struct vapour_hazard *lacking = portrait_worst_vapour(new);
     lacking = lacking && lacking->complete ? portrait_worst_vapour(old) : lacking;
-    text_say(out,
-             " Its vapour cannot be compared: no set of limits covers both (%s lacks %s). No limit found is never zero "
-             "hazard.",
-             lacking ? lacking->authority->id : "-", lacking && lacking->unknown ? lacking->unknown->id : "-");
+    if (lacking && lacking->unknown)
+        text_say(out,
+                 " Its vapour cannot be compared: no set of limits covers both (%s lacks %s). No limit found is never "
+                 "zero hazard.",
+                 lacking->authority->id, lacking->unknown->id);
+    else
+        text_say(out, " Its vapour cannot be compared: no set of limits covers both. No limit found is never zero "
+                      "hazard.");
 }
 
 static void add_health(const struct portrait *old, const struct replacement_row *row, struct text *out) {

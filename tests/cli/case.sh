@@ -130,4 +130,14 @@ run gentlest --case "$work/c.yaml"
 exits 2
 says "--remove is missing"
 
+# A stop belongs to the passage that holds its place, whether or not the test names it.
+{
+    printf 'mildsolve_case: 1\nobject: {title: A, width_mm: 200, height_mm: 200, measured_from: lower left}\n'
+    printf 'passages:\n  - {id: whole, place: {x_mm: 0, y_mm: 0, width_mm: 200, height_mm: 200}}\n'
+    printf '  - {id: lake, place: {x_mm: 120, y_mm: 110, width_mm: 30, height_mm: 30}}\n'
+    printf 'tests:\n  - {id: T1, date: 2025-02-18, x_mm: 125, y_mm: 115, blend: acetone 1, result: removed, colour_on_swab: original}\n'
+} >"$work/place.yaml"
+run check "$work/place.yaml" --date 2025-02-20
+tells "STOP in passage 'lake'"
+
 done_testing
