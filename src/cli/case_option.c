@@ -246,3 +246,27 @@ enum status case_option_apply(struct invocation *inv, struct error *err) {
         casefile_open(inv->arena, option_value(inv, "--case"), &inv->library, (struct date){0}, file, err);
     return status == STATUS_OK ? case_option_fill(inv, file, err) : status;
 }
+
+static bool is_in(const struct case_bottle *bottle, const struct blend *blend) {
+    for (size_t i = 0; i < blend->part_count; i++)
+        if (strcmp(bottle_ref_id(&blend->parts[i].bottle), bottle->id) == 0)
+            return true;
+    return false;
+}
+
+enum status case_option_warn_peroxides(struct invocation *inv, const struct blend *blend, const struct date *day,
+                                       struct error *err) {
+    struct date as_of = {0};
+    if (!inv->casefile)
+        return STATUS_OK;
+    enum status status = day ? STATUS_OK : date_today(&as_of, err);
+    if (status != STATUS_OK)
+        return status;
+    const struct case_bottle *bottles = inv->casefile->bottles.items;
+    char sentence[CASE_REMARK_BYTES];
+    for (size_t i = 0; i < inv->casefile->bottles.count; i++)
+        if ((!blend || is_in(&bottles[i], blend)) &&
+            case_bottle_peroxide_remark(inv->casefile, &bottles[i], day ? *day : as_of, sentence)[0])
+            page_paragraph_f(inv->talk, 0, 2, "note: bottle %s %s", bottles[i].id, sentence);
+    return STATUS_OK;
+}

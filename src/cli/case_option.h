@@ -33,6 +33,11 @@ enum status case_option_apply(struct invocation *inv, struct error *err);
 // The same with a case that is open already.
 enum status case_option_fill(struct invocation *inv, const struct casefile *file, struct error *err);
 
+// Bottles of the case that have stood too long for their peroxides on that day (NULL: today) are told on standard
+// error, whatever the answer is; with `blend` only those that are in it. Nothing without a case.
+enum status case_option_warn_peroxides(struct invocation *inv, const struct blend *blend, const struct date *day,
+                                       struct error *err);
+
 // Of the last test or decision; not set when there is neither.
 struct date case_last_day(const struct casefile *file);
 

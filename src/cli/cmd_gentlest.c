@@ -436,6 +436,9 @@ static enum status run(struct invocation *inv, struct error *err) {
         return error_set(err, STATUS_USAGE,
                          "--chart draws the window of --by film; --by red has none. The place of a "
                          "blend is drawn by 'mildsolve chart'");
+    status = case_option_warn_peroxides(inv, NULL, NULL, err);
+    if (status != STATUS_OK)
+        return status;
     if (view == 1)
         name_idle_options(inv);
     return view == 0 ? gentlest_by_film(inv, err) : by_distance(inv, err);

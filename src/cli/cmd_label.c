@@ -316,6 +316,8 @@ static enum status run(struct invocation *inv, struct error *err) {
     labelling->inv = inv;
     enum status status = read_question(labelling, err);
     if (status == STATUS_OK)
+        status = case_option_warn_peroxides(inv, &labelling->blend, NULL, err);
+    if (status == STATUS_OK)
         status = classify_blend(&labelling->blend, &labelling->input, inv->arena, &labelling->classification, err);
     if (status == STATUS_OK)
         status = label_content_make(&inv->library, &labelling->request, &labelling->classification, inv->arena,

@@ -63,14 +63,7 @@ static enum status remark_bottles(struct invocation *inv, struct error *err) {
     enum status status = option_given(inv, "--date") ? STATUS_OK : date_today(&today, err);
     if (status == STATUS_OK)
         status = option_date(inv, "--date", today, &today, err);
-    if (status != STATUS_OK || !inv->casefile)
-        return status;
-    const struct case_bottle *bottles = inv->casefile->bottles.items;
-    char sentence[CASE_REMARK_BYTES];
-    for (size_t i = 0; i < inv->casefile->bottles.count; i++)
-        if (case_bottle_peroxide_remark(inv->casefile, &bottles[i], today, sentence)[0])
-            page_paragraph_f(inv->talk, 0, 2, "note: bottle %s %s", bottles[i].id, sentence);
-    return STATUS_OK;
+    return status == STATUS_OK ? case_option_warn_peroxides(inv, NULL, &today, err) : status;
 }
 
 // --- the belief ---
@@ -87,21 +80,29 @@ static struct belief_materials materials_of(const struct ladder_answer *answer) 
 }
 
 // Without a case: the tables alone.
-static enum status believe_tables(struct ladder_answer *answer, struct error *err) {
+static enum status start(const struct ladder_answer *answer, enum belief_view view, struct belief_plan **ret_plan,
+                         struct belief **ret_belief, struct error *err) {
     struct belief_materials materials = materials_of(answer);
-    enum status status = belief_plan_make(&materials, (enum belief_view)answer->by, &answer->own_plan, err);
-    if (status == STATUS_OK)
-        status = belief_start(answer->own_plan, PARTICLES, SEED, &answer->own_belief, err);
+    enum status status = belief_plan_make(&materials, view, ret_plan, err);
+    return status == STATUS_OK ? belief_start(*ret_plan, PARTICLES, SEED, ret_belief, err) : status;
+}
+
+static enum status learn(const struct ladder_answer *answer, enum belief_view view, struct belief_case *ret,
+                         struct error *err) {
+    struct belief_materials materials = materials_of(answer);
+    struct watch watch = {.cancel = interrupt_cancel()};
+    return belief_case_learn(answer->inv->casefile, &materials, view, PARTICLES, SEED, &watch, ret, err);
+}
+
+static enum status believe_tables(struct ladder_answer *answer, struct error *err) {
+    enum status status = start(answer, (enum belief_view)answer->by, &answer->own_plan, &answer->own_belief, err);
     answer->plan = answer->own_plan;
     answer->belief = answer->own_belief;
     return status;
 }
 
 static enum status believe_case(struct ladder_answer *answer, struct error *err) {
-    struct belief_materials materials = materials_of(answer);
-    struct watch watch = {.cancel = interrupt_cancel()};
-    enum status status = belief_case_learn(answer->inv->casefile, &materials, (enum belief_view)answer->by, PARTICLES,
-                                           SEED, &watch, &answer->learnt, err);
+    enum status status = learn(answer, (enum belief_view)answer->by, &answer->learnt, err);
     answer->plan = answer->learnt.plan;
     answer->belief = answer->learnt.belief;
     return status;
@@ -112,6 +113,8 @@ static enum status judge(struct ladder_answer *answer, struct error *err) {
                                      .table = &answer->groups,
                                      .plan = answer->plan,
                                      .belief = answer->belief,
+                                     .other_plan = answer->other_plan,
+                                     .other_belief = answer->other_belief,
                                      .temp_k = kelvin_from_celsius(answer->temp_c),
                                      .contact_s = answer->contact_s,
                                      .rolls = answer->rolls,
@@ -130,6 +133,19 @@ static enum status believe(struct ladder_answer *answer, struct error *err) {
     belief_plan_release(answer->own_plan);
     answer->own_plan = NULL;
     return answer->inv->casefile ? believe_case(answer, err) : believe_tables(answer, err);
+}
+
+// The other view, which is heard on the paint alone. It may be unable to speak of these materials.
+static enum status believe_other(struct ladder_answer *answer, struct error *err) {
+    enum belief_view view = answer->by == BELIEF_FILM ? BELIEF_RED : BELIEF_FILM;
+    bool from_case = answer->inv->casefile != NULL;
+    enum status status = from_case ? learn(answer, view, &answer->other_learnt, err)
+                                   : start(answer, view, &answer->other_own_plan, &answer->other_own_belief, err);
+    if (status == STATUS_NO_DATA)
+        return STATUS_OK;
+    answer->other_plan = from_case ? answer->other_learnt.plan : answer->other_own_plan;
+    answer->other_belief = from_case ? answer->other_learnt.belief : answer->other_own_belief;
+    return status;
 }
 
 // --- the rows ---
@@ -266,9 +282,32 @@ static void look_at_tests(struct ladder_answer *answer) {
 
 // --- the command ---
 
+// Too few bottles are left: which were taken off the shelf, by what, and how to have them all the same.
+static enum status check_shelf(const struct ladder_answer *answer, struct error *err) {
+    const struct filter_count *items = answer->filters.items;
+    if (answer->goal.bottle_count >= 2)
+        return STATUS_OK;
+    for (size_t i = 0; i < answer->filters.count; i++)
+        if (items[i].bottles && i == 0)
+            return error_set(err, STATUS_NO_DATA,
+                             "a ladder needs at least two bottles, a weak and a strong one, and %s was left out: the "
+                             "tool never proposes it of its own accord (category 1 carcinogen, mutagen or reproductive "
+                             "toxicant, or a class that no model judges); --allow names one that you want all the same",
+                             items[i].names);
+        else if (items[i].bottles)
+            return error_set(
+                err, STATUS_NO_DATA,
+                "a ladder needs at least two bottles, a weak and a strong one, and %s was left out by --without",
+                items[i].names);
+    return STATUS_OK;
+}
+
 static enum status climb(struct ladder_answer *answer, struct error *err) {
     int taken = 0;
-    enum status status = ladder_pairs(&answer->goal, &answer->inv->library, answer->inv->casefile, answer->ladder, err);
+    enum status status = check_shelf(answer, err);
+    if (status != STATUS_OK)
+        return status;
+    status = ladder_pairs(&answer->goal, &answer->inv->library, answer->inv->casefile, answer->ladder, err);
     answer->ladder->touch_most = answer->touch_most;
     if (status == STATUS_OK)
         status = judge(answer, err);
@@ -293,6 +332,8 @@ static enum status answer_all(struct ladder_answer *answer, struct error *err) {
         status = unifac_table_make(&answer->inv->library, &answer->groups, err);
     if (status == STATUS_OK)
         status = believe(answer, err);
+    if (status == STATUS_OK)
+        status = believe_other(answer, err);
     look_at_tests(answer);
     return status == STATUS_OK ? climb(answer, err) : status;
 }
@@ -311,6 +352,9 @@ enum status ladder_answer_make(struct invocation *inv, struct ladder_answer *ret
 
 void ladder_answer_release(struct ladder_answer *answer) {
     belief_case_release(&answer->learnt);
+    belief_case_release(&answer->other_learnt);
+    belief_release(answer->other_own_belief);
+    belief_plan_release(answer->other_own_plan);
     belief_release(answer->own_belief);
     belief_plan_release(answer->own_plan);
     unifac_table_release(&answer->groups);

@@ -121,6 +121,8 @@ static enum status run(struct invocation *inv, struct error *err) {
         status = option_number(inv, "--volume", 0.01, 100000, batch->leftover_ml > 0 ? 0 : 40, &volume_ml, err);
     if (status == STATUS_OK)
         status = option_number(inv, "--round", 0.01, 100, 1, &step_ml, err);
+    if (status == STATUS_OK)
+        status = case_option_warn_peroxides(inv, &batch->blend, NULL, err);
     if (status != STATUS_OK)
         return status;
     if (batch->leftover_ml > 0)

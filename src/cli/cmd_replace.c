@@ -279,6 +279,8 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (status == STATUS_OK)
         status = read_question(replacing, err);
     if (status == STATUS_OK)
+        status = case_option_warn_peroxides(inv, NULL, NULL, err);
+    if (status == STATUS_OK)
         status = unifac_table_make(&inv->library, &replacing->groups, err);
     if (status == STATUS_OK)
         status = find(replacing, err);

@@ -28,6 +28,11 @@ struct ladder_answer {
     struct belief_case learnt;    // with a case
     struct belief_plan *own_plan; // without one
     struct belief *own_belief;
+    struct belief_case other_learnt; // the other view, for 'touches', likewise with a case
+    struct belief_plan *other_own_plan;
+    struct belief *other_own_belief;
+    const struct belief_plan *other_plan; // NULL: it cannot speak of these materials
+    const struct belief *other_belief;
     const struct belief_plan *plan; // of either
     const struct belief *belief;
     struct ladder *ladder;

@@ -109,6 +109,7 @@ void write_ladder_json(const struct ladder_answer *answer, struct text *out) {
     json_begin(&json, out);
     json_text(&json, "series", answer->even ? "even" : "adaptive");
     json_text(&json, "by", belief_view_words[answer->by]);
+    json_text(&json, "touches_by", answer->other_plan ? "film and red" : belief_view_words[answer->by]);
     json_text(&json, "scale", ladder_scale_words(answer->by));
     json_materials(answer->goal.remove, answer->goal.remove_count, "remove", &json);
     json_materials(answer->goal.spare, answer->goal.spare_count, "spare", &json);

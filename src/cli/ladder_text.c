@@ -114,6 +114,8 @@ static void write_climb(const struct ladder_answer *answer, struct text *out) {
     page_paragraph(out, 2, 2,
                    "'works': probability that at least part of the layer comes off; 'touches': that colour of bare "
                    "paint would come with it. 'vol%': step by volume of the strong liquid.");
+    if (answer->other_plan)
+        page_paragraph(out, 2, 2, "'touches' is the larger one of the film model and distance of the mean.");
     page_paragraph_f(out, 2, 2, "'step' on the scale of %s.", say(ladder_scale_words(answer->by)));
     if (answer->even)
         page_paragraph(out, 2, 2,
@@ -220,6 +222,11 @@ static void write_site(const struct ladder_answer *answer, size_t i, struct text
     else
         page_paragraph_f(out, 2, 4, "%s: tested up to %g %%; take %s there, works %.2f.", text_bytes(&where),
                          site->done_percent, text_bytes(&blend), answer->site_works[i]);
+    for (size_t k = 0; k < passage->sensitive.count; k++) {
+        const struct sensitivity *sensitivity;
+        if (library_sensitivity(&answer->inv->library, passage->sensitive.items[k], &sensitivity, NULL) == STATUS_OK)
+            page_paragraph_f(out, 4, 4, "%s: %s", say(sensitivity->name), say(sensitivity->warning));
+    }
     text_release(&where);
     text_release(&blend);
 }

@@ -26,6 +26,23 @@ void ladder_judge_rung(const struct belief *belief, const struct belief_liquid *
     rung->paint = forecast.paint;
 }
 
+// The paint is spared by the view that fears more for it; a blend that the other view does not cover is left as it is.
+static enum status fear_other_view(const struct ladder_judging *judging, const struct blend *blend,
+                                   struct ladder_rung *rung) {
+    struct belief_liquid *liquid;
+    struct belief_forecast forecast;
+    if (!judging->other_plan)
+        return STATUS_OK;
+    enum status status = belief_liquid_make(judging->other_plan, blend, &liquid, NULL);
+    if (status != STATUS_OK)
+        return status == STATUS_MEMORY ? status : STATUS_OK;
+    belief_forecast(judging->other_belief, liquid, BELIEF_NONE, BELIEF_NONE, judging->contact_s, judging->rolls,
+                    &forecast);
+    rung->p_touches = fmax(rung->p_touches, forecast.p_touches);
+    belief_liquid_release(liquid);
+    return STATUS_OK;
+}
+
 static enum status judge_rung(const struct ladder_judging *judging, const struct ladder_direction *direction, int i,
                               struct ladder_rung *rung) {
     struct blend blend;
@@ -38,6 +55,9 @@ static enum status judge_rung(const struct ladder_judging *judging, const struct
         return status == STATUS_MEMORY ? status : STATUS_OK;
     ladder_judge_rung(judging->belief, liquid, judging->contact_s, judging->rolls, rung);
     belief_liquid_release(liquid);
+    status = fear_other_view(judging, &blend, rung);
+    if (status != STATUS_OK)
+        return status;
     miscibility_judge_blend(judging->lib, judging->table, &blend, judging->temp_k, &phase, NULL);
     rung->two_liquids = phase.verdict == PHASE_TWO;
     return STATUS_OK;

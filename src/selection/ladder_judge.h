@@ -11,6 +11,8 @@ struct ladder_judging {
     const struct unifac_table *table;
     const struct belief_plan *plan;
     const struct belief *belief;
+    const struct belief_plan *other_plan; // the other view, for the paint: the larger p_touches counts; NULL = none
+    const struct belief *other_belief;
     double temp_k;
     double contact_s; // as in belief.h
     int rolls;

@@ -43,6 +43,23 @@ for words in "Test T5: partly removed" "Direction: more hydrogen bonding (propan
     tells "$words"
 done
 says "bottle methoxypropanol holds methoxypropanol, which forms peroxides"
+tells "bituminous or asphalt brown: Bitumen never dries through" # why the ferry is sensitive
+
+# The same caution wherever the case's bottles are proposed or poured.
+overdue() {
+    run "$@" --case "$case"
+    exits 0
+    says "bottle methoxypropanol holds methoxypropanol, which forms peroxides"
+}
+SOURCE_DATE_EPOCH=1764028800 # 2025-11-25
+export SOURCE_DATE_EPOCH
+overdue gentlest --by red --components 2
+overdue recipe "methoxypropanol 20 + isooctane 80"
+overdue label "methoxypropanol 20 + isooctane 80"
+overdue replace "toluene 20 + isooctane 80" --without toluene --components 2
+run recipe "propan-2-ol 20 + isooctane 80" --case "$case" # it is not poured
+if grep -q peroxides err; then bad "a bottle that is not in the blend is told"; else good; fi
+unset SOURCE_DATE_EPOCH
 
 # What is noted is learnt: a failure makes the same rung less likely, and the climb goes on from there.
 run ladder --case "$case" --date 2025-02-19 --json --show 1
@@ -117,6 +134,20 @@ climb # nothing is milder than the neat weak liquid
 exits 1
 json "a['directions'][0]['state'].startswith('held back by original colour')"
 
+# On the paint both views are heard, and the larger one counts.
+two 30 none none boat
+climb
+cp out film
+climb --by red --touch-most 1
+python3 - film out <<'CODE' >out.json
+import json, sys
+film, red = (json.load(open(name)) for name in sys.argv[1:])
+print(json.dumps({"by": [film["touches_by"], red["touches_by"]],
+                  "touches": [[{r["strong_percent"]: r["p_touches"] for r in a["rungs"]} for a in (film, red)]]}))
+CODE
+mv out.json out
+json "a['by'] == ['film and red', 'film and red'] and all(f[k] == r[k] for f, r in a['touches'] for k in set(f) & set(r)) and any(set(f) & set(r) for f, r in a['touches'])"
+
 # --- the session of the examples, from the first swab to the final blend ---
 
 typed="examples/swab-session.sh"
@@ -160,6 +191,9 @@ refused() { # refused WORDS ARGUMENTS...
     says "$words"
 }
 refused "at least two bottles" --remove dammar-aged --bottles isooctane
+refused "dimethylformamide was left out: the tool never proposes it" --remove dammar-aged --toward dimethylformamide \
+    --bottles "isooctane, dimethylformamide"
+refused "acetone was left out by --without" --remove dammar-aged --bottles "isooctane, acetone" --without acetone
 refused "all of these bottles are weak hydrocarbons" --remove dammar-aged --bottles "isooctane, white-spirit-dearomatised"
 refused "none of the strong bottles at hand" --remove dammar-aged --bottles "isooctane, acetone" --toward toluene
 refused "--show 13 is outside the range" --remove dammar-aged --show 13
