@@ -136,7 +136,12 @@ static void add_original_hazard(const struct portrait *old, struct text *out) {
         text_say(out, " In it: %s.", text_bytes(&classes));
     if (worst)
         text_say(out, " Saturated air over it is %s times the limits (%s).", vapour, worst->authority->id);
-    if (old->air.authority && old->air.verdict == EXPOSURE_OVER)
+    if (old->air.authority && old->air.verdict == EXPOSURE_OVER && old->air.complete && old->air.index <= 1)
+        text_say(
+            out,
+            " In this room its index is %.2f (%s), but it is OVER: another limit, an IDLH or the fire alarm is passed.",
+            old->air.index, old->air.authority->id);
+    else if (old->air.authority && old->air.verdict == EXPOSURE_OVER)
         text_say(out, " In this room its index is %.2f (%s): OVER the limits.", old->air.index, old->air.authority->id);
     else if (old->air.authority)
         text_say(out, " In this room its index is %.2f (%s).", old->air.index, old->air.authority->id);
@@ -366,6 +371,11 @@ static void add_air(const struct air_index *old, const struct air_index *new, st
         return;
     if (!new->complete)
         text_say(out, " In this room its index is at least %.2f (%s), before %.2f (%s): a component has no limit.",
+                 new->index, new->authority->id, old->index, old->authority->id);
+    else if (new->verdict == EXPOSURE_OVER &&new->index <= 1)
+        text_say(out,
+                 " In this room its index is %.2f (%s), before %.2f (%s), but it is OVER: another limit, an IDLH or "
+                 "the fire alarm is passed.",
                  new->index, new->authority->id, old->index, old->authority->id);
     else if (new->verdict == EXPOSURE_OVER)
         text_say(out, " In this room its index is %.2f (%s), before %.2f (%s): OVER the limits.", new->index,

@@ -181,4 +181,9 @@ exits 2
 # --- the same from one thread ---
 run replace "toluene 75 + acetone 25" --without toluene --threads 1 --json
 if cmp -s "$work/out" "$work/list"; then good; else bad "another answer from one thread"; fi
+
+# Over by the fire alarm alone: 990 mL/h of isooctane for 20 min pass 0.07 vol% near the work and no limit of the UK.
+run replace isooctane --use 990 --hours 0.33 --room 100 --air-changes 4 --limits uk
+tells "but it is OVER: another limit, an IDLH or the fire alarm is passed."
+
 done_testing
