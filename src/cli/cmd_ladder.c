@@ -5,6 +5,7 @@
 #include "cli/case_option.h"
 #include "cli/interrupt.h"
 #include "cli/ladder.h"
+#include "selection/strong.h"
 
 #include <math.h>
 #include <string.h>
@@ -275,8 +276,9 @@ static void look_at_tests(struct ladder_answer *answer) {
             continue;
         if (case_test_stops(&tests[i]))
             answer->stopped = true;
-        else if (tests[i].result >= RESULT_PARTLY_REMOVED)
-            answer->worked = &tests[i];
+        else if (tests[i].result >= RESULT_PARTLY_REMOVED &&
+                 (!answer->worked || strong_share_of(&tests[i].mix) <= strong_share_of(&answer->worked->mix)))
+            answer->worked = &tests[i]; // the weakest; of equals the latest
     }
 }
 

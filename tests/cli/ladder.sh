@@ -202,4 +202,19 @@ refused "--remove is missing" --bottles "isooctane, acetone"
 fresh
 sed 's/result: softened/result: soft/' "$demo" >"$case"
 refused "case.yaml:" --case "$case"
+# The mildest blend that worked goes to the other places, not the last one.
+{
+    printf 'mildsolve_case: 1\nobject: {title: A, width_mm: 200, height_mm: 200, measured_from: lower left}\n'
+    printf 'layers:\n  - {id: varnish, kind: varnish, material: mastic-aged}\n'
+    printf '  - {id: paint, kind: paint, material: linseed-oil-film-young}\ngoals: {remove: [varnish], spare: [paint]}\n'
+    printf 'bottles:\n  - {id: isooctane}\n  - {id: propan-2-ol}\n'
+    printf 'passages:\n  - {id: light, tone: light, place: {x_mm: 0, y_mm: 0, width_mm: 90, height_mm: 90}}\n'
+    printf '  - {id: dark, tone: dark, place: {x_mm: 100, y_mm: 0, width_mm: 90, height_mm: 90}}\n'
+    printf 'tests:\n  - {id: T1, date: 2025-02-18, passage: light, x_mm: 20, y_mm: 20, blend: propan-2-ol 20 + isooctane 80, result: partly removed}\n'
+    printf '  - {id: T2, date: 2025-02-18, passage: light, x_mm: 60, y_mm: 60, blend: propan-2-ol 60 + isooctane 40, result: removed}\n'
+} >"$work/mildest.yaml"
+run ladder --case "$work/mildest.yaml" --date 2025-02-20
+tells "propan-2-ol 20 + isooctane 80"
+prints_not "take propan-2-ol 60"
+
 done_testing
