@@ -15,6 +15,7 @@ const char *const language_codes[] = {"en", "de", "fr", "it", "es", NULL};
 
 static const char *chosen = "en";
 
+// Not word_index() of text.h: text and errors stand on this file, and the drawing module holds it without text.
 static const char *known_code(const char *code) {
     for (size_t i = 0; language_codes[i]; i++)
         if (strcmp(language_codes[i], code) == 0)

@@ -20,7 +20,7 @@ enum status language_choose(const char *code, const char *catalogues, struct err
 const char *language_chosen(void);
 
 // The sentence in the chosen language, or itself when it has no translation. What writes formats and headings for
-// people (text_printf, error_set, page_*, sheet_*) asks by itself; words that are handed to them as arguments go
+// people (text_say, error_set, page_*, sheet_*) asks by itself; words that are handed to them as arguments go
 // through here. The text of a user never does.
 const char *say(const char *english) __attribute__((format_arg(1)));
 

@@ -5,7 +5,7 @@
     python3 tests/long/mutants.py [--count 400] [--seed 1] [--folders physics,selection] [--least 85]
 
 Works in a copy of the tree under build-mutants/. A mutant is killed when a test fails, crashes or hangs, or when it does
-not compile under -Werror. What survives is listed with file, line and change, to be judged: many are equal to the
+not compile. What survives is listed with file, line and change, to be judged: many are equal to the
 original (a tolerance, a start value of a search, a limit that is never met).
 """
 import argparse
