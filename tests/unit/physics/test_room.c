@@ -124,7 +124,10 @@ static struct air_day busy_day(struct room room) {
                             .initial_mg_m3 = 30,
                             .shift_h = 9,
                             .task_count = 4,
-                            .tasks = {{0.5, 1.25, 9000}, {2, 0.5, 30000}, {2.25, 2, 4000}, {6, 1.5, 12000}}};
+                            .tasks = {{.start_h = 0.5, .length_h = 1.25, .generation_mg_h = 9000},
+                                      {.start_h = 2, .length_h = 0.5, .generation_mg_h = 30000},
+                                      {.start_h = 2.25, .length_h = 2, .generation_mg_h = 4000},
+                                      {.start_h = 6, .length_h = 1.5, .generation_mg_h = 12000}}};
 }
 
 // What was given off and there at first = what the air took away + what is left, in both models.
