@@ -80,6 +80,14 @@ void report_release(struct report *report);
 struct invocation *report_call(const struct report *report, const struct command *command, bool figure,
                                enum status *ret_status, struct error *err);
 
+// Ends a call that was asked for its answer: what it talked is thrown away, and what the answer lacks is noted.
+// STATUS_MEMORY, STATUS_INTERRUPTED; STATUS_USAGE, because the call has options of the report.
+enum status report_end_call(struct invocation *call, struct report_answer *answer, enum status status,
+                            struct error *err);
+
+// Does the case say what is to be removed and what is to be spared?
+bool report_has_goals(const struct report *report, struct error *why);
+
 // The parts. Each adds its sections.
 void report_add_summary(struct report *report);
 void report_add_object(struct report *report);

@@ -47,6 +47,24 @@ enum status report_note_answer(struct report_answer *answer, enum status status,
     return STATUS_OK;
 }
 
+enum status report_end_call(struct invocation *call, struct report_answer *answer, enum status status,
+                            struct error *err) {
+    text_release(call->talk);
+    if (status == STATUS_INTERRUPTED)
+        return error_set(err, status, "interrupted; no report is written");
+    if (status == STATUS_USAGE)
+        return error_set(err, status, "%s", answer->why.text);
+    return report_note_answer(answer, status, err);
+}
+
+bool report_has_goals(const struct report *report, struct error *why) {
+    const struct case_goals *goals = &report->file->goals;
+    if (goals->remove.count && goals->spare.count + goals->unsure.count)
+        return true;
+    error_set(why, STATUS_NO_DATA, "the case does not say what is to be removed and what is to be spared (goals)");
+    return false;
+}
+
 // --- the blend ---
 
 static void find_blend(struct report *report) {

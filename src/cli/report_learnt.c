@@ -49,12 +49,7 @@ static enum status ask_learning(struct report *report, struct error *err) {
         status = check_extent(report, &answer->why);
     if (status == STATUS_OK)
         status = learning_make(call, report->learning, &answer->why);
-    text_release(call->talk);
-    if (status == STATUS_INTERRUPTED)
-        return error_set(err, status, "interrupted; no report is written");
-    if (status == STATUS_USAGE)
-        return error_set(err, status, "%s", answer->why.text);
-    return report_note_answer(answer, status, err);
+    return report_end_call(call, answer, status, err);
 }
 
 static enum status ask_ladder(struct report *report, struct error *err) {
@@ -68,20 +63,13 @@ static enum status ask_ladder(struct report *report, struct error *err) {
         return error_set(err, STATUS_MEMORY, "out of memory");
     if (as_of[0])
         option_fill(call, "--date", as_of);
-    if (report->file->goals.remove.count == 0 ||
-        report->file->goals.spare.count + report->file->goals.unsure.count == 0)
-        status = error_set(&answer->why, STATUS_NO_DATA,
-                           "the case does not say what is to be removed and what is to be spared (goals)");
+    if (!report_has_goals(report, &answer->why))
+        status = STATUS_NO_DATA;
     if (status == STATUS_OK)
         status = check_extent(report, &answer->why);
     if (status == STATUS_OK)
         status = ladder_answer_make(call, report->ladder, &answer->why);
-    text_release(call->talk);
-    if (status == STATUS_INTERRUPTED)
-        return error_set(err, status, "interrupted; no report is written");
-    if (status == STATUS_USAGE)
-        return error_set(err, status, "%s", answer->why.text);
-    return report_note_answer(answer, status, err);
+    return report_end_call(call, answer, status, err);
 }
 
 enum status report_ask_learnt(struct report *report, struct error *err) {

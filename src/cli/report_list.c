@@ -12,7 +12,6 @@ extern const struct command cmd_gentlest;
 
 enum status report_ask_list(struct report *report, struct error *err) {
     struct report_answer *answer = &report->has_ranking;
-    const struct case_goals *goals = &report->file->goals;
     enum status status = STATUS_OK;
     const char *doubt = option_value(report->inv, "--doubt");
     const char *show = option_value(report->inv, "--show");
@@ -20,9 +19,8 @@ enum status report_ask_list(struct report *report, struct error *err) {
     report->ranking = arena_new(report->inv->arena, 1, sizeof *report->ranking);
     if (!call || !report->ranking)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    if (goals->remove.count == 0 || goals->spare.count + goals->unsure.count == 0)
-        status = error_set(&answer->why, STATUS_NO_DATA,
-                           "the case does not say what is to be removed and what is to be spared (goals)");
+    if (!report_has_goals(report, &answer->why))
+        status = STATUS_NO_DATA;
     if (doubt)
         option_fill(call, "--doubt", doubt);
     if (show)
@@ -31,12 +29,7 @@ enum status report_ask_list(struct report *report, struct error *err) {
         option_fill(call, "--tables-only", "yes");
     if (status == STATUS_OK)
         status = film_answer_make(call, report->ranking, &answer->why);
-    text_release(call->talk);
-    if (status == STATUS_INTERRUPTED)
-        return error_set(err, status, "interrupted; no report is written");
-    if (status == STATUS_USAGE)
-        return error_set(err, status, "%s", answer->why.text);
-    return report_note_answer(answer, status, err);
+    return report_end_call(call, answer, status, err);
 }
 
 void report_release_list(struct report *report) {
