@@ -100,11 +100,7 @@ static void add_air_facts(struct report *report, struct document_section *sectio
     fact_words(facts, "room_note", "Note", room->note);
     fact_number(facts, "people_at_work", "People at work",
                 report->file->people.at_work ? (double)report->file->people.at_work : (double)NAN, 0, NULL);
-    struct text flags = {0};
-    text_add_joined(&flags, ", ", report->file->people.flags.items, report->file->people.flags.count);
-    fact_words(facts, "people_flags", "Announced", text_bytes(&flags));
-    report->document->failed |= flags.failed;
-    text_release(&flags);
+    fact_words(facts, "people_flags", "Announced", report_joined(report, &report->file->people.flags));
     fact_words(facts, "people_note", "Note on the people", report->file->people.note);
     if (!report->has_air.there)
         return;
@@ -173,9 +169,7 @@ static void add_assumptions(struct report *report, struct document_section *sect
     const struct exposure_plan *plan = &report->air->day->plan;
     struct text question = {0};
     add_question(report->air, &question);
-    document_paragraph(section, PARAGRAPH_SMALL, "%s", text_bytes(&question));
-    report->document->failed |= question.failed;
-    text_release(&question);
+    document_paragraph(section, PARAGRAPH_SMALL, "%s", document_take(report->document, &question));
     document_paragraph(section, PARAGRAPH_SMALL,
                        "All that is used evaporates during the work; near field of %.1f m radius with %.0f m\u00B3/min "
                        "exchanged; %g \u00B0C.",

@@ -11,13 +11,10 @@ static const char *date_or_none(struct date date, char buffer[DATE_BYTES]) {
     return date_is_set(date) ? date_write(date, buffer) : "";
 }
 
-static const char *joined(struct document *document, const struct text_list *list) {
+const char *report_joined(struct report *report, const struct text_list *list) {
     struct text words = {0};
     text_add_joined(&words, ", ", list->items, list->count);
-    const char *copy = document_print(document, "%s", text_bytes(&words));
-    document->failed |= words.failed;
-    text_release(&words);
-    return copy;
+    return document_take(report->document, &words);
 }
 
 const char *report_layer_name(struct report *report, const char *id) {
@@ -55,17 +52,16 @@ void report_add_object(struct report *report) {
 
 // --- layers ---
 
-static const char *alternatives(struct document *document, const struct case_layer *layer) {
+static const char *alternatives(struct report *report, const struct case_layer *layer) {
     if (layer->alternatives.count == 0)
         return layer->material;
-    const char *others = joined(document, &layer->alternatives);
-    return layer->material ? document_say(document, "%s, or %s", layer->material, others) : others;
+    const char *others = report_joined(report, &layer->alternatives);
+    return layer->material ? document_say(report->document, "%s, or %s", layer->material, others) : others;
 }
 
 void report_add_layers(struct report *report) {
-    struct document *document = report->document;
     const struct case_layer *layers = report->file->layers.items;
-    struct document_section *section = document_section(document, "layers", "Layers and evidence");
+    struct document_section *section = document_section(report->document, "layers", "Layers and evidence");
     if (report->file->layers.count == 0) {
         document_paragraph(section, PARAGRAPH_PLAIN, "The case names no layers.");
         return;
@@ -83,7 +79,7 @@ void report_add_layers(struct report *report) {
         table_words(table, layers[i].id);
         table_words(table, layers[i].name);
         table_words(table, say(layer_kind_words[layers[i].kind]));
-        table_words(table, alternatives(document, &layers[i]));
+        table_words(table, alternatives(report, &layers[i]));
         table_words(table, layers[i].evidence);
         table_words(table, say(confidence_words[layers[i].confidence]));
         table_number(table, layers[i].thickness_um, 0);
@@ -99,11 +95,10 @@ static void add_stated(struct document_table *table, const char *const *words, i
 }
 
 void report_add_passages(struct report *report) {
-    struct document *document = report->document;
     const struct case_passage *passages = report->file->passages.items;
     if (report->file->passages.count == 0)
         return;
-    struct document_section *section = document_section(document, "passages", "Passages");
+    struct document_section *section = document_section(report->document, "passages", "Passages");
     struct document_table *table = document_table(section, "passages", "Parts of the surface, each with its own risks");
     table_column(table, "passage", "Passage", NULL, false);
     table_column(table, "name", "Name", NULL, false);
@@ -122,13 +117,13 @@ void report_add_passages(struct report *report) {
         table_words(table, passage->name);
         add_stated(table, tone_words, passage->tone);
         add_stated(table, body_words, passage->body);
-        table_words(table, joined(document, &passage->colours));
-        table_words(table, joined(document, &passage->sensitive));
+        table_words(table, report_joined(report, &passage->colours));
+        table_words(table, report_joined(report, &passage->sensitive));
         table_number(table, passage->place.x_mm, 0);
         table_number(table, passage->place.y_mm, 0);
         table_number(table, passage->place.width_mm, 0);
         table_number(table, passage->place.height_mm, 0);
-        table_words(table, joined(document, &passage->layers));
+        table_words(table, report_joined(report, &passage->layers));
         table_note(table, passage->note);
     }
     const struct sensitive_passages *sensitive = &report->sensitive;
@@ -148,9 +143,7 @@ static void add_goal(struct report *report, struct document_facts *facts, const 
         if (layer && layer->material)
             text_printf(&words, ": %s", layer->material);
     }
-    fact_words(facts, key, label, text_bytes(&words));
-    report->document->failed |= words.failed;
-    text_release(&words);
+    fact_words(facts, key, label, document_take(report->document, &words));
 }
 
 static void add_stand_ins(struct report *report, struct document_section *section) {
@@ -188,10 +181,7 @@ static const char *denaturants(struct document *document, const struct case_bott
     struct text words = {0};
     for (size_t i = 0; i < bottle->denaturants.count; i++)
         text_printf(&words, "%s%s %.3g %%", i ? ", " : "", items[i].component, items[i].percent);
-    const char *copy = document_print(document, "%s", text_bytes(&words));
-    document->failed |= words.failed;
-    text_release(&words);
-    return copy;
+    return document_take(document, &words);
 }
 
 static void bottle_columns(struct document_table *table) {

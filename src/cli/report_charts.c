@@ -95,10 +95,7 @@ static const char *group_name(struct report *report, const struct test_group *gr
     if (group->count > named)
         text_say(&words, " and %zu more", group->count - named);
     text_printf(&words, ": %s", group->blend);
-    const char *name = document_print(report->document, "%s", text_bytes(&words));
-    report->document->failed |= words.failed;
-    text_release(&words);
-    return name;
+    return document_take(report->document, &words);
 }
 
 // The latest `most` groups, in the order in which kinds are numbered.
@@ -154,10 +151,8 @@ static const char *teas_words(struct report *report, const struct test_chart *ch
                     chart->input.points[i].kind == TEAS_POINT_BLEND
                         ? say("working blend")
                         : say(teas_chart_words_english()->results[chart->input.points[i].kind]));
-    const char *copy = document_print(report->document, "%s.", text_bytes(&words));
-    report->document->failed |= words.failed;
-    text_release(&words);
-    return copy;
+    text_add(&words, ".");
+    return document_take(report->document, &words);
 }
 
 static enum status read_chart(struct report *report, struct test_chart *chart, struct error *err) {
@@ -259,8 +254,8 @@ void report_figure_air(struct report *report, struct document_section *section) 
     struct text set = {0};
     add_question(air, &question);
     add_set(air, &set);
-    const struct exposure_drawing drawing = {.question = text_bytes(&question),
-                                             .limit_set = text_bytes(&set),
+    const struct exposure_drawing drawing = {.question = document_take(report->document, &question),
+                                             .limit_set = document_take(report->document, &set),
                                              .begins_h = air->first_h,
                                              .capture_measured = air->capture_measured,
                                              .plan = &air->day->plan,

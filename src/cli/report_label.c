@@ -33,10 +33,7 @@ const char *report_hazard_codes(struct report *report) {
     struct text codes = {0};
     for (size_t i = 0; i < classification->count; i++)
         text_printf(&codes, "%s%s", i ? ", " : "", classification->statements[i].code);
-    const char *copy = document_print(report->document, "%s", text_bytes(&codes));
-    report->document->failed |= codes.failed;
-    text_release(&codes);
-    return copy;
+    return document_take(report->document, &codes);
 }
 
 double report_flash_c(const struct report *report) {
@@ -53,9 +50,7 @@ void report_add_hazards(struct report *report) {
     for (size_t i = 0; i < report->blend.count; i++) {
         struct text words = {0};
         note_add(&report->inv->library, report->blend.components[i], &words);
-        document_paragraph(section, PARAGRAPH_ITEM, "%s", text_bytes(&words));
-        report->document->failed |= words.failed;
-        text_release(&words);
+        document_paragraph(section, PARAGRAPH_ITEM, "%s", document_take(report->document, &words));
         if (report->blend.components[i]->hazard)
             cited_add(&report->cited, &report->blend.components[i]->hazard->from);
     }
@@ -69,9 +64,8 @@ static void add_pictograms(struct report *report, struct document_facts *facts) 
     for (int i = 1; i < 10; i++)
         if (report->label->classification.pictograms[i])
             text_printf(&words, "%sGHS%02d %s", words.length ? ", " : "", i, say(pictogram_name(i)));
-    fact_words(facts, "pictograms", "Pictograms", words.length ? text_bytes(&words) : say("none"));
-    report->document->failed |= words.failed;
-    text_release(&words);
+    const char *names = document_take(report->document, &words);
+    fact_words(facts, "pictograms", "Pictograms", names[0] ? names : say("none"));
 }
 
 static void add_statements(struct report *report, struct document_section *section) {

@@ -192,9 +192,7 @@ void report_add_learnt(struct report *report) {
     for (size_t i = 0; i < report->learning->warning_count; i++) {
         struct text words = {0};
         learn_add_warning(report->learning, &report->learning->warnings[i], &words);
-        document_paragraph(section, PARAGRAPH_CAUTION, "%s", text_bytes(&words));
-        report->document->failed |= words.failed;
-        text_release(&words);
+        document_paragraph(section, PARAGRAPH_CAUTION, "%s", document_take(report->document, &words));
     }
     add_view(report, section, BELIEF_FILM);
     add_view(report, section, BELIEF_RED);
@@ -206,10 +204,7 @@ void report_add_learnt(struct report *report) {
 static const char *notation_of(struct report *report, const struct blend *blend) {
     struct text words = {0};
     blend_write(blend, &words);
-    const char *copy = document_print(report->document, "%s", text_bytes(&words));
-    report->document->failed |= words.failed;
-    text_release(&words);
-    return copy;
+    return document_take(report->document, &words);
 }
 
 static void add_row(struct report *report, struct document_table *table, size_t number) {

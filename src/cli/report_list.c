@@ -37,24 +37,22 @@ void report_release_list(struct report *report) {
         film_answer_release(report->ranking);
 }
 
+static const char *recipe_of(struct report *report, const struct composition *composition) {
+    struct text words = {0};
+    composition_recipe(&report->ranking->goal, composition, &words);
+    return document_take(report->document, &words);
+}
+
 void report_add_first(struct report *report, struct document_section *section) {
     const struct ranking *ranking = &report->ranking->ranking;
-    struct text recipe = {0};
     if (ranking->count == 0)
         return;
-    composition_recipe(&report->ranking->goal, &ranking->rows[0].row.best, &recipe);
-    document_paragraph(section, PARAGRAPH_ITEM, "First of the list by the film model: %s.", text_bytes(&recipe));
-    if (ranking->rows[0].weakest_blend.count) {
-        struct text weakest = {0};
-        composition_recipe(&report->ranking->goal, &ranking->rows[0].weakest, &weakest);
+    document_paragraph(section, PARAGRAPH_ITEM, "First of the list by the film model: %s.",
+                       recipe_of(report, &ranking->rows[0].row.best));
+    if (ranking->rows[0].weakest_blend.count)
         document_paragraph(section, PARAGRAPH_ITEM,
                            "Weakest of the same strong liquids that still works, to begin with: %s.",
-                           text_bytes(&weakest));
-        report->document->failed |= weakest.failed;
-        text_release(&weakest);
-    }
-    report->document->failed |= recipe.failed;
-    text_release(&recipe);
+                           recipe_of(report, &ranking->rows[0].weakest));
 }
 
 static bool same_blend(const struct blend *a, const struct blend *b) {
@@ -103,41 +101,31 @@ static void add_swelling(struct report *report, struct document_table *table, co
 
 static void add_row(struct report *report, struct document_table *table, size_t number) {
     const struct ranked_row *row = &report->ranking->ranking.rows[number - 1];
-    struct text recipe = {0};
     struct text reason = {0};
-    composition_recipe(&report->ranking->goal, &row->row.best, &recipe);
     add_film_reason(report->ranking, row, &reason);
     table_decimals(table, (double)number, 0);
     if (row->tie && !row->apart)
         table_words(table, document_print(report->document, "%c", (char)('a' + (row->tie - 1) % 26)));
     else
         table_words(table, "");
-    table_words(table, text_bytes(&recipe));
+    table_words(table, recipe_of(report, &row->row.best));
     table_share(table, row->doubted && !row->apart ? row->doubt.p_works : (double)NAN);
     add_swelling(report, table, row);
     table_words(table, say(retention_words(row->retention.word)));
     table_decimals(table, row->row.red_remove, 2);
     table_decimals(table, row->flash.display_c, 0);
     table_words(table, say(health_burden_words(row->health)));
-    table_note(table, text_bytes(&reason));
-    report->document->failed |= recipe.failed | reason.failed;
-    text_release(&recipe);
-    text_release(&reason);
+    table_note(table, document_take(report->document, &reason));
 }
 
 static void add_doubtful(struct report *report, struct document_section *section) {
     const struct ranking *ranking = &report->ranking->ranking;
-    for (size_t i = 0; i < ranking->doubtful_count; i++) {
-        struct text recipe = {0};
-        composition_recipe(&report->ranking->goal, &ranking->doubtful[i], &recipe);
+    for (size_t i = 0; i < ranking->doubtful_count; i++)
         document_paragraph(
             section, PARAGRAPH_ITEM,
             "Weak, but less likely to work: %s, with a probability of %.2f. A test may well find that it "
             "does.",
-            text_bytes(&recipe), ranking->doubtful_p[i]);
-        report->document->failed |= recipe.failed;
-        text_release(&recipe);
-    }
+            recipe_of(report, &ranking->doubtful[i]), ranking->doubtful_p[i]);
 }
 
 void report_add_alternatives(struct report *report) {

@@ -48,9 +48,7 @@ static void add_notes(struct report *report, struct document_table *table, const
                  document_say(document, "WITHDRAWN %s by %s: %s", date_write(test->withdrawn_on, day),
                               document_name(document, test->withdrawn_by ? test->withdrawn_by : "?"),
                               document_name(document, test->withdrawn_because ? test->withdrawn_because : "?")));
-    table_note(table, text_bytes(&words));
-    document->failed |= words.failed;
-    text_release(&words);
+    table_note(table, document_take(document, &words));
 }
 
 static void add_test(struct report *report, struct document_table *table, const struct case_test *test) {

@@ -18,9 +18,7 @@ static void add_value(struct report *report, struct document_table *table, const
     table_number(table, value, 0); // as it stands in the table
     table_words(table, unit);
     table_words(table, say(doubt_words(from)));
-    table_words(table, text_bytes(&refs));
-    report->document->failed |= refs.failed;
-    text_release(&refs);
+    table_words(table, document_take(report->document, &refs));
 }
 
 static void add_component(struct report *report, struct document_table *table, const struct component *c) {

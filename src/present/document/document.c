@@ -75,6 +75,13 @@ const char *document_say(struct document *document, const char *format, ...) {
     return copy;
 }
 
+const char *document_take(struct document *document, struct text *words) {
+    const char *copy = document_print(document, "%s", text_bytes(words));
+    document->failed |= words->failed;
+    text_release(words);
+    return copy;
+}
+
 // --- names ---
 
 // Hebrew, Arabic and their neighbours, with their presentation forms.

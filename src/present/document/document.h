@@ -10,6 +10,7 @@
 #define MILDSOLVE_PRESENT_DOCUMENT_DOCUMENT_H
 
 #include "base/arena.h"
+#include "base/text.h"
 #include "present/chart/chart_page.h"
 #include "present/chart/picture.h"
 
@@ -195,6 +196,8 @@ const char *document_short(struct document *document, const char *text, size_t c
 // Text in the document's arena, as it is and in the chosen language; "" when memory ran out, which `failed` remembers.
 const char *document_print(struct document *document, const char *format, ...) __attribute__((format(printf, 2, 3)));
 const char *document_say(struct document *document, const char *format, ...) __attribute__((format(printf, 2, 3)));
+// The same of a text that was put together, which is released; that it failed is remembered, too.
+const char *document_take(struct document *document, struct text *words);
 
 size_t document_count(const struct document *document, enum document_kind kind);
 
