@@ -70,18 +70,21 @@ char *arena_text(struct arena *arena, const char *text) {
     return arena_text_n(arena, text, strlen(text));
 }
 
+char *arena_vprintf(struct arena *arena, const char *format, va_list arguments) {
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    char *text = length < 0 ? NULL : arena_new(arena, (size_t)length + 1, 1);
+    if (text)
+        vsnprintf(text, (size_t)length + 1, format, arguments);
+    return text;
+}
+
 char *arena_printf(struct arena *arena, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    int length = vsnprintf(NULL, 0, format, arguments);
-    va_end(arguments);
-    if (length < 0)
-        return NULL;
-    char *text = arena_new(arena, (size_t)length + 1, 1);
-    if (!text)
-        return NULL;
-    va_start(arguments, format);
-    vsnprintf(text, (size_t)length + 1, format, arguments);
+    char *text = arena_vprintf(arena, format, arguments);
     va_end(arguments);
     return text;
 }

@@ -3,6 +3,7 @@
 #ifndef MILDSOLVE_BASE_ARENA_H
 #define MILDSOLVE_BASE_ARENA_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 struct arena_chunk;
@@ -21,6 +22,7 @@ void *arena_new(struct arena *arena, size_t count, size_t size);
 char *arena_text(struct arena *arena, const char *text);
 char *arena_text_n(struct arena *arena, const char *text, size_t length);
 char *arena_printf(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+char *arena_vprintf(struct arena *arena, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
 
 // Frees everything; the arena is empty and usable again. NULL-safe.
 void arena_release(struct arena *arena);

@@ -136,7 +136,7 @@ static size_t code_columns(unsigned code) {
     return 1;
 }
 
-static size_t next_code(const char *utf8, unsigned *ret_code) {
+size_t utf8_next(const char *utf8, unsigned *ret_code) {
     size_t length = utf8_sequence((const unsigned char *)utf8, strnlen(utf8, 4), ret_code);
     if (length == 0) {
         *ret_code = 0xFFFD;
@@ -149,7 +149,7 @@ size_t text_columns(const char *utf8) {
     size_t columns = 0;
     while (*utf8) {
         unsigned code;
-        utf8 += next_code(utf8, &code);
+        utf8 += utf8_next(utf8, &code);
         columns += code_columns(code);
     }
     return columns;
@@ -160,7 +160,7 @@ size_t text_prefix(const char *utf8, size_t columns) {
     size_t taken = 0;
     while (utf8[bytes]) {
         unsigned code;
-        size_t length = next_code(utf8 + bytes, &code);
+        size_t length = utf8_next(utf8 + bytes, &code);
         size_t width = code_columns(code);
         if (taken + width > columns)
             break;
@@ -189,9 +189,9 @@ int name_compare(const char *a, const char *b) {
         unsigned x = 0;
         unsigned y = 0;
         if (*a)
-            a += next_code(a, &x);
+            a += utf8_next(a, &x);
         if (*b)
-            b += next_code(b, &y);
+            b += utf8_next(b, &y);
         x = folded(x);
         y = folded(y);
         if (x != y)
@@ -205,7 +205,7 @@ static size_t name_codes(const char *name, unsigned codes[NAME_LIMIT]) {
     size_t count = 0;
     while (*name && count < NAME_LIMIT) {
         unsigned code;
-        name += next_code(name, &code);
+        name += utf8_next(name, &code);
         codes[count++] = folded(code);
     }
     return count;

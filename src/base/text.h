@@ -37,6 +37,10 @@ size_t text_prefix(const char *utf8, size_t columns);
 // above U+10FFFF), or 0 when it is not valid. `left` bytes may be read. *ret_code may be NULL.
 size_t utf8_sequence(const unsigned char *bytes, size_t left, unsigned *ret_code);
 
+// Reads the character at `utf8`, which is not at its end, and returns its length in bytes. A byte that is no UTF-8
+// counts as U+FFFD.
+size_t utf8_next(const char *utf8, unsigned *ret_code);
+
 // Comparison of names as people mean them: case of ASCII and Latin letters with accents does not count, hyphen and
 // space are the same; returns as strcmp.
 int name_compare(const char *a, const char *b);

@@ -49,14 +49,7 @@ static const char *keep_sentence(struct document *document, const char *text) {
 }
 
 static const char *keep_format(struct document *document, const char *format, va_list arguments) {
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, again);
-    va_end(again);
-    char *copy = document->failed || length < 0 ? NULL : arena_new(&document->arena, (size_t)length + 1, 1);
-    if (copy)
-        vsnprintf(copy, (size_t)length + 1, format, arguments);
-    return kept(document, copy);
+    return kept(document, document->failed ? NULL : arena_vprintf(&document->arena, format, arguments));
 }
 
 const char *document_print(struct document *document, const char *format, ...) {
@@ -92,14 +85,11 @@ static bool right_to_left(unsigned code) {
 }
 
 bool document_right_to_left(const char *text) {
-    size_t left = strlen(text);
-    while (left) {
-        unsigned code = 0;
-        size_t bytes = utf8_sequence((const unsigned char *)text, left, &code);
-        if (bytes && right_to_left(code))
+    while (*text) {
+        unsigned code;
+        text += utf8_next(text, &code);
+        if (right_to_left(code))
             return true;
-        text += bytes ? bytes : 1;
-        left -= bytes ? bytes : 1;
     }
     return false;
 }
@@ -111,16 +101,13 @@ static bool is_letter(unsigned code) {
 }
 
 bool document_begins_right_to_left(const char *text) {
-    size_t left = strlen(text);
-    while (left) {
-        unsigned code = 0;
-        size_t bytes = utf8_sequence((const unsigned char *)text, left, &code);
-        if (bytes && right_to_left(code))
+    while (*text) {
+        unsigned code;
+        text += utf8_next(text, &code);
+        if (right_to_left(code))
             return true;
-        if (!bytes || is_letter(code))
+        if (is_letter(code))
             return false;
-        text += bytes;
-        left -= bytes;
     }
     return false;
 }
