@@ -11,7 +11,7 @@
 #include <math.h>
 #include <string.h>
 
-extern const struct command cmd_chart, cmd_drying, cmd_exposure;
+extern const struct command cmd_chart, cmd_drying;
 
 void report_set_page(const struct report *report, struct chart_page *page, enum sheet_size sheet) {
     page->paper = report->document->paper;
@@ -29,6 +29,15 @@ void report_add_figure(struct report *report, struct document_section *section, 
         report->document->failed = true;
     else
         document_paragraph(section, PARAGRAPH_SMALL, "No figure: %s.", err->text);
+}
+
+// The call of a command with a Teas chart: a goal without a material has no area, and that is all.
+static struct invocation *call_with_areas(const struct report *report, const struct command *command, bool figure,
+                                          enum status *ret_status, struct error *err) {
+    struct invocation *call = report_call(report, command, figure, ret_status, err);
+    if (call && *ret_status == STATUS_NO_DATA)
+        *ret_status = STATUS_OK;
+    return call;
 }
 
 // --- Teas ---
@@ -157,9 +166,7 @@ static const char *teas_words(struct report *report, const struct test_chart *ch
 
 static enum status read_chart(struct report *report, struct test_chart *chart, struct error *err) {
     enum status status = STATUS_OK;
-    struct invocation *call = report_call(report, &cmd_chart, false, &status, err);
-    if (call && status == STATUS_NO_DATA) // a goal without a material: no areas
-        status = STATUS_OK;
+    struct invocation *call = call_with_areas(report, &cmd_chart, false, &status, err);
     if (status == STATUS_OK)
         status = read_teas_areas(call, TEAS_MEAN_OF_FRACTIONS, &chart->areas, err);
     if (status == STATUS_OK)
@@ -210,9 +217,7 @@ void report_figure_drying(struct report *report, struct document_section *sectio
     struct picture picture = {0};
     struct error err = {0};
     enum status status = STATUS_OK;
-    struct invocation *call = report_call(report, &cmd_drying, true, &status, &err);
-    if (call && status == STATUS_NO_DATA)
-        status = STATUS_OK;
+    struct invocation *call = call_with_areas(report, &cmd_drying, true, &status, &err);
     if (status == STATUS_OK)
         status = drying_chart_of(call, &report->drying, &input, &err);
     text_release(call ? call->talk : NULL);
@@ -247,8 +252,6 @@ void report_figure_air(struct report *report, struct document_section *section) 
     struct graph_layout layout;
     struct picture picture = {0};
     struct error err = {0};
-    enum status status = STATUS_OK;
-    struct invocation *call = report_call(report, &cmd_exposure, true, &status, &err);
     const struct assessing *air = report->air;
     struct text question = {0};
     struct text set = {0};
@@ -261,11 +264,7 @@ void report_figure_air(struct report *report, struct document_section *section) 
                                              .plan = &air->day->plan,
                                              .air = &air->day->air,
                                              .judged = air->day->judged};
-    if (call && status == STATUS_NO_DATA)
-        status = STATUS_OK;
-    if (status == STATUS_OK)
-        status = air_chart_of(call, &drawing, &input, &err);
-    text_release(call ? call->talk : NULL);
+    enum status status = air_chart_of(air->inv, &drawing, &input, &err);
     if (status == STATUS_OK && report->canvas) {
         struct text_metric metric = canvas_metric(report->canvas);
         report_set_page(report, &input.page, SHEET_HALF);
