@@ -7,10 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-static const char *date_or_none(struct date date, char buffer[DATE_BYTES]) {
-    return date_is_set(date) ? date_write(date, buffer) : "";
-}
-
 const char *report_joined(struct report *report, const struct text_list *list) {
     struct text words = {0};
     text_add_joined(&words, ", ", list->items, list->count);
@@ -260,7 +256,7 @@ void report_add_decisions(struct report *report) {
     table_column(table, "blend", "Blend", NULL, false);
     for (size_t i = 0; i < report->file->decisions.count; i++) {
         char buffer[DATE_BYTES];
-        table_words(table, date_or_none(decisions[i].date, buffer));
+        table_words(table, date_write(decisions[i].date, buffer));
         table_words(table, decisions[i].by);
         table_words(table, decisions[i].decision);
         table_words(table, decisions[i].because);
