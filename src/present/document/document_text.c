@@ -28,21 +28,13 @@ static void write_head(const struct document *document, struct text *out) {
 }
 
 static void write_paragraph(const struct document_paragraph *paragraph, struct text *out) {
-    if (paragraph->style == PARAGRAPH_ITEM) {
-        struct text words = {0};
-        text_printf(&words, "- %s", paragraph->text);
-        page_paragraph(out, INDENT, INDENT + 2, text_bytes(&words));
-        out->failed |= words.failed;
-        text_release(&words);
-    } else if (paragraph->style == PARAGRAPH_CAUTION) {
-        struct text words = {0};
-        text_printf(&words, "! %s", paragraph->text);
-        page_paragraph(out, INDENT, INDENT + 2, text_bytes(&words));
-        out->failed |= words.failed;
-        text_release(&words);
-    } else {
-        page_paragraph(out, INDENT, INDENT, paragraph->text);
-    }
+    const char *mark = paragraph->style == PARAGRAPH_ITEM ? "- " : paragraph->style == PARAGRAPH_CAUTION ? "! " : "";
+    struct text words = {0};
+    text_add(&words, mark);
+    text_add(&words, paragraph->text);
+    page_paragraph(out, INDENT, INDENT + strlen(mark), text_bytes(&words));
+    out->failed |= words.failed;
+    text_release(&words);
 }
 
 // --- rows ---
