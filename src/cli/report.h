@@ -133,7 +133,8 @@ void report_add_precautions(struct report *report, struct document_section *sect
 void report_add_first(struct report *report, struct document_section *section); // of the list
 void report_add_rank(struct report *report, struct document_section *section);  // of the chosen blend in it
 void report_add_recipe(struct report *report, struct document_section *section);
-enum paragraph_style report_air_style(const struct report *report);
+// Of the verdict: a caution, unless the air is within the limits.
+enum paragraph_style report_air_style(const struct report *report, enum paragraph_style within);
 
 // The figures; nothing without a canvas.
 void report_figure_teas(struct report *report, struct document_section *section);

@@ -60,8 +60,8 @@ double report_allowed_ml_h(const struct report *report) {
     return isfinite(allowed) && allowed > 0 ? floor(allowed / unit + 1e-9) * unit : NAN;
 }
 
-enum paragraph_style report_air_style(const struct report *report) {
-    return report->has_air.there && report->air->verdict == EXPOSURE_WITHIN ? PARAGRAPH_ITEM : PARAGRAPH_CAUTION;
+enum paragraph_style report_air_style(const struct report *report, enum paragraph_style within) {
+    return report->has_air.there && report->air->verdict == EXPOSURE_WITHIN ? within : PARAGRAPH_CAUTION;
 }
 
 const char *report_verdict(const struct report *report) {
@@ -69,7 +69,7 @@ const char *report_verdict(const struct report *report) {
     if (!report->has_air.there)
         return document_say(document, "The air is not judged: %s.", report->has_air.why.text);
     const char *set = report->judged->authority->id;
-    if (report->air->verdict == EXPOSURE_OVER && deciding(report->air, report->air->day)->worst <= 1)
+    if (report->air->verdict == EXPOSURE_OVER && report->decides->worst <= 1)
         return document_say(document,
                             report->judged->above_alarm
                                 ? N_("OVER the fire alarm of 10 %% of the lower flammable limit near the work: change "
@@ -184,10 +184,7 @@ static void add_assumptions(struct report *report, struct document_section *sect
 void report_add_air(struct report *report) {
     struct document_section *section = document_section(report->document, "air", "Air and ventilation");
     if (report->notation)
-        document_paragraph(section,
-                           report->has_air.there && report->air->verdict == EXPOSURE_WITHIN ? PARAGRAPH_STRONG
-                                                                                            : PARAGRAPH_CAUTION,
-                           "%s", report_verdict(report));
+        document_paragraph(section, report_air_style(report, PARAGRAPH_STRONG), "%s", report_verdict(report));
     else
         document_paragraph(section, PARAGRAPH_PLAIN, "The air is judged once a blend is tested or chosen.");
     add_air_facts(report, section);

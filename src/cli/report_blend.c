@@ -43,7 +43,7 @@ void report_add_summary(struct report *report) {
     report_add_stops(report, section);
     add_test_count(report, section);
     if (report->notation)
-        document_paragraph(section, report_air_style(report), "%s", report_verdict(report));
+        document_paragraph(section, report_air_style(report, PARAGRAPH_ITEM), "%s", report_verdict(report));
     report_add_first(report, section);
 }
 

@@ -138,9 +138,7 @@ static void add_air(struct report *report) {
         document_paragraph(section, PARAGRAPH_PLAIN, "The air is judged once a blend is tested or chosen.");
         return;
     }
-    document_paragraph(
-        section, report->has_air.there && report->air->verdict == EXPOSURE_WITHIN ? PARAGRAPH_PLAIN : PARAGRAPH_CAUTION,
-        "%s", report_verdict(report));
+    document_paragraph(section, report_air_style(report, PARAGRAPH_PLAIN), "%s", report_verdict(report));
     struct document_facts *facts = document_facts(section, "air");
     fact_number(facts, "allowed_ml_h", "At most in an hour", report_allowed_ml_h(report), 3, "mL/h");
     if (!report->has_label.there)
