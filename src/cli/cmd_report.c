@@ -6,8 +6,6 @@
 #include "cli/report.h"
 #include "present/document/document_write.h"
 
-#include <assert.h>
-
 // --- the document ---
 
 static void add_everything(struct report *report) {

@@ -9,7 +9,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 enum { CORNERS = 48 };
 static const double held = 0.9;                // share of the belief inside an area

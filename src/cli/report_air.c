@@ -4,8 +4,6 @@
 #include "cli/report.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 // --- drying ---
 

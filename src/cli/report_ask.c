@@ -8,7 +8,6 @@
 #include "physics/film_mix.h"
 
 #include <math.h>
-#include <string.h>
 
 struct invocation *report_call(const struct report *report, const struct command *command, bool figure,
                                enum status *ret_status, struct error *err) {

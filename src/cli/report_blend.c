@@ -5,8 +5,6 @@
 #include "physics/film_band.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 // --- at a glance ---
 

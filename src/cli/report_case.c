@@ -4,7 +4,6 @@
 #include "cli/report.h"
 #include "data/yaml.h"
 
-#include <math.h>
 #include <string.h>
 
 const char *report_joined(struct report *report, const struct text_list *list) {

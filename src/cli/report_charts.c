@@ -9,7 +9,6 @@
 #include "base/language.h"
 
 #include <math.h>
-#include <string.h>
 
 extern const struct command cmd_chart, cmd_drying;
 

@@ -6,7 +6,6 @@
 #include "cli/report.h"
 
 #include <math.h>
-#include <string.h>
 
 extern const struct command cmd_ladder, cmd_learn;
 

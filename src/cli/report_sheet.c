@@ -4,9 +4,6 @@
 #include "base/language.h"
 #include "cli/report.h"
 
-#include <math.h>
-#include <string.h>
-
 enum { TESTS_SHOWN = 6, STOPS_SHOWN = 4, PASSAGES_SHOWN = 6, NAME_COLUMNS = 60, WORD_COLUMNS = 28, BOTTLES_SHOWN = 6 };
 
 static const char *brief(struct report *report, const char *text, size_t columns) {

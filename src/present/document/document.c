@@ -326,14 +326,6 @@ void table_words(struct document_table *table, const char *text) {
         cell->text = keep(table->document, text);
 }
 
-void table_words_f(struct document_table *table, const char *format, ...) {
-    va_list arguments;
-    va_start(arguments, format);
-    const char *text = keep_format(table->document, format, arguments);
-    va_end(arguments);
-    table_words(table, text);
-}
-
 static void add_number(struct document_table *table, double number, const char *printed) {
     struct document_value *cell = add_cell(table);
     if (!cell || !isfinite(number))

@@ -167,7 +167,6 @@ void table_detail(struct document_table *table, const char *key, const char *hea
 
 // Cells from left to right; the row is full with the last column.
 void table_words(struct document_table *table, const char *text); // NULL = ""
-void table_words_f(struct document_table *table, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void table_number(struct document_table *table, double number, int digits); // as of a fact
 void table_decimals(struct document_table *table, double number, int decimals);
 void table_share(struct document_table *table, double share); // 0 to 1: nearly never is not printed as never

@@ -2,7 +2,6 @@
 #include "base/file.h"
 #include "present/document/document_write.h"
 
-#include <assert.h>
 #include <string.h>
 #include <strings.h>
 

@@ -5,7 +5,6 @@
 #include "present/document/document_write.h"
 #include "present/document/html_style.h"
 
-#include <math.h>
 #include <string.h>
 
 // Text that may run from right to left says so itself; the rest stays as the page is.

@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A document on pages of paper: what stands where, as pictures of lines and texts.
-#include "base/language.h"
 #include "present/document/paging.h"
 
 #include <math.h>
-#include <string.h>
 
 #define MARGIN_SIDE 40.0
 #define MARGIN_TOP 38.0

@@ -1,11 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Tables and facts on pages: headings repeated, rows kept together where a page can hold them, never cut.
-#include "base/language.h"
 #include "present/document/column_fit.h"
 #include "present/document/paging.h"
 
 #include <math.h>
-#include <string.h>
 
 #define GAP 7.0     // between columns, pt
 #define PADDING 2.2 // over and under the text of a row
