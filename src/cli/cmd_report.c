@@ -68,9 +68,7 @@ static enum status build(struct report *report, struct document *document, struc
 static void tell_file(const struct report *report, const struct document *document, const char *path,
                       enum document_format format, size_t pages) {
     struct text *out = report->inv->out;
-    size_t sections = 0;
-    for (const struct document_section *section = document->first; section; section = section->next)
-        sections++;
+    size_t sections = document_section_count(document);
     size_t figures = document_format_draws(format) ? document_count(document, DOCUMENT_FIGURE) : 0;
     if (report->inv->json) {
         struct json json;

@@ -377,12 +377,27 @@ static const char *note_on_paper(const struct document_table *table, const struc
     return copy;
 }
 
-bool table_on_paper(const struct document_table *table, struct arena *arena, struct document_table *ret) {
+static bool columns_on_paper(const struct document_table *table, const char *between, struct arena *arena,
+                             struct document_table *paper) {
+    paper->column_count = 0;
+    for (size_t i = 0; i < table->column_count; i++) {
+        if (table->columns[i].detail)
+            continue;
+        struct document_column *column = &paper->columns[paper->column_count++];
+        *column = table->columns[i];
+        if (between && column->unit)
+            column->heading = arena_printf(arena, "%s%s%s", column->heading, between, column->unit);
+        if (!column->heading)
+            return false;
+    }
+    return true;
+}
+
+bool table_on_paper(const struct document_table *table, const char *between, struct arena *arena,
+                    struct document_table *ret) {
     struct document_table paper = *table;
-    paper.column_count = 0;
-    for (size_t i = 0; i < table->column_count; i++)
-        if (!table->columns[i].detail)
-            paper.columns[paper.column_count++] = table->columns[i];
+    if (!columns_on_paper(table, between, arena, &paper))
+        return false;
     paper.rows = arena_new(arena, table->row_count + 1, sizeof *paper.rows);
     for (size_t row = 0; paper.rows && row < table->row_count; row++) {
         struct document_value *cells = arena_new(arena, paper.column_count, sizeof *cells);
@@ -397,6 +412,13 @@ bool table_on_paper(const struct document_table *table, struct arena *arena, str
     if (paper.rows)
         *ret = paper;
     return paper.rows != NULL;
+}
+
+size_t document_section_count(const struct document *document) {
+    size_t count = 0;
+    for (const struct document_section *section = document->first; section; section = section->next)
+        count++;
+    return count;
 }
 
 size_t document_count(const struct document *document, enum document_kind kind) {

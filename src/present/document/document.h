@@ -166,7 +166,7 @@ void table_column(struct document_table *table, const char *key, const char *hea
 void table_detail(struct document_table *table, const char *key, const char *heading, const char *unit);
 
 // Cells from left to right; the row is full with the last column.
-void table_words(struct document_table *table, const char *text); // NULL = ""
+void table_words(struct document_table *table, const char *text);           // NULL = ""
 void table_number(struct document_table *table, double number, int digits); // as of a fact
 void table_decimals(struct document_table *table, double number, int decimals);
 void table_share(struct document_table *table, double share); // 0 to 1: nearly never is not printed as never
@@ -174,8 +174,10 @@ void table_share(struct document_table *table, double share); // 0 to 1: nearly 
 // What goes on below the row that was filled last, over all columns. NULL or "" = nothing.
 void table_note(struct document_table *table, const char *text);
 
-// The table as it stands on paper: details are part of the notes. Lives in `arena`. False when memory is exhausted.
-bool table_on_paper(const struct document_table *table, struct arena *arena, struct document_table *ret);
+// The table as it stands on paper: details are part of the notes, units follow the headings after `between` (NULL: they
+// stay apart). Lives in `arena`. False when memory is exhausted.
+bool table_on_paper(const struct document_table *table, const char *between, struct arena *arena,
+                    struct document_table *ret);
 
 // Caption and alternative as they are (document_say). Takes the picture over.
 void document_figure(struct document_section *section, const char *id, const char *caption, const char *alternative,
@@ -198,6 +200,7 @@ const char *document_say(struct document *document, const char *format, ...) __a
 // The same of a text that was put together, which is released; that it failed is remembered, too.
 const char *document_take(struct document *document, struct text *words);
 
+size_t document_section_count(const struct document *document);
 size_t document_count(const struct document *document, enum document_kind kind);
 
 #endif

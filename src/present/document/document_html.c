@@ -160,7 +160,7 @@ static void write_table(const struct document_section *section, const struct doc
     struct arena arena = {0};
     struct document_table paper;
     const struct document_table *table = &paper;
-    if (!table_on_paper(given, &arena, &paper)) {
+    if (!table_on_paper(given, NULL, &arena, &paper)) {
         out->failed = true;
         arena_release(&arena);
         return;

@@ -220,11 +220,8 @@ static struct paging_sizes scaled(struct paging_sizes sizes, double scale) {
 static enum status lay_out(const struct document *document, const struct text_metric *metric, double scale,
                            struct document_pages *pages, struct error *err) {
     struct paging paging = {.document = document, .metric = metric, .pages = pages};
-    size_t sections = 0;
-    for (const struct document_section *section = document->first; section; section = section->next)
-        sections++;
     pages->scale = scale;
-    pages->marks = arena_new(&pages->arena, sections + 1, sizeof *pages->marks);
+    pages->marks = arena_new(&pages->arena, document_section_count(document) + 1, sizeof *pages->marks);
     paging.failed = !pages->marks || document->failed;
     paging.sizes = scaled(document->one_page ? sheet_sizes : report_sizes, scale);
     paging_new_page(&paging);

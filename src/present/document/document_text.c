@@ -73,22 +73,7 @@ static bool wrap_cell(struct arena *arena, const char *text, double width, struc
     return text_wrap(arena, &metric, text, column_size, false, fmax(floor(width + 1e-6), 1), strlen(text) + 1, ret);
 }
 
-static const char *with_unit(struct arena *arena, const struct document_column *column) {
-    return column->unit ? arena_printf(arena, "%s, %s", column->heading, column->unit) : column->heading;
-}
-
 // --- tables ---
-
-// The units stand in the headings.
-static bool unit_headings(const struct document_table *table, struct arena *arena, struct document_table *ret) {
-    *ret = *table;
-    for (size_t i = 0; i < table->column_count; i++) {
-        ret->columns[i].heading = with_unit(arena, &table->columns[i]);
-        if (!ret->columns[i].heading)
-            return false;
-    }
-    return true;
-}
 
 static bool write_row(const struct document_table *table, const struct column_fit *fit, const struct document_row *row,
                       struct arena *arena, struct text *out) {
@@ -123,9 +108,7 @@ static bool write_table(const struct document_table *given, struct arena *arena,
     struct column_measure measure = {.metric = &metric, .size = column_size, .word_most = WORD_MOST};
     struct document_table table;
     struct column_fit fit;
-    struct document_table paper;
-    if (!table_on_paper(given, arena, &paper) || !unit_headings(&paper, arena, &table) ||
-        !column_fit_measure(&table, &measure, arena, &fit))
+    if (!table_on_paper(given, ", ", arena, &table) || !column_fit_measure(&table, &measure, arena, &fit))
         return false;
     if (table.caption[0])
         page_paragraph(out, INDENT, INDENT, table.caption);

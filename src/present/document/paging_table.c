@@ -160,24 +160,12 @@ static void need_beginning(struct laying *laying) {
     paging_need(paging, height);
 }
 
-// Units stand below the headings, in the same cell.
-static bool unit_headings(struct document_table *table, struct arena *arena) {
-    for (size_t i = 0; i < table->column_count; i++) {
-        struct document_column *column = &table->columns[i];
-        if (column->unit)
-            column->heading = arena_printf(arena, "%s %s", column->heading, column->unit);
-        if (!column->heading)
-            return false;
-    }
-    return true;
-}
-
 static bool prepare(struct laying *laying, const struct document_table *table) {
     struct paging *paging = laying->paging;
     struct arena *arena = &paging->pages->arena;
     const struct column_measure measure = {
         .metric = paging->metric, .size = laying->size, .bold_head = true, .word_most = WORD_MOST};
-    if (!table_on_paper(table, arena, &laying->table) || !unit_headings(&laying->table, arena) ||
+    if (!table_on_paper(table, " ", arena, &laying->table) ||
         !column_fit_measure(&laying->table, &measure, arena, &laying->fit)) {
         paging->failed = true;
         return false;
