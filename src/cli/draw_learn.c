@@ -4,6 +4,7 @@
 #include "base/language.h"
 #include "cli/learn.h"
 #include "cli/page_options.h"
+#include "cli/teas_areas.h"
 #include "physics/teas.h"
 #include "present/chart/teas_chart.h"
 
@@ -141,14 +142,6 @@ static enum status add_areas(struct drawing *drawing, struct error *err) {
 
 // --- tests ---
 
-static enum teas_point_kind kind_of(const struct case_test *test) {
-    if (case_test_stops(test))
-        return TEAS_POINT_TEST_STOP;
-    if (test->result == RESULT_NONE)
-        return TEAS_POINT_TEST_NONE;
-    return test->result == RESULT_REMOVED ? TEAS_POINT_TEST_REMOVED : TEAS_POINT_TEST_PARTLY;
-}
-
 static enum status add_points(struct drawing *drawing, struct error *err) {
     const struct learning *learning = drawing->learning;
     const struct case_test *tests = learning->file->tests.items;
@@ -157,7 +150,7 @@ static enum status add_points(struct drawing *drawing, struct error *err) {
             continue;
         struct teas_chart_point *point = &drawing->points[drawing->point_count++];
         *point = (struct teas_chart_point){
-            .kind = kind_of(&tests[i]),
+            .kind = teas_kind_of_test(&tests[i]),
             .name = arena_printf(learning->inv->arena, "%s %s: %s%s", tests[i].id, tests[i].blend,
                                  say(result_words[tests[i].result]),
                                  case_test_stops(&tests[i]) ? say(", colour on the swab") : "")};

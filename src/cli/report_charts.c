@@ -63,15 +63,8 @@ struct test_chart {
     struct teas_chart_input input;
 };
 
-static enum teas_point_kind kind_of(const struct case_test *test) {
-    if (case_test_stops(test))
-        return TEAS_POINT_TEST_STOP;
-    if (test->result == RESULT_REMOVED)
-        return TEAS_POINT_TEST_REMOVED;
-    return test->result == RESULT_NONE ? TEAS_POINT_TEST_NONE : TEAS_POINT_TEST_PARTLY;
-}
-
 static void add_to_group(struct test_chart *chart, const struct case_test *test) {
+    const enum teas_point_kind kind = teas_kind_of_test(test);
     struct teas place;
     size_t computed = 0;
     if (teas_of_blend(&test->mix, TEAS_MEAN_OF_FRACTIONS, &place, &computed, NULL) != STATUS_OK) {
@@ -80,7 +73,7 @@ static void add_to_group(struct test_chart *chart, const struct case_test *test)
     }
     for (size_t i = 0; i < chart->group_count; i++) {
         struct test_group *group = &chart->groups[i];
-        if (group->kind != kind_of(test) || teas_distance(group->place, place) > 0.01)
+        if (group->kind != kind || teas_distance(group->place, place) > 0.01)
             continue;
         if (group->count < NAMED_TESTS)
             group->tests[group->count] = test;
@@ -91,8 +84,7 @@ static void add_to_group(struct test_chart *chart, const struct case_test *test)
         chart->cut = true;
         return;
     }
-    chart->groups[chart->group_count++] =
-        (struct test_group){kind_of(test), test->blend, place, computed > 0, {test}, 1};
+    chart->groups[chart->group_count++] = (struct test_group){kind, test->blend, place, computed > 0, {test}, 1};
 }
 
 static const char *group_name(struct report *report, const struct test_group *group) {

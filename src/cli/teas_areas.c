@@ -63,3 +63,11 @@ enum status read_teas_areas(const struct invocation *inv, enum teas_rule rule, s
         status = add_areas(inv, materials[i], ret, err);
     return status;
 }
+
+enum teas_point_kind teas_kind_of_test(const struct case_test *test) {
+    if (case_test_stops(test))
+        return TEAS_POINT_TEST_STOP;
+    if (test->result == RESULT_REMOVED)
+        return TEAS_POINT_TEST_REMOVED;
+    return test->result == RESULT_NONE ? TEAS_POINT_TEST_NONE : TEAS_POINT_TEST_PARTLY;
+}

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What commands with a Teas chart share: --rule, and the areas of --material.
+// What commands with a Teas chart share: --rule, the areas of --material, and the marks of tests.
 #ifndef MILDSOLVE_CLI_TEAS_AREAS_H
 #define MILDSOLVE_CLI_TEAS_AREAS_H
 
+#include "casefile/casefile.h"
 #include "cli/command.h"
 #include "present/chart/teas_layout.h"
 
@@ -29,5 +30,8 @@ enum status read_teas_rule(const struct invocation *inv, enum teas_rule *ret, st
 // STATUS_USAGE when areas are asked for under the rule they are not drawn by; STATUS_INPUT when there are too many.
 enum status read_teas_areas(const struct invocation *inv, enum teas_rule rule, struct teas_areas *ret,
                             struct error *err);
+
+// The mark of a test tells its result.
+enum teas_point_kind teas_kind_of_test(const struct case_test *test);
 
 #endif
