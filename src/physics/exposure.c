@@ -353,9 +353,6 @@ static void compare_with_senses(const struct exposure_component *entry, struct e
     const struct hazard *hazard = entry->component->hazard;
     judged->vapour_hazard_ratio = limit ? entry->saturated_mg_m3 / limit->mg_m3 : NAN;
     judged->odour_ratio = limit && hazard ? limit->ppm / hazard->odour_threshold.value : NAN;
-    bool none_of_15min = !judged->limits.short_term.row || judged->limits.short_term.origin == LIMIT_GUIDE;
-    bool guided = judged->limits.long_term.row && none_of_15min && !judged->limits.ceiling_count;
-    judged->excursion_guide = guided ? entry->near_15min_mg_m3 / (3 * judged->limits.long_term.mg_m3) : NAN;
 }
 
 // What the other sets know: limits for a component that this set lacks, and the lowest mark of danger.
@@ -409,6 +406,8 @@ static enum status judge_component(const struct library *lib, const struct expos
     }
     judged->flags = flags_of(entry->component, &judged->limits) | sensitiser_flag(entry->component);
     compare_with_senses(entry, judged);
+    const struct limit_value *guide = &judged->limits.guide;
+    judged->excursion_guide = guide->row ? entry->near_15min_mg_m3 / guide->mg_m3 : NAN;
     return look_elsewhere(lib, entry, judged, err);
 }
 

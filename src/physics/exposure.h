@@ -131,9 +131,8 @@ struct exposure_component_judgement {
     double room_mean_fraction;
     double peak_fraction; // largest fraction of a limit for short times
     int peak_check;       // which; -1 = there is none
-    // Guide of EH40 where no short-term limit is set (from memory): the 15-min mean against three times the long-term
-    // limit. Above 1: say so; it decides only in the UK's set, where it is one of the checks (LIMIT_GUIDE). NAN where
-    // it does not apply.
+    // The 15-min mean against the set's guide. Above 1: say so; it decides only in the UK's set, where the guide is one
+    // of the checks. NAN where there is none.
     double excursion_guide;
     double idlh_fraction;    // near highest / lowest IDLH of any set; NAN when none is published
     struct limit_value idlh; // that IDLH; row NULL when none is published

@@ -155,11 +155,17 @@ static void add_excursions(struct limit_set *set) {
         struct limit_value ceiling = multiplied(&set->long_term, momentary, LIMIT_EXCURSION, LIMIT_CEILING);
         keep_ceiling(set, &ceiling);
     }
-    // EH40: where no short-term limit is listed, a figure of three times the long-term limit should be used (from
-    // memory).
+}
+
+// EH40: where no short-term limit is listed, a figure of three times the long-term limit should be used (from memory).
+// A limit in its own set, guidance beside the others.
+static void add_guide(struct limit_set *set) {
     const double guide_factor = 3;
-    if (strcmp(set->authority->id, "uk") == 0 && !set->short_term.row && !set->ceiling_count)
-        set->short_term = multiplied(&set->long_term, guide_factor, LIMIT_GUIDE, LIMIT_STEL_15MIN);
+    if (!set->long_term.row || set->short_term.row || set->ceiling_count)
+        return;
+    set->guide = multiplied(&set->long_term, guide_factor, LIMIT_GUIDE, LIMIT_STEL_15MIN);
+    if (strcmp(set->authority->id, "uk") == 0)
+        set->short_term = set->guide;
 }
 
 enum status limit_set_of(const struct library *lib, const struct authority *authority,
@@ -176,6 +182,7 @@ enum status limit_set_of(const struct library *lib, const struct authority *auth
         keep_value(&set, &value);
     }
     add_excursions(&set);
+    add_guide(&set);
     *ret = set;
     return STATUS_OK;
 }

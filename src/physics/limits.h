@@ -12,7 +12,7 @@ enum limit_origin {
     LIMIT_OWN,       // the component's own row
     LIMIT_GROUP,     // the published value of its class (a notation that begins with "group")
     LIMIT_EXCURSION, // long-term limit times the authority's excursion factor (TRGS 900 no. 2.3)
-    LIMIT_GUIDE      // three times the long-term limit where EH40 lists no short-term one (its guidance, from memory)
+    LIMIT_GUIDE      // three times the long-term limit where no short-term one is listed (EH40, from memory)
 };
 
 struct limit_value {
@@ -31,6 +31,7 @@ struct limit_set {
     const struct authority *authority;
     struct limit_value long_term;  // 8-h or 10-h mean
     struct limit_value short_term; // 15-min mean
+    struct limit_value guide;      // for the 15-min mean where no limit for short times is printed; row NULL otherwise
     struct limit_value ceilings[LIMIT_CEILINGS_MAX];
     size_t ceiling_count;
     struct limit_value idlh; // immediately dangerous to life or health: a danger mark, no limit for work
@@ -38,9 +39,8 @@ struct limit_set {
 
 // Collects the rows of one authority for one component. Of several rows of a kind (glycerol mist) the lowest counts.
 // Where only a long-term row with an excursion factor is printed, the 15-minute limit is factor times that row; a
-// "momentary value factor =n=" makes a ceiling in the same way. In the UK's set a long-term row that stands alone makes
-// a 15-minute limit of three times its value. STATUS_NO_DATA when a row gives only ppm and the component has no molar
-// mass or the authority no molar volume.
+// "momentary value factor =n=" makes a ceiling in the same way. In the UK's set the guide is the 15-minute
+// limit. STATUS_NO_DATA when a row gives only ppm and the component has no molar mass or the authority no molar volume.
 enum status limit_set_of(const struct library *lib, const struct authority *authority,
                          const struct component *component, struct limit_set *ret, struct error *err);
 
