@@ -15,6 +15,9 @@ static const struct air_view PERSON_LEAVES = {AIR_PERSON, true};
 // Reference period of long-term limits (29 CFR 1910.1000(d)(1), EH40, TRGS 900, EU directives).
 static const double DAY_MEAN_H = 8;
 
+// The same of short-term limits.
+static const double QUARTER_H = 0.25;
+
 struct exposure_plan exposure_plan_usual(struct room room) {
     return (struct exposure_plan){.room = room, .temp_c = 20, .share = 1};
 }
@@ -139,7 +142,7 @@ static void read_curve(const struct exposure_plan *plan, struct exposure_compone
     entry->room_8h_mg_m3 = plan->leaves ? entry->room_8h_leaves_mg_m3 : entry->room_8h_stays_mg_m3;
     entry->near_mg_m3 = air_highest(curve, PERSON_STAYS, NULL);
     entry->near_ppm = ppm_from_mg_m3(entry->near_mg_m3, entry->molar_mass_g_mol, molar_volume);
-    entry->near_15min_mg_m3 = air_highest_mean(curve, plan->leaves ? PERSON_LEAVES : PERSON_STAYS, 0.25, NULL);
+    entry->near_15min_mg_m3 = air_highest_mean(curve, plan->leaves ? PERSON_LEAVES : PERSON_STAYS, QUARTER_H, NULL);
     entry->twa_8h_stays_mg_m3 = day_mean(curve, PERSON_STAYS);
     entry->twa_8h_leaves_mg_m3 = day_mean(curve, PERSON_LEAVES);
     entry->twa_8h_mg_m3 = plan->leaves ? entry->twa_8h_leaves_mg_m3 : entry->twa_8h_stays_mg_m3;
@@ -252,28 +255,45 @@ static struct exposure_check check_mean(const struct exposure_plan *plan, const 
     return check;
 }
 
-static struct exposure_check check_window(const struct exposure_plan *plan, const struct air_curve *curve,
-                                          const struct limit_value *limit, double window_h) {
+// Hours over which a limit for short times is averaged; 0 = at no moment.
+static double window_of(const struct limit_value *limit) {
+    return limit->kind == LIMIT_STEL_15MIN ? QUARTER_H : limit->period_min / 60.0;
+}
+
+static double highest_over(const struct air_curve *curve, struct air_view view, double window_h, double *ret_start_h) {
+    return window_h > 0 ? air_highest_mean(curve, view, window_h, ret_start_h) : air_highest(curve, view, ret_start_h);
+}
+
+static struct exposure_check check_peak(const struct exposure_plan *plan, const struct air_curve *curve,
+                                        const struct limit_value *limit) {
     struct exposure_check check = {.limit = *limit, .allowed_mg_m3 = limit->mg_m3};
-    check.near_mg_m3 = air_highest_mean(curve, view_of(plan, AIR_PERSON), window_h, &check.window_start_h);
-    check.room_mg_m3 = air_highest_mean(curve, view_of(plan, AIR_ROOM), window_h, NULL);
+    double window_h = window_of(limit);
+    check.near_mg_m3 = highest_over(curve, view_of(plan, AIR_PERSON), window_h, &check.window_start_h);
+    check.room_mg_m3 = highest_over(curve, view_of(plan, AIR_ROOM), window_h, NULL);
     return check;
 }
 
-static struct exposure_check check_moment(const struct exposure_plan *plan, const struct air_curve *curve,
-                                          const struct limit_value *limit) {
-    struct exposure_check check = {.limit = *limit, .allowed_mg_m3 = limit->mg_m3};
-    check.near_mg_m3 = air_highest(curve, view_of(plan, AIR_PERSON), &check.window_start_h);
-    check.room_mg_m3 = air_highest(curve, view_of(plan, AIR_ROOM), NULL);
-    return check;
+// 0 where there is no such check.
+static double fraction_of(const struct exposure_component_judgement *judged, int check) {
+    return check >= 0 ? judged->checks[check].fraction : 0;
+}
+
+static void keep_worse(const struct exposure_component_judgement *judged, int check, int *worst) {
+    if (*worst < 0 || fraction_of(judged, check) > fraction_of(judged, *worst))
+        *worst = check;
 }
 
 static void add_check(struct exposure_component_judgement *judged, struct exposure_check check) {
     check.fraction = check.near_mg_m3 / check.allowed_mg_m3;
     check.room_fraction = check.room_mg_m3 / check.allowed_mg_m3;
-    if (judged->biting < 0 || check.fraction > judged->checks[judged->biting].fraction)
-        judged->biting = (int)judged->check_count;
-    judged->checks[judged->check_count++] = check;
+    judged->checks[judged->check_count] = check;
+    keep_worse(judged, (int)judged->check_count++, &judged->biting);
+}
+
+static void add_peak(const struct exposure_plan *plan, const struct air_curve *curve, const struct limit_value *limit,
+                     struct exposure_component_judgement *judged) {
+    add_check(judged, check_peak(plan, curve, limit));
+    keep_worse(judged, (int)judged->check_count - 1, &judged->peak_check);
 }
 
 static void add_checks(const struct exposure_plan *plan, const struct exposure_air *air, const struct air_curve *curve,
@@ -281,20 +301,10 @@ static void add_checks(const struct exposure_plan *plan, const struct exposure_a
     const struct limit_set *limits = &judged->limits;
     if (limits->long_term.row)
         add_check(judged, check_mean(plan, air, curve, &limits->long_term));
-    size_t long_terms = judged->check_count;
     if (limits->short_term.row)
-        add_check(judged, check_window(plan, curve, &limits->short_term, 15 / 60.0));
-    for (size_t i = 0; i < limits->ceiling_count; i++) {
-        const struct limit_value *ceiling = &limits->ceilings[i];
-        add_check(judged, ceiling->period_min > 0 ? check_window(plan, curve, ceiling, ceiling->period_min / 60.0)
-                                                  : check_moment(plan, curve, ceiling));
-    }
-    for (size_t i = long_terms; i < judged->check_count; i++) {
-        if (judged->peak_check >= 0 && judged->checks[i].fraction <= judged->peak_fraction)
-            continue;
-        judged->peak_fraction = judged->checks[i].fraction;
-        judged->peak_check = (int)i;
-    }
+        add_peak(plan, curve, &limits->short_term, judged);
+    for (size_t i = 0; i < limits->ceiling_count; i++)
+        add_peak(plan, curve, &limits->ceilings[i], judged);
 }
 
 static void add_mean_fraction(const struct exposure_component *entry, struct exposure_component_judgement *judged) {
@@ -413,13 +423,9 @@ static enum status judge_component(const struct library *lib, const struct expos
 
 // --- the set ---
 
-static double biting_fraction(const struct exposure_component_judgement *judged) {
-    return judged->biting >= 0 ? judged->checks[judged->biting].fraction : 0;
-}
-
-static double window_of(const struct exposure_component_judgement *judged) {
-    const struct limit_value *limit = &judged->checks[judged->peak_check].limit;
-    return limit->kind == LIMIT_STEL_15MIN ? 15 / 60.0 : limit->period_min / 60.0;
+// The window of the limit for short times that is worst; NAN, which equals no window, where there is none.
+static double peak_window_h(const struct exposure_component_judgement *judged) {
+    return judged->peak_check >= 0 ? window_of(&judged->checks[judged->peak_check].limit) : NAN;
 }
 
 // Components whose decisive limit for short times is one over `window_h`: the sum of their fractions in the worst
@@ -430,23 +436,17 @@ static enum status add_peaks_of_window(const struct exposure_plan *plan, const s
     double apart = 0;
     for (size_t i = 0; i < set->count; i++) {
         const struct exposure_component_judgement *judged = &set->components[i];
-        if (judged->peak_check < 0 || window_of(judged) != window_h)
+        if (judged->peak_check < 0 || peak_window_h(judged) != window_h)
             continue;
         weights[i] = 1 / judged->checks[judged->peak_check].allowed_mg_m3;
-        apart += judged->peak_fraction;
+        apart += fraction_of(judged, judged->peak_check);
     }
     struct air_curve joint;
     bool known = false;
     enum status status = joint_curve(plan, air, weights, &joint, &known, err);
     if (status != STATUS_OK)
         return status;
-    const struct air_view person = view_of(plan, AIR_PERSON);
-    if (!known)
-        set->peak_index += apart;
-    else if (window_h > 0)
-        set->peak_index += air_highest_mean(&joint, person, window_h, NULL);
-    else
-        set->peak_index += air_highest(&joint, person, NULL);
+    set->peak_index += known ? highest_over(&joint, view_of(plan, AIR_PERSON), window_h, NULL) : apart;
     return STATUS_OK;
 }
 
@@ -454,19 +454,19 @@ static enum status add_peaks(const struct exposure_plan *plan, const struct expo
                              struct exposure_judgement *set, struct error *err) {
     enum status status = STATUS_OK;
     for (size_t i = 0; status == STATUS_OK && i < set->count; i++) {
-        bool again = set->components[i].peak_check < 0;
+        double window_h = peak_window_h(&set->components[i]);
+        bool again = isnan(window_h);
         for (size_t k = 0; !again && k < i; k++)
-            again =
-                set->components[k].peak_check >= 0 && window_of(&set->components[k]) == window_of(&set->components[i]);
+            again = peak_window_h(&set->components[k]) == window_h;
         if (!again)
-            status = add_peaks_of_window(plan, air, window_of(&set->components[i]), set, err);
+            status = add_peaks_of_window(plan, air, window_h, set, err);
     }
     return status;
 }
 
 static void sum_up(struct exposure_judgement *set) {
     for (size_t i = 0; i < set->count; i++) {
-        const struct exposure_component_judgement *judged = &set->components[i];
+        const struct exposure_component_judgement *judged = &set->components[i], *worst = &set->components[set->bites];
         set->index += judged->mean_fraction;
         set->room_index += judged->room_mean_fraction;
         set->unknown_count += judged->unknown;
@@ -474,7 +474,7 @@ static void sum_up(struct exposure_judgement *set) {
             set->idlh_worst = judged->idlh_fraction;
             set->idlh_bites = i;
         }
-        if (biting_fraction(judged) > biting_fraction(&set->components[set->bites]))
+        if (fraction_of(judged, judged->biting) > fraction_of(worst, worst->biting))
             set->bites = i;
     }
     set->worst = fmax(set->index, set->peak_index);
@@ -483,7 +483,8 @@ static void sum_up(struct exposure_judgement *set) {
 }
 
 static double share_in_worst(const struct exposure_judgement *set, size_t i) {
-    return set->index >= set->peak_index ? set->components[i].mean_fraction : set->components[i].peak_fraction;
+    const struct exposure_component_judgement *judged = &set->components[i];
+    return set->index >= set->peak_index ? judged->mean_fraction : fraction_of(judged, judged->peak_check);
 }
 
 static void conclude(const struct exposure_plan *plan, const struct exposure_air *air, struct exposure_judgement *set) {

@@ -129,8 +129,7 @@ struct exposure_component_judgement {
     int biting;           // check with the largest fraction, -1 = none
     double mean_fraction; // share in the index of day means
     double room_mean_fraction;
-    double peak_fraction; // largest fraction of a limit for short times
-    int peak_check;       // which; -1 = there is none
+    int peak_check; // check of a limit for short times with the largest fraction, -1 = none
     // The 15-min mean against the set's guide. Above 1: say so; it decides only in the UK's set, where the guide is one
     // of the checks. NAN where there is none.
     double excursion_guide;
