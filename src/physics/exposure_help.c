@@ -49,17 +49,22 @@ static enum status bisect(struct trial *trial, plan_change change, double over, 
     return STATUS_OK;
 }
 
-static struct trial *begin(const struct library *lib, const struct exposure_plan *plan,
-                           const struct authority *authority, struct error *err) {
+// One of the questions of the header, asked of a trial.
+typedef enum status (*help_search)(struct trial *trial, enum exposure_need *ret_need, double *ret_value,
+                                   struct error *err);
+
+static enum status search(help_search find, const struct library *lib, const struct exposure_plan *plan,
+                          const struct authority *authority, enum exposure_need *ret_need, double *ret_value,
+                          struct error *err) {
     struct trial *trial = memory_new(1, sizeof *trial);
-    if (!trial) {
-        error_set(err, STATUS_MEMORY, "out of memory");
-        return NULL;
-    }
+    if (!trial)
+        return error_set(err, STATUS_MEMORY, "out of memory");
     trial->lib = lib;
     trial->authority = authority;
     trial->asked = plan;
-    return trial;
+    enum status status = find(trial, ret_need, ret_value, err);
+    memory_free(trial);
+    return status;
 }
 
 // --- air ---
@@ -84,12 +89,7 @@ static enum status find_air_changes(struct trial *trial, enum exposure_need *ret
 enum status exposure_air_changes_needed(const struct library *lib, const struct exposure_plan *plan,
                                         const struct authority *authority, enum exposure_need *ret_need,
                                         double *ret_air_changes_per_h, struct error *err) {
-    struct trial *trial = begin(lib, plan, authority, err);
-    if (!trial)
-        return STATUS_MEMORY;
-    enum status status = find_air_changes(trial, ret_need, ret_air_changes_per_h, err);
-    memory_free(trial);
-    return status;
+    return search(find_air_changes, lib, plan, authority, ret_need, ret_air_changes_per_h, err);
 }
 
 // --- pauses ---
@@ -150,12 +150,7 @@ static enum status find_pause(struct trial *trial, enum exposure_need *ret_need,
 enum status exposure_pause_needed(const struct library *lib, const struct exposure_plan *plan,
                                   const struct authority *authority, enum exposure_need *ret_need, double *ret_pause_h,
                                   struct error *err) {
-    struct trial *trial = begin(lib, plan, authority, err);
-    if (!trial)
-        return STATUS_MEMORY;
-    enum status status = find_pause(trial, ret_need, ret_pause_h, err);
-    memory_free(trial);
-    return status;
+    return search(find_pause, lib, plan, authority, ret_need, ret_pause_h, err);
 }
 
 // --- hours ---
@@ -194,12 +189,7 @@ static enum status find_hours(struct trial *trial, enum exposure_need *ret_need,
 enum status exposure_hours_possible(const struct library *lib, const struct exposure_plan *plan,
                                     const struct authority *authority, enum exposure_need *ret_need, double *ret_hours,
                                     struct error *err) {
-    struct trial *trial = begin(lib, plan, authority, err);
-    if (!trial)
-        return STATUS_MEMORY;
-    enum status status = find_hours(trial, ret_need, ret_hours, err);
-    memory_free(trial);
-    return status;
+    return search(find_hours, lib, plan, authority, ret_need, ret_hours, err);
 }
 
 // --- the air afterwards, and by the formula of the manuals ---
