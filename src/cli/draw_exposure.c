@@ -3,6 +3,7 @@
 
 #include "base/language.h"
 #include "cli/page_options.h"
+#include "physics/day_task.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -39,18 +40,14 @@ static void choose_hours(const struct air_curve *curve, struct sampling *samplin
     qsort(sampling->hours, sampling->count, sizeof sampling->hours[0], by_hour);
 }
 
-// "9:30" or "09:30". NAN when the option is not given.
+// NAN when the option is not given.
 static enum status read_start(const struct invocation *inv, double *ret_h, struct error *err) {
     const char *text = option_value(inv, "--start");
     *ret_h = NAN;
     if (!text)
         return STATUS_OK;
-    const char *colon = strchr(text, ':');
-    size_t hour_digits = colon ? (size_t)(colon - text) : 0;
-    bool digits = strspn(text, "0123456789") == hour_digits && colon && strspn(colon + 1, "0123456789") == 2;
-    if (!digits || hour_digits < 1 || hour_digits > 2 || colon[3] != '\0' || atoi(text) > 23 || atoi(colon + 1) > 59)
+    if (!day_time_read(text, strlen(text), ret_h) || *ret_h >= AIR_DAY_H)
         return error_set(err, STATUS_USAGE, "--start '%.20s': a time of day is expected, for example 9:30", text);
-    *ret_h = atoi(text) + atoi(colon + 1) / 60.0;
     return STATUS_OK;
 }
 

@@ -5,8 +5,6 @@
 #include "data/schema.h"
 
 #include <math.h>
-#include <stdbool.h>
-#include <stdio.h>
 #include <string.h>
 
 const char *const day_method_words[] = {"swab", "brush", "spray", "gel", NULL};
@@ -47,8 +45,7 @@ static bool take_word(struct reading *reading, const char *word) {
 
 // --- times ---
 
-// Hours and two digits of minutes; true when that is a time up to 24:00.
-static bool read_time(const char *words, size_t length, double *ret_h) {
+bool day_time_read(const char *words, size_t length, double *ret_h) {
     int hours = 0, minutes = 0;
     size_t at = 0;
     for (; at < length && at < 2 && words[at] >= '0' && words[at] <= '9'; at++)
@@ -67,8 +64,8 @@ static enum status read_times(struct reading *reading, struct day_task *task, st
     char word[WORD_BYTES];
     next_word(reading, word);
     const char *dash = strchr(word, '-');
-    bool right = dash && read_time(word, (size_t)(dash - word), &task->from_h) &&
-                 read_time(dash + 1, strlen(dash + 1), &task->to_h);
+    bool right = dash && day_time_read(word, (size_t)(dash - word), &task->from_h) &&
+                 day_time_read(dash + 1, strlen(dash + 1), &task->to_h);
     if (!right)
         return error_set(err, STATUS_USAGE,
                          "task '%.60s': '%s' are no two times of one day, from 0:00 to 24:00; for example: %s",

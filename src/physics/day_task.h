@@ -11,6 +11,9 @@
 
 #include "base/error.h"
 
+#include <stdbool.h>
+#include <stddef.h>
+
 enum day_method { METHOD_SWAB, METHOD_BRUSH, METHOD_SPRAY, METHOD_GEL };
 extern const char *const day_method_words[]; // swab brush spray gel NULL
 
@@ -21,6 +24,10 @@ struct day_task {
     double wet_cm2;    // NAN = not stated
     const char *blend; // what stands behind "of", inside the text that was read; NULL = not stated
 };
+
+// A time of day as hours and two digits of minutes, "9:30" or "09:30", in the first `length` bytes; true when it is one
+// up to 24:00, false leaves *ret_h as it is.
+bool day_time_read(const char *words, size_t length, double *ret_h);
 
 // STATUS_USAGE says what is wrong and what would be right.
 enum status day_task_parse(const char *words, struct day_task *ret, struct error *err);
