@@ -192,14 +192,20 @@ static bool uses_bottle(const struct assessing *assessing, const struct bottle_r
     return false;
 }
 
+// Is this bottle of the case poured from, and one to be tested? Then from which day it counts, and until when.
+static bool needs_tests(const struct assessing *assessing, const struct case_bottle *bottle, struct date *ret_from,
+                        struct date *ret_until) {
+    return !date_is_set(bottle->finished) && uses_bottle(assessing, &bottle->ref) &&
+           case_bottle_peroxide_until(assessing->inv->casefile, bottle, ret_from, ret_until);
+}
+
 static void write_case_bottles(const struct assessing *assessing, struct text *out) {
     const struct casefile *file = assessing->inv->casefile;
     const struct case_bottle *bottles = file ? file->bottles.items : NULL;
     for (size_t i = 0; file && i < file->bottles.count; i++) {
         struct date from, until;
         char first[DATE_BYTES], last[DATE_BYTES];
-        if (date_is_set(bottles[i].finished) || !uses_bottle(assessing, &bottles[i].ref) ||
-            !case_bottle_peroxide_until(file, &bottles[i], &from, &until))
+        if (!needs_tests(assessing, &bottles[i], &from, &until))
             continue;
         if (date_is_set(bottles[i].opened) && date_compare(from, bottles[i].opened) == 0)
             page_paragraph_f(out, 4, 6, "bottle %s, opened %s: not after %s without a test", bottles[i].id,
@@ -302,8 +308,7 @@ static void json_peroxides(const struct assessing *assessing, struct json *json)
     for (size_t i = 0; file && i < file->bottles.count; i++) {
         struct date from, until;
         char day[DATE_BYTES];
-        if (date_is_set(bottles[i].finished) || !uses_bottle(assessing, &bottles[i].ref) ||
-            !case_bottle_peroxide_until(file, &bottles[i], &from, &until))
+        if (!needs_tests(assessing, &bottles[i], &from, &until))
             continue;
         json_object(json, NULL);
         json_text(json, "bottle", bottles[i].id);
