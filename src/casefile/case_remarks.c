@@ -162,18 +162,10 @@ static void remark_goals(const struct casefile *file, struct fault_list *remarks
                    "goals: '%s' is undecided and counts as to be spared", file->goals.unsure.items[i]);
 }
 
-static bool tested(const struct casefile *file, const char *passage) {
-    const struct case_test *tests = file->tests.items;
-    for (size_t i = 0; i < file->tests.count; i++)
-        if (!tests[i].withdrawn && tests[i].passage && strcmp(tests[i].passage, passage) == 0)
-            return true;
-    return false;
-}
-
 static void remark_passages(const struct casefile *file, struct fault_list *remarks) {
     const struct case_passage *passages = file->passages.items;
     for (size_t i = 0; i < file->passages.count; i++)
-        if (passages[i].sensitive.count && !tested(file, passages[i].id))
+        if (passages[i].sensitive.count && case_tests_in(file, passages[i].id) == 0)
             faults_add(remarks, file->path, case_entry_node(file, "passages", i),
                        "passage '%s' is sensitive (%s%s) and has no test of its own yet", passages[i].id,
                        passages[i].sensitive.items[0], passages[i].sensitive.count > 1 ? say(" and more") : "");

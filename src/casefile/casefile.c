@@ -57,11 +57,6 @@ static enum status read_records(struct case_reading *reading, const char *name, 
     return STATUS_OK;
 }
 
-static bool holds(const struct case_place *place, double x_mm, double y_mm) {
-    return x_mm >= place->x_mm && x_mm <= place->x_mm + place->width_mm && y_mm >= place->y_mm &&
-           y_mm <= place->y_mm + place->height_mm; // false for a point, whose extent is NAN
-}
-
 // A test with a place but without a passage belongs to the smallest passage that holds the place, so that a stop in it
 // is a stop there.
 static void find_passages(struct casefile *file) {
@@ -69,11 +64,11 @@ static void find_passages(struct casefile *file) {
     const struct case_passage *passages = file->passages.items;
     for (size_t i = 0; i < file->tests.count; i++) {
         double least = INFINITY;
-        if (tests[i].passage || isnan(tests[i].x_mm) || isnan(tests[i].y_mm))
+        if (tests[i].passage)
             continue;
         for (size_t k = 0; k < file->passages.count; k++) {
             double area = passages[k].place.width_mm * passages[k].place.height_mm;
-            if (holds(&passages[k].place, tests[i].x_mm, tests[i].y_mm) && area < least) {
+            if (case_place_holds(&passages[k].place, tests[i].x_mm, tests[i].y_mm) && area < least) {
                 least = area;
                 tests[i].passage = passages[k].id;
             }
@@ -169,6 +164,31 @@ const struct case_passage *case_passage(const struct casefile *file, const char 
 
 const struct case_test *case_test(const struct casefile *file, const char *id) {
     return entry_with_id(&file->tests, sizeof(struct case_test), id);
+}
+
+bool case_place_holds(const struct case_place *place, double x_mm, double y_mm) {
+    return x_mm >= place->x_mm && x_mm <= place->x_mm + place->width_mm && y_mm >= place->y_mm &&
+           y_mm <= place->y_mm + place->height_mm; // false with a NAN on either side
+}
+
+size_t case_tests_standing(const struct casefile *file) {
+    const struct case_test *tests = file->tests.items;
+    size_t count = 0;
+    for (size_t i = 0; i < file->tests.count; i++)
+        count += !tests[i].withdrawn;
+    return count;
+}
+
+bool case_test_in(const struct case_test *test, const char *passage) {
+    return !test->withdrawn && test->passage && strcmp(test->passage, passage) == 0;
+}
+
+size_t case_tests_in(const struct casefile *file, const char *passage) {
+    const struct case_test *tests = file->tests.items;
+    size_t count = 0;
+    for (size_t i = 0; i < file->tests.count; i++)
+        count += case_test_in(&tests[i], passage);
+    return count;
 }
 
 bool case_test_stops(const struct case_test *test) {

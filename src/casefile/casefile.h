@@ -287,6 +287,16 @@ const struct case_layer *case_layer(const struct casefile *file, const char *id)
 const struct case_passage *case_passage(const struct casefile *file, const char *id); // likewise
 const struct case_test *case_test(const struct casefile *file, const char *id);       // likewise
 
+// A point in the area of a place, its edge included; a place without an extent holds none.
+bool case_place_holds(const struct case_place *place, double x_mm, double y_mm);
+
+// Tests that stand: they are not withdrawn.
+size_t case_tests_standing(const struct casefile *file);
+
+// A test that stands, in this passage; and how many they are.
+bool case_test_in(const struct case_test *test, const char *passage);
+size_t case_tests_in(const struct casefile *file, const char *passage);
+
 // Original colour on the swab, or unsure, which counts as original: no further in this passage.
 bool case_test_stops(const struct case_test *test);
 

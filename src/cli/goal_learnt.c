@@ -9,14 +9,6 @@
 
 enum { SEED = 1 };
 
-static size_t standing_tests(const struct casefile *file) {
-    const struct case_test *tests = file->tests.items;
-    size_t count = 0;
-    for (size_t i = 0; i < file->tests.count; i++)
-        count += !tests[i].withdrawn;
-    return count;
-}
-
 static struct belief_materials materials_of(const struct invocation *inv, const struct goal *goal,
                                             const struct unifac_table *table, double temp_k) {
     struct belief_materials materials = {.lib = &inv->library,
@@ -69,7 +61,7 @@ static void tell(struct invocation *inv, const struct belief_case *learnt) {
 enum status goal_learn(struct invocation *inv, struct goal *goal, const struct unifac_table *table, double temp_k,
                        struct error *err) {
     bool tables_only = option_known(inv, "--tables-only") && option_given(inv, "--tables-only");
-    if (!inv->casefile || tables_only || standing_tests(inv->casefile) == 0)
+    if (!inv->casefile || tables_only || case_tests_standing(inv->casefile) == 0)
         return STATUS_OK;
     struct belief_materials materials = materials_of(inv, goal, table, temp_k);
     struct belief_case film = {0}, red = {0};

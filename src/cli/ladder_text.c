@@ -37,7 +37,7 @@ static void write_stops(const struct ladder_answer *answer, struct text *out) {
     const struct casefile *file = answer->inv->casefile;
     const struct case_test *tests = file ? file->tests.items : NULL;
     for (size_t i = 0; file && i < file->tests.count; i++)
-        if (!tests[i].withdrawn && case_test_stops(&tests[i]))
+        if (case_test_stops(&tests[i]))
             page_paragraph_f(out, 0, 2,
                              "STOP: test %s (%s) found colour that is original or may be. No further test in passage "
                              "%s until that is decided.",

@@ -4,7 +4,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 // --- words ---
 
@@ -81,14 +80,6 @@ static void write_regions(const struct learning *learning, enum belief_view view
 
 // --- passages ---
 
-static size_t tests_in(const struct learning *learning, const struct case_passage *passage) {
-    const struct case_test *tests = learning->file->tests.items;
-    size_t count = 0;
-    for (size_t i = 0; i < learning->file->tests.count; i++)
-        count += !tests[i].withdrawn && tests[i].passage && strcmp(tests[i].passage, passage->id) == 0;
-    return count;
-}
-
 static void forecast_row(const struct learning *learning, size_t blend, size_t passage, struct sheet *sheet) {
     double works[LEARN_VIEWS] = {NAN, NAN}, touches = NAN;
     char text[PERCENT_BYTES];
@@ -108,7 +99,7 @@ static void forecast_row(const struct learning *learning, size_t blend, size_t p
 static void write_passage(const struct learning *learning, size_t number, struct text *out) {
     const struct case_passage *passage = (const struct case_passage *)learning->file->passages.items + number;
     struct sheet sheet = {.indent = 2};
-    page_paragraph_f(out, 0, 2, "%s (tests: %zu)", passage->id, tests_in(learning, passage));
+    page_paragraph_f(out, 0, 2, "%s (tests: %zu)", passage->id, case_tests_in(learning->file, passage->id));
     sheet_column(&sheet, N_("works, film"), true);
     sheet_column(&sheet, N_("works, RED"), true);
     sheet_column(&sheet, N_("touches paint"), true);

@@ -24,10 +24,7 @@ static void add_choice(struct report *report, struct document_section *section) 
 }
 
 static void add_test_count(struct report *report, struct document_section *section) {
-    const struct case_test *tests = report->file->tests.items;
-    size_t stand = 0;
-    for (size_t i = 0; i < report->file->tests.count; i++)
-        stand += !tests[i].withdrawn;
+    size_t stand = case_tests_standing(report->file);
     if (stand == 0)
         document_paragraph(section, PARAGRAPH_ITEM, "No swab test is noted yet.");
     else

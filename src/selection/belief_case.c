@@ -152,17 +152,9 @@ static enum status add_test(struct belief_case *learnt, const struct case_test *
     return STATUS_OK;
 }
 
-static size_t standing_tests(const struct casefile *file) {
-    const struct case_test *tests = file->tests.items;
-    size_t count = 0;
-    for (size_t i = 0; i < file->tests.count; i++)
-        count += !tests[i].withdrawn;
-    return count;
-}
-
 size_t belief_case_particles(const struct casefile *file) {
     const size_t usual = 2000, least = 500, tests_without_haste = 20;
-    size_t tests = standing_tests(file);
+    size_t tests = case_tests_standing(file);
     size_t fewer = tests > tests_without_haste ? usual * tests_without_haste / tests : usual;
     return fewer > least ? fewer : least;
 }
@@ -178,7 +170,7 @@ static enum status collect(struct belief_case *learnt, struct error *err) {
     enum status status = room ? STATUS_OK : error_set(err, STATUS_MEMORY, "out of memory for the tests");
     if (room)
         belief_case_sites(learnt->file, sites);
-    size_t standing = standing_tests(learnt->file), seen = 0;
+    size_t standing = case_tests_standing(learnt->file), seen = 0;
     learnt->older = standing > BELIEF_CASE_TESTS_MAX ? standing - BELIEF_CASE_TESTS_MAX : 0;
     for (size_t i = 0; i < count && status == STATUS_OK; i++)
         if (!tests[i].withdrawn && seen++ >= learnt->older)

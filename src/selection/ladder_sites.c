@@ -7,7 +7,6 @@
 
 #include <math.h>
 #include <stdint.h>
-#include <string.h>
 
 enum { TONE_LIGHT = 1, TONE_DARK = 3 }; // places in tone_words
 
@@ -18,24 +17,7 @@ const char *site_kind_words(enum site_kind kind) {
     return words[kind];
 }
 
-static bool in_passage(const struct case_test *test, const struct case_passage *passage) {
-    return !test->withdrawn && test->passage && strcmp(test->passage, passage->id) == 0;
-}
-
-static size_t tests_in(const struct casefile *file, const struct case_passage *passage) {
-    const struct case_test *tests = file->tests.items;
-    size_t count = 0;
-    for (size_t i = 0; i < file->tests.count; i++)
-        count += in_passage(&tests[i], passage);
-    return count;
-}
-
 // --- a free spot ---
-
-static bool inside(const struct case_place *place, double x_mm, double y_mm) {
-    return !isnan(place->width_mm) && x_mm >= place->x_mm && x_mm <= place->x_mm + place->width_mm &&
-           y_mm >= place->y_mm && y_mm <= place->y_mm + place->height_mm;
-}
 
 // Not on another passage that lies in this one, such as a cap in a boat, nor where a test was made.
 static bool is_free(const struct casefile *file, const struct case_passage *passage, double x_mm, double y_mm) {
@@ -43,7 +25,7 @@ static bool is_free(const struct casefile *file, const struct case_passage *pass
     double area = passage->place.width_mm * passage->place.height_mm;
     for (size_t i = 0; i < file->passages.count; i++) {
         const struct case_place *other = &passages[i].place;
-        if (&passages[i] != passage && other->width_mm * other->height_mm < area && inside(other, x_mm, y_mm))
+        if (&passages[i] != passage && other->width_mm * other->height_mm < area && case_place_holds(other, x_mm, y_mm))
             return false;
     }
     const struct case_test *tests = file->tests.items;
@@ -67,7 +49,7 @@ static void find_spot(const struct casefile *file, const struct case_passage *pa
     double start_y_mm = place->y_mm + edge_y_mm;
     const struct case_test *tests = file->tests.items;
     for (size_t i = 0; i < file->tests.count; i++)
-        if (in_passage(&tests[i], passage) && inside(place, tests[i].x_mm, tests[i].y_mm)) {
+        if (case_test_in(&tests[i], passage->id) && case_place_holds(place, tests[i].x_mm, tests[i].y_mm)) {
             start_x_mm = tests[i].x_mm;
             start_y_mm = tests[i].y_mm;
         }
@@ -91,7 +73,7 @@ static double done_in(const struct casefile *file, const struct ladder_direction
     double done = -1;
     *ret_stopped = false;
     for (size_t i = 0; i < file->tests.count; i++) {
-        if (!in_passage(&tests[i], passage))
+        if (!case_test_in(&tests[i], passage->id))
             continue;
         *ret_stopped |= case_test_stops(&tests[i]);
         double share = ladder_share_of(direction, &tests[i].mix);
@@ -123,8 +105,8 @@ static bool choose(const struct casefile *file, const struct ladder_direction *d
     for (size_t i = 0; i < file->passages.count; i++) {
         bool stopped;
         done_in(file, direction, &passages[i], &stopped);
-        double merit =
-            (stopped ? -2e6 : 0) - (passages[i].sensitive.count ? 1e6 : 0) + (double)tests_in(file, &passages[i]);
+        double merit = (stopped ? -2e6 : 0) - (passages[i].sensitive.count ? 1e6 : 0) +
+                       (double)case_tests_in(file, passages[i].id);
         if (passages[i].tone != tone || merit <= best)
             continue;
         best = merit;
