@@ -184,6 +184,10 @@ static unsigned folded(unsigned code) {
     return code;
 }
 
+bool text_same(const char *a, const char *b) {
+    return a && b ? strcmp(a, b) == 0 : a == b;
+}
+
 int name_compare(const char *a, const char *b) {
     for (;;) {
         unsigned x = 0;

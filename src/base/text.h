@@ -41,6 +41,9 @@ size_t utf8_sequence(const unsigned char *bytes, size_t left, unsigned *ret_code
 // counts as U+FFFD.
 size_t utf8_next(const char *utf8, unsigned *ret_code);
 
+// The same text, or none on both sides (NULL).
+bool text_same(const char *a, const char *b);
+
 // Comparison of names as people mean them: case of ASCII and Latin letters with accents does not count, hyphen and
 // space are the same; returns as strcmp.
 int name_compare(const char *a, const char *b);

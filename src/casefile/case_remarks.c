@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is not wrong in a case but should be known before the next test.
 #include "base/language.h"
+#include "base/text.h"
 #include "casefile/case_parts.h"
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 // How long a bottle of a peroxide former is kept without a test: common laboratory practice, as in Cornell University
 // EHS, Laboratory Safety Manual, Appendix J (from memory).
@@ -173,10 +173,6 @@ static void remark_passages(const struct casefile *file, struct fault_list *rema
 
 // --- tests ---
 
-static bool same_text(const char *a, const char *b) {
-    return a == b || (a && b && strcmp(a, b) == 0);
-}
-
 static bool same_mix(const struct blend *a, const struct blend *b) {
     if (a->count != b->count)
         return false;
@@ -210,7 +206,7 @@ static bool no_more_contact(const struct case_test *a, const struct case_test *b
 // The same blend in the same way in the same passage on the same layer, less of it, did at least two words more.
 static bool contradict(const struct case_test *a, const struct case_test *b) {
     return a->result >= b->result + 2 && no_more_contact(a, b) && a->delivery == b->delivery && a->passage &&
-           same_text(a->passage, b->passage) && same_text(a->layer, b->layer) && same_mix(&a->mix, &b->mix);
+           text_same(a->passage, b->passage) && text_same(a->layer, b->layer) && same_mix(&a->mix, &b->mix);
 }
 
 // Against the latest earlier test that it contradicts: of hundreds of tests one line each.

@@ -2,6 +2,7 @@
 #include "casefile/casefile.h"
 
 #include "base/file_read.h"
+#include "base/text.h"
 #include "casefile/case_parts.h"
 
 #include <assert.h>
@@ -197,11 +198,9 @@ bool case_test_stops(const struct case_test *test) {
 
 bool case_passage_stopped(const struct casefile *file, const char *passage) {
     const struct case_test *tests = file->tests.items;
-    for (size_t i = 0; i < file->tests.count; i++) {
-        bool here = passage && tests[i].passage ? strcmp(passage, tests[i].passage) == 0 : passage == tests[i].passage;
-        if (here && case_test_stops(&tests[i]))
+    for (size_t i = 0; i < file->tests.count; i++)
+        if (text_same(passage, tests[i].passage) && case_test_stops(&tests[i]))
             return true;
-    }
     return false;
 }
 

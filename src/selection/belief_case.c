@@ -2,6 +2,7 @@
 #include "selection/belief_case.h"
 
 #include "base/memory.h"
+#include "base/text.h"
 
 #include <math.h>
 #include <string.h>
@@ -61,12 +62,8 @@ size_t belief_case_passage(const struct casefile *file, const char *id) {
     return BELIEF_NONE;
 }
 
-static bool same_text(const char *a, const char *b) {
-    return a && b ? strcmp(a, b) == 0 : a == b;
-}
-
 static bool near(const struct case_test *a, const struct case_test *b) {
-    if (!same_text(a->passage, b->passage))
+    if (!text_same(a->passage, b->passage))
         return false;
     if (isnan(a->x_mm) || isnan(b->x_mm) || isnan(a->y_mm) || isnan(b->y_mm))
         return isnan(a->x_mm + a->y_mm) && isnan(b->x_mm + b->y_mm);
