@@ -4,46 +4,26 @@
 #include "cli/common.h"
 #include "cli/page_options.h"
 #include "cli/teas_areas.h"
-#include "physics/teas.h"
-#include "present/chart/teas_chart.h"
-
-#include <math.h>
-#include <string.h>
-
-enum { BOTTLES_MAX = 150, BLENDS_MAX = REPEATS_MAX };
+#include "cli/teas_points.h"
 
 struct charting {
     struct invocation *inv;
     enum teas_rule rule;
-    struct bottle_ref bottles[BOTTLES_MAX]; // in the order of their points
-    size_t bottle_count;
-    struct blend blends[BLENDS_MAX];
-    size_t blend_count;
+    struct blend blends[TEAS_BLENDS_MAX];
     struct teas_areas areas;
-    struct teas_chart_point points[BOTTLES_MAX + BLENDS_MAX];
-    size_t parts[BLENDS_MAX][BLEND_BOTTLES_MAX];
-    size_t point_count;
+    struct teas_points points;
 };
 
 // --- what is to be drawn ---
 
-static size_t bottle_index(struct charting *charting, const struct bottle_ref *bottle) {
-    for (size_t i = 0; i < charting->bottle_count; i++)
-        if (bottle_ref_same(&charting->bottles[i], bottle))
-            return i;
-    if (charting->bottle_count < BOTTLES_MAX)
-        charting->bottles[charting->bottle_count++] = *bottle;
-    return charting->bottle_count - 1;
-}
-
 static enum status read_bottles(struct charting *charting, struct error *err) {
-    struct bottle_ref found[BOTTLES_MAX];
+    struct bottle_ref found[TEAS_BOTTLES_MAX];
     size_t count = 0;
     const char *list = option_value(charting->inv, "--bottles");
     enum status status =
-        list ? bottle_list_parse(&charting->inv->library, list, found, BOTTLES_MAX, &count, err) : STATUS_OK;
+        list ? bottle_list_parse(&charting->inv->library, list, found, TEAS_BOTTLES_MAX, &count, err) : STATUS_OK;
     for (size_t i = 0; status == STATUS_OK && i < count; i++)
-        bottle_index(charting, &found[i]);
+        teas_points_add_bottle(&charting->points, &found[i]);
     const char *name = option_value(charting->inv, "--shelf");
     const struct shelf *shelf = NULL;
     if (status == STATUS_OK && name)
@@ -52,7 +32,7 @@ static enum status read_bottles(struct charting *charting, struct error *err) {
         struct bottle_ref bottle;
         status = library_bottle(&charting->inv->library, shelf->bottles.items[i], &bottle, err);
         if (status == STATUS_OK)
-            bottle_index(charting, &bottle);
+            teas_points_add_bottle(&charting->points, &bottle);
     }
     return status;
 }
@@ -61,67 +41,25 @@ static enum status read_blends(struct charting *charting, struct error *err) {
     const char *const *notations = NULL;
     size_t count = option_values(charting->inv, "--blend", &notations);
     for (size_t i = 0; i < count; i++) {
-        struct blend *blend = &charting->blends[charting->blend_count];
-        enum status status = read_blend(charting->inv, notations[i], blend, err);
+        enum status status = read_blend(charting->inv, notations[i], &charting->blends[i], err);
         if (status != STATUS_OK)
             return status;
-        for (size_t k = 0; k < blend->part_count; k++)
-            charting->parts[charting->blend_count][k] = bottle_index(charting, &blend->parts[k].bottle);
-        charting->blend_count++;
+        const char *name = blend_notation(charting->inv->arena, &charting->blends[i]);
+        if (!name)
+            return error_set(err, STATUS_MEMORY, "out of memory");
+        teas_points_add_blend(&charting->points, &charting->blends[i], name);
     }
     return STATUS_OK;
 }
 
 // An empty triangle answers nothing, and would replace a chart that is there.
 static enum status check_content(const struct charting *charting, struct error *err) {
-    if (charting->bottle_count || charting->areas.count)
+    if (charting->points.bottle_count || charting->areas.count)
         return STATUS_OK;
     if (option_given(charting->inv, "--material"))
         return error_set(err, STATUS_NO_DATA,
                          "nothing to draw: none of the materials has a Teas area, and no bottle or blend is given");
     return error_set(err, STATUS_USAGE, "nothing to draw; for example: %s", charting->inv->command->example);
-}
-
-// --- points ---
-
-static enum status point_of(struct charting *charting, const struct blend *blend, struct teas_chart_point *point,
-                            struct error *err) {
-    size_t computed = 0;
-    enum status status = teas_of_blend(blend, charting->rule, &point->place, &computed, err);
-    point->computed = charting->rule == TEAS_MEAN_OF_FRACTIONS && computed > 0;
-    return status;
-}
-
-static enum status bottle_points(struct charting *charting, struct error *err) {
-    for (size_t i = 0; i < charting->bottle_count; i++) {
-        struct blend_part part = {.bottle = charting->bottles[i], .parts = 1};
-        struct blend neat;
-        struct teas_chart_point *point = &charting->points[charting->point_count++];
-        *point = (struct teas_chart_point){.kind = TEAS_POINT_BOTTLE, .name = bottle_ref_id(&charting->bottles[i])};
-        enum status status = blend_make(&charting->inv->library, &part, 1, &neat, err);
-        if (status == STATUS_OK)
-            status = point_of(charting, &neat, point, err);
-        if (status != STATUS_OK)
-            return status;
-    }
-    return STATUS_OK;
-}
-
-static enum status blend_points(struct charting *charting, struct error *err) {
-    for (size_t i = 0; i < charting->blend_count; i++) {
-        const char *name = blend_notation(charting->inv->arena, &charting->blends[i]);
-        if (!name)
-            return error_set(err, STATUS_MEMORY, "out of memory");
-        struct teas_chart_point *point = &charting->points[charting->point_count++];
-        *point = (struct teas_chart_point){.kind = TEAS_POINT_BLEND,
-                                           .name = name,
-                                           .parts = charting->parts[i],
-                                           .part_count = charting->blends[i].part_count};
-        enum status status = point_of(charting, &charting->blends[i], point, err);
-        if (status != STATUS_OK)
-            return status;
-    }
-    return STATUS_OK;
 }
 
 // --- writing ---
@@ -130,8 +68,8 @@ static enum status fill_input(struct charting *charting, struct teas_chart_input
     *input = (struct teas_chart_input){.rule = teas_rule_words(charting->rule),
                                        .areas = charting->areas.items,
                                        .area_count = charting->areas.count,
-                                       .points = charting->points,
-                                       .point_count = charting->point_count};
+                                       .points = charting->points.items,
+                                       .point_count = charting->points.count};
     enum status status = page_options(charting->inv, SHEET_HALF, &input->page, err);
     input->page.captions = charting->areas.notes;
     input->page.caption_count = charting->areas.note_count;
@@ -146,14 +84,14 @@ static void report(const struct charting *charting, const char *path, size_t unl
         json_text(&json, "file", path);
         json_text(&json, "rule", teas_rule_words(charting->rule));
         json_list(&json, "points");
-        for (size_t i = 0; i < charting->point_count; i++) {
+        for (size_t i = 0; i < charting->points.count; i++) {
             json_object(&json, NULL);
             json_integer(&json, "number", (long long)i + 1);
-            json_text(&json, "name", charting->points[i].name);
-            json_number(&json, "fd", charting->points[i].place.fd);
-            json_number(&json, "fp", charting->points[i].place.fp);
-            json_number(&json, "fh", charting->points[i].place.fh);
-            json_flag(&json, "computed", charting->points[i].computed);
+            json_text(&json, "name", charting->points.items[i].name);
+            json_number(&json, "fd", charting->points.items[i].place.fd);
+            json_number(&json, "fp", charting->points.items[i].place.fp);
+            json_number(&json, "fh", charting->points.items[i].place.fh);
+            json_flag(&json, "computed", charting->points.items[i].computed);
             json_close_object(&json);
         }
         json_close_list(&json);
@@ -162,7 +100,7 @@ static void report(const struct charting *charting, const char *path, size_t unl
         json_end(&json);
         return;
     }
-    page_paragraph_f(out, 0, 2, "%s: points %zu, areas %zu; %s", path, charting->point_count, charting->areas.count,
+    page_paragraph_f(out, 0, 2, "%s: points %zu, areas %zu; %s", path, charting->points.count, charting->areas.count,
                      teas_rule_words(charting->rule));
     if (unlabelled)
         page_paragraph_f(out, 0, 2, "labels without room, which stand in the legend only: %zu.", unlabelled);
@@ -185,9 +123,7 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (status == STATUS_OK)
         status = check_content(charting, err);
     if (status == STATUS_OK)
-        status = bottle_points(charting, err);
-    if (status == STATUS_OK)
-        status = blend_points(charting, err);
+        status = teas_points_place(&inv->library, charting->rule, &charting->points, err);
     if (status == STATUS_OK)
         status = fill_input(charting, &input, err);
     if (status == STATUS_OK)
