@@ -34,7 +34,6 @@ static void fill_activities(const struct wet_coat *coat, const struct film *resi
         activities_with_resin(resin, &coat->path.blend, at->phi, point->resin_fraction, point->ln_activity);
     else
         film_liquid_activities(&coat->activity, at->x, point->ln_activity);
-    point->has_activity = true;
 }
 
 // --- the time it is wet ---

@@ -34,8 +34,7 @@ enum { COAT_POINTS_MAX = EVAPORATION_POINTS };
 struct coat_point {
     size_t path; // point of the evaporation path
     double resin_fraction;
-    bool has_activity;
-    double ln_activity[BLEND_COMPONENTS_MAX]; // with the resin, in the order of the blend
+    double ln_activity[BLEND_COMPONENTS_MAX]; // with the resin, in the order of the blend; set when the coat is covered
 };
 
 struct wet_coat {

@@ -32,6 +32,7 @@ static enum status worst_pairs(const struct pair_request *request, const struct 
     return status;
 }
 
+// The worst word of the pairs that touch and hold this layer, as upper or as lower one.
 static enum status worst_with(const struct pair_request *request, const struct stack *stack, size_t layer,
                               struct planned_coat *coat, enum touch *ret, struct error *err) {
     enum touch worst = TOUCH_LEAVES;
@@ -48,16 +49,6 @@ static enum status worst_with(const struct pair_request *request, const struct s
     }
     *ret = worst;
     return STATUS_OK;
-}
-
-enum status layer_worst(const struct pair_request *request, const struct stack *stack, size_t layer, enum touch *ret,
-                        struct error *err) {
-    struct planned_coat *coat = memory_new(1, sizeof *coat);
-    if (!coat)
-        return error_set(err, STATUS_MEMORY, "out of memory");
-    enum status status = worst_with(request, stack, layer, coat, ret, err);
-    memory_free(coat);
-    return status;
 }
 
 // --- what is kept ---

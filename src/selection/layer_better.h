@@ -43,8 +43,4 @@ struct better_list {
 enum status better_find(const struct better_request *request, const struct stack *stack, const enum touch *worst_of,
                         enum touch from, struct better_list *ret, struct error *err);
 
-// The worst word of the pairs that touch and hold this layer, as upper or as lower one.
-enum status layer_worst(const struct pair_request *request, const struct stack *stack, size_t layer, enum touch *ret,
-                        struct error *err);
-
 #endif
