@@ -118,8 +118,7 @@ static void collect_materials(struct windows *windows) {
     for (size_t i = 0; i < windows->answer->stack_count; i++) {
         const struct stack *stack = &windows->answer->stacks[i].stack;
         for (size_t k = 0; k < stack->count; k++) {
-            const struct ageing_state *state;
-            const struct material *later = material_when_aged(lib, stack->layers[k].material, &state);
+            const struct material *later = material_when_aged(lib, stack->layers[k].material);
             add_material(windows, material_with_region(lib, stack->layers[k].material));
             add_material(windows, later ? material_with_region(lib, later) : NULL);
         }

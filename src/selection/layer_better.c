@@ -198,8 +198,7 @@ static enum status try_carriers(struct seeking *seeking, const struct stack *sta
 
 // A resin that is known to cross-link, or to need ever stronger blends, is never proposed to the next conservator.
 static bool ages_badly(const struct library *lib, const struct material *material) {
-    const struct ageing_state *state = NULL;
-    material_when_aged(lib, material, &state);
+    const struct ageing_state *state = ageing_state_of(lib, material);
     return state && state->change >= AGEING_STRONG;
 }
 

@@ -9,10 +9,8 @@
 const char *const removal_kind_words[] = {"found", "nothing", "no-figures", NULL};
 
 // What stands for a layer, now or later; NULL = nothing to compute with.
-static const struct material *state_of(const struct library *lib, const struct material *material, bool aged,
-                                       const struct ageing_state **ret_state) {
-    const struct material *later = material_when_aged(lib, material, ret_state);
-    return aged ? later : material;
+static const struct material *stands_for(const struct library *lib, const struct material *material, bool aged) {
+    return aged ? material_when_aged(lib, material) : material;
 }
 
 static void add_spare(struct layer_removal *removal, const struct material *material) {
@@ -29,8 +27,7 @@ static void spare_below(const struct removal_request *request, const struct stac
     const struct material *own = stack->layers[removal->layer].material;
     for (size_t i = 0; i < removal->layer; i++) {
         const struct material *below = stack->layers[i].material;
-        const struct ageing_state *state;
-        const struct material *now = state_of(request->lib, below, removal->aged, &state);
+        const struct material *now = stands_for(request->lib, below, removal->aged);
         const struct material *judged = material_with_region(request->lib, now ? now : below);
         struct film_parameters parameters;
         if (materials_alike(request->lib, own, below) && below->film == FILM_DISSOLVES)
@@ -70,13 +67,14 @@ enum status layer_removal_find(const struct removal_request *request, const stru
                                bool aged, struct layer_removal *ret, struct error *err) {
     struct error own = {0};
     *ret = (struct layer_removal){.layer = layer, .aged = aged, .kind = REMOVAL_NO_FIGURES};
-    const struct material *later = state_of(request->lib, stack->layers[layer].material, aged, &ret->state);
+    const struct material *material = stack->layers[layer].material;
+    const struct material *later = stands_for(request->lib, material, aged);
+    ret->state = ageing_state_of(request->lib, material);
     ret->target = later ? material_with_region(request->lib, later) : NULL;
     ret->stand_in = ret->target && ret->target != later;
     spare_below(request, stack, ret);
     if (!ret->target) {
-        error_set(&ret->why, STATUS_NO_DATA, "no region is published for %s in this state",
-                  stack->layers[layer].material->id);
+        error_set(&ret->why, STATUS_NO_DATA, "no region is published for %s in this state", material->id);
         return STATUS_OK;
     }
     enum status status = search(request, ret, &own);

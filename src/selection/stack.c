@@ -40,13 +40,17 @@ static const struct material *material_by_id(const struct library *lib, const ch
     return NULL;
 }
 
-const struct material *material_when_aged(const struct library *lib, const struct material *material,
-                                          const struct ageing_state **ret_state) {
-    *ret_state = NULL;
+const struct ageing_state *ageing_state_of(const struct library *lib, const struct material *material) {
+    const struct ageing_state *state = NULL;
     for (size_t i = 0; i < lib->ageing_state_count; i++)
         if (strcmp(lib->ageing_states[i].material, material->id) == 0)
-            *ret_state = &lib->ageing_states[i];
-    return *ret_state ? material_by_id(lib, (*ret_state)->aged) : material;
+            state = &lib->ageing_states[i];
+    return state;
+}
+
+const struct material *material_when_aged(const struct library *lib, const struct material *material) {
+    const struct ageing_state *state = ageing_state_of(lib, material);
+    return state ? material_by_id(lib, state->aged) : material;
 }
 
 const struct material *material_with_region(const struct library *lib, const struct material *material) {
@@ -57,8 +61,7 @@ const struct material *material_with_region(const struct library *lib, const str
 }
 
 bool materials_alike(const struct library *lib, const struct material *a, const struct material *b) {
-    const struct ageing_state *state;
-    return a == b || material_when_aged(lib, a, &state) == b || material_when_aged(lib, b, &state) == a;
+    return a == b || material_when_aged(lib, a) == b || material_when_aged(lib, b) == a;
 }
 
 enum status stack_layer_of_case(const struct library *lib, const struct case_planned *planned, struct stack_layer *ret,

@@ -50,10 +50,12 @@ enum status stack_check(const struct stack *stack, struct error *err);
 // Fills and retouching cover spots only.
 bool stack_touches(const struct stack *stack, size_t upper, size_t lower);
 
-// What stands for a material later, from the table of ageing; NULL with *ret_state set when the table has no figures.
-// *ret_state NULL: nothing on its ageing was read; then the material itself is returned.
-const struct material *material_when_aged(const struct library *lib, const struct material *material,
-                                          const struct ageing_state **ret_state);
+// The row of the table of ageing; NULL: nothing on its ageing was read.
+const struct ageing_state *ageing_state_of(const struct library *lib, const struct material *material);
+
+// What stands for a material later: what its row names, NULL when that has no figures; without a row the material
+// itself.
+const struct material *material_when_aged(const struct library *lib, const struct material *material);
 
 // The material whose region is used: itself, or its careful stand-in, or NULL.
 const struct material *material_with_region(const struct library *lib, const struct material *material);
