@@ -65,7 +65,7 @@ static bool fill_column(struct arena *arena, const struct stack_answer *answer, 
             (struct section_layer){.name = arena_printf(arena, "%zu  %s", i + 1, say(planned_role_words[layer->role])),
                                    .legend = legend_of(arena, layer, i + 1),
                                    .style = style_of(styles, layer->material),
-                                   .spots = layer->role == ROLE_RETOUCHING || layer->role == ROLE_FILL,
+                                   .spots = layer_covers_spots_only(layer),
                                    .planned = layer->planned};
         if (!drawn->name || !drawn->legend || !fill_notes(arena, answer, i, drawn))
             return false;

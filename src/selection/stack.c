@@ -22,13 +22,13 @@ enum status stack_check(const struct stack *stack, struct error *err) {
     return STATUS_OK;
 }
 
-static bool covers_spots_only(int role) {
-    return role == ROLE_FILL || role == ROLE_RETOUCHING;
+bool layer_covers_spots_only(const struct stack_layer *layer) {
+    return layer->role == ROLE_FILL || layer->role == ROLE_RETOUCHING;
 }
 
 bool stack_touches(const struct stack *stack, size_t upper, size_t lower) {
     for (size_t i = lower + 1; i < upper; i++)
-        if (!covers_spots_only(stack->layers[i].role))
+        if (!layer_covers_spots_only(&stack->layers[i]))
             return false;
     return lower < upper;
 }

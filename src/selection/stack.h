@@ -46,8 +46,10 @@ enum status stack_layer_of_case(const struct library *lib, const struct case_pla
 // is planned.
 enum status stack_check(const struct stack *stack, struct error *err);
 
+// Fills and retouching do; everything else covers the whole surface.
+bool layer_covers_spots_only(const struct stack_layer *layer);
+
 // Does layer `upper` touch layer `lower`, that is, lie on it, or have nothing between that covers the whole surface?
-// Fills and retouching cover spots only.
 bool stack_touches(const struct stack *stack, size_t upper, size_t lower);
 
 // The row of the table of ageing; NULL: nothing on its ageing was read.
