@@ -264,6 +264,7 @@ enum material_kind {
     MATERIAL_PROTEIN
 };
 extern const char *const material_kind_words[];
+enum material_age { MATERIAL_AGE_NOT_STATED, MATERIAL_FRESH, MATERIAL_AGED };
 extern const char *const material_age_words[]; // not-stated fresh aged
 enum material_film { FILM_DISSOLVES, FILM_CROSS_LINKED };
 extern const char *const material_film_words[]; // dissolves cross-linked

@@ -120,8 +120,7 @@ static enum status consider(struct seeking *seeking, const struct stack *changed
 static void spare_touched(const struct library *lib, const struct stack *stack, size_t layer, struct goal *goal) {
     for (size_t lower = 0; lower < layer && goal->spare_count < GOAL_MATERIALS_MAX; lower++) {
         const struct material *judged = material_with_region(lib, stack->layers[lower].material);
-        struct film_parameters parameters;
-        bool known = judged && film_parameters_of_material(judged, &parameters, NULL) == STATUS_OK;
+        bool known = judged && material_has_film(judged);
         bool again = false;
         for (size_t i = 0; i < goal->spare_count; i++)
             again |= goal->spare[i] == judged;
@@ -208,8 +207,8 @@ static bool may_stand_here(const struct library *lib, const struct material *mat
     bool retouching = stack->layers[layer].role == ROLE_RETOUCHING;
     bool kind = material->kind == MATERIAL_SYNTHETIC_VARNISH ||
                 material->kind == (retouching ? MATERIAL_RETOUCH_BINDER : MATERIAL_NATURAL_RESIN);
-    if (!kind || strcmp(material_age_words[material->age], "aged") == 0 || material->film != FILM_DISSOLVES ||
-        isnan(material->sphere.r0) || ages_badly(lib, material))
+    if (!kind || material->age == MATERIAL_AGED || material->film != FILM_DISSOLVES || isnan(material->sphere.r0) ||
+        ages_badly(lib, material))
         return false;
     for (size_t i = 0; i < stack->count; i++)
         if (materials_alike(lib, material, stack->layers[i].material))

@@ -29,10 +29,9 @@ static void spare_below(const struct removal_request *request, const struct stac
         const struct material *below = stack->layers[i].material;
         const struct material *now = stands_for(request->lib, below, removal->aged);
         const struct material *judged = material_with_region(request->lib, now ? now : below);
-        struct film_parameters parameters;
         if (materials_alike(request->lib, own, below) && below->film == FILM_DISSOLVES)
             removal->inseparable |= 1U << i;
-        else if (!judged || film_parameters_of_material(judged, &parameters, NULL) != STATUS_OK)
+        else if (!judged || !material_has_film(judged))
             removal->without |= 1U << i;
         else
             add_spare(removal, judged);
