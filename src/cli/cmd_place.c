@@ -403,7 +403,7 @@ static void json_components(const struct placing *placing, struct json *json) {
 
 // Whether a cross-linked film dissolves is no question: it doesn't.
 static void json_film(const struct material *material, const struct film_result *film, struct json *json) {
-    bool figures = film->outcome == FILM_BOUNDED || film->outcome == FILM_WITHOUT_LIMIT;
+    bool figures = film_is_known(film->outcome);
     json_number(json, "swelling", film->outcome == FILM_BOUNDED ? film->swelling : NAN);
     json_text(json, "swelling_status", film_outcome_word(film->outcome));
     if (material->film == FILM_CROSS_LINKED && figures)

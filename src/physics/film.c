@@ -13,6 +13,18 @@ const char *film_outcome_word(enum film_outcome outcome) {
     return words[outcome];
 }
 
+bool film_is_known(enum film_outcome outcome) {
+    return outcome == FILM_BOUNDED || outcome == FILM_WITHOUT_LIMIT;
+}
+
+static double taken_up(const struct film_result *film) {
+    return film->outcome == FILM_WITHOUT_LIMIT ? INFINITY : film->outcome == FILM_BOUNDED ? film->swelling : -1;
+}
+
+bool film_takes_up_more(const struct film_result *a, const struct film_result *b) {
+    return taken_up(a) > taken_up(b);
+}
+
 // --- parameters ---
 
 static enum status check_chain(const struct film_parameters *parameters, struct error *err) {

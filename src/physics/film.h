@@ -100,6 +100,7 @@ enum film_outcome {
     FILM_FAILED         // the solver gave up; say so
 };
 const char *film_outcome_word(enum film_outcome outcome); // bounded without-limit no-region not-covered failed
+bool film_is_known(enum film_outcome outcome);            // bounded or without limit
 
 // Where a film is; also the start for a neighbouring blend of the same film and set. Zeroed = no start.
 struct film_state {
@@ -142,6 +143,9 @@ void film_of_activities(const struct film *film, const double *ln_activity, stru
 
 // The same for a liquid of one phase, x in mole fractions or mole numbers.
 void film_of_liquid(const struct film *film, const double *x, struct film_state *state, struct film_result *ret);
+
+// Does the film `a` take up more than `b`? Without limit is most; what is not known is less than anything known.
+bool film_takes_up_more(const struct film_result *a, const struct film_result *b);
 
 // A result without figures, for materials and blends the model says nothing of.
 void film_no_result(enum film_outcome outcome, struct film_result *ret);

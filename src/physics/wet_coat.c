@@ -92,12 +92,6 @@ enum status wet_coat_follow(const struct wet_coat_request *request, struct wet_c
 
 // --- what it does below ---
 
-static bool is_worse(const struct film_result *a, const struct film_result *b) {
-    if (a->outcome != b->outcome)
-        return a->outcome == FILM_WITHOUT_LIMIT || (b->outcome != FILM_WITHOUT_LIMIT && a->outcome == FILM_BOUNDED);
-    return a->outcome == FILM_BOUNDED && a->swelling > b->swelling;
-}
-
 void wet_coat_film(const struct wet_coat *coat, const struct film_parameters *below, bool neat,
                    struct film_result *ret) {
     struct film film;
@@ -111,7 +105,7 @@ void wet_coat_film(const struct wet_coat *coat, const struct film_parameters *be
         if (neat)
             film_liquid_activities(&coat->activity, coat->path.points[coat->points[i].path].x, liquid);
         film_of_activities(&film, neat ? liquid : coat->points[i].ln_activity, &state, &result);
-        if (i == 0 || is_worse(&result, ret))
+        if (i == 0 || film_takes_up_more(&result, ret))
             *ret = result;
     }
 }

@@ -33,7 +33,7 @@ static void judge_own_resin(const struct stack_layer *layer, struct planned_coat
     if (!coat->followed || film_parameters_of_material(layer->material, &parameters, NULL) != STATUS_OK)
         return;
     wet_coat_film(&coat->coat, &parameters, true, &film);
-    coat->resin_known |= film.outcome == FILM_WITHOUT_LIMIT || film.outcome == FILM_BOUNDED;
+    coat->resin_known |= film_is_known(film.outcome);
     coat->resin_dissolves |= film.outcome == FILM_WITHOUT_LIMIT;
 }
 
@@ -131,7 +131,7 @@ static enum status doubted(const struct pair_request *request, const struct plan
 // --- the words ---
 
 static void word_of_paint(struct layer_pair *pair) {
-    if (pair->neat.outcome != FILM_BOUNDED && pair->neat.outcome != FILM_WITHOUT_LIMIT) {
+    if (!film_is_known(pair->neat.outcome)) {
         if (isnan(pair->red_least))
             at_least(pair, TOUCH_NOT_JUDGED, PAIR_NOT_COVERED);
         else if (pair->red_least < 1)
@@ -155,7 +155,7 @@ static void word_of_swelling(const struct film_result *film, bool sprayed, struc
 static void word_of_resin(bool sprayed, struct layer_pair *pair) {
     bool by_film = pair->judged->film_model.rank_by == RANK_BY_FILM && pair->neat.outcome != FILM_NO_REGION;
     bool film = pair->neat.outcome == FILM_WITHOUT_LIMIT, sphere = pair->red_least < 1;
-    bool film_known = film || pair->neat.outcome == FILM_BOUNDED;
+    bool film_known = film_is_known(pair->neat.outcome);
     if (!film_known && isnan(pair->red_least)) {
         at_least(pair, TOUCH_NOT_JUDGED, PAIR_NOT_COVERED);
         return;

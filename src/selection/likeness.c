@@ -74,12 +74,8 @@ static enum match tail(const struct portrait *old, const struct portrait *new, d
     return new->residue > old->residue ? MATCH_WORSE : near(ra, LIKE_RA);
 }
 
-static bool film_known(const struct portrait *portrait) {
-    return portrait->film == FILM_BOUNDED || portrait->film == FILM_WITHOUT_LIMIT;
-}
-
 static enum match swelling(const struct portrait *old, const struct portrait *new, double ratio) {
-    if (!film_known(old) || !film_known(new))
+    if (!film_is_known(old->film) || !film_is_known(new->film))
         return MATCH_UNKNOWN;
     if (old->film != new->film)
         return new->film == FILM_WITHOUT_LIMIT ? MATCH_WORSE : MATCH_BETTER;

@@ -6,6 +6,7 @@
 #include "physics/film_mix.h"
 
 #include <math.h>
+#include <string.h>
 
 static const struct hansen nowhere = {NAN, NAN, NAN};
 
@@ -85,14 +86,6 @@ static void film_of(const struct liquid *liquid, const struct material *material
         film_of_activities(&film, liquid->ln_activity, NULL, ret);
 }
 
-static bool has_figure(enum film_outcome outcome) {
-    return outcome == FILM_BOUNDED || outcome == FILM_WITHOUT_LIMIT;
-}
-
-static double swelling_or_more(enum film_outcome outcome, double swelling) {
-    return outcome == FILM_WITHOUT_LIMIT ? INFINITY : swelling;
-}
-
 static struct hansen mean_place(const struct blend *blend, const double *fractions) {
     struct hansen sum = {0};
     for (size_t i = 0; i < blend->count; i++) {
@@ -105,23 +98,20 @@ static struct hansen mean_place(const struct blend *blend, const double *fractio
 }
 
 static void swell(const struct portrait_frame *frame, const struct liquid *liquid, struct portrait *portrait) {
-    portrait->film = FILM_NOT_COVERED;
-    portrait->swelling = NAN;
-    portrait->inside_place = nowhere;
+    struct film_result most;
+    film_no_result(FILM_NOT_COVERED, &most);
     for (size_t i = 0; i < frame->spare_count; i++) {
         struct film_result result;
         film_of(liquid, frame->spare[i], &result);
-        if (!has_figure(result.outcome) ||
-            (portrait->spared &&
-             swelling_or_more(result.outcome, result.swelling) <= swelling_or_more(portrait->film, portrait->swelling)))
+        if (!film_takes_up_more(&result, &most))
             continue;
+        most = result;
         portrait->spared = frame->spare[i];
-        portrait->film = result.outcome;
-        portrait->swelling = result.swelling;
-        for (size_t k = 0; k < portrait->blend.count; k++)
-            portrait->inside[k] = result.inside[k];
-        portrait->inside_place = result.outcome == FILM_BOUNDED ? mean_place(&portrait->blend, result.inside) : nowhere;
     }
+    portrait->film = most.outcome;
+    portrait->swelling = most.swelling;
+    memcpy(portrait->inside, most.inside, sizeof portrait->inside);
+    portrait->inside_place = most.outcome == FILM_BOUNDED ? mean_place(&portrait->blend, most.inside) : nowhere;
 }
 
 static void dissolve(const struct portrait_frame *frame, const struct liquid *liquid, struct portrait *portrait) {
@@ -132,7 +122,7 @@ static void dissolve(const struct portrait_frame *frame, const struct liquid *li
         double red = hansen_red(portrait->hansen, &frame->remove[i]->sphere);
         portrait->red_remove = fmax(portrait->red_remove, red);
         film_of(liquid, frame->remove[i], &result);
-        portrait->dissolves_judged &= has_figure(result.outcome);
+        portrait->dissolves_judged &= film_is_known(result.outcome);
         portrait->dissolves &= result.outcome == FILM_WITHOUT_LIMIT;
     }
 }

@@ -52,7 +52,8 @@ struct portrait {
     const struct material *spared;       // NULL when none is covered
     enum film_outcome film;              // its outcome; FILM_NOT_COVERED when nothing is known
     double swelling;                     // volume per dry volume; NAN unless bounded
-    double inside[BLEND_COMPONENTS_MAX]; // what was taken up, volume fractions in the order of the blend's components
+    double inside[BLEND_COMPONENTS_MAX]; // what was taken up, volume fractions in the order of the blend's components;
+                                         // NAN unless bounded
     struct hansen inside_place;          // its mean; NAN parts unless bounded
     // The materials to remove.
     double red_remove;     // largest RED; NAN without any

@@ -12,7 +12,7 @@ static bool solve(const struct film_parameters *parameters, const struct activit
     if (film_prepare(parameters, activity, &film, NULL) != STATUS_OK)
         return false;
     film_of_activities(&film, ln_activity, NULL, ret);
-    return ret->outcome == FILM_BOUNDED || ret->outcome == FILM_WITHOUT_LIMIT;
+    return film_is_known(ret->outcome);
 }
 
 static bool solve_spared(const struct goal *goal, const struct film_view *view, const struct activity_model *activity,
