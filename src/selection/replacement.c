@@ -21,6 +21,7 @@ static const double ra_class = 1.0; // MPa^0.5, the scatter between sources for 
 struct candidate {
     struct composition filling;
     struct blend blend;
+    struct hansen place;
     double ra, triangle;
     bool portrayed;
     struct portrait portrait;
@@ -91,16 +92,15 @@ static bool in_pool(const struct finding_under_way *way, const struct compositio
 static enum status add_candidate(struct finding_under_way *way, const struct composition *filling, struct error *err) {
     struct candidate *candidate = &way->pool[way->count];
     *candidate = (struct candidate){.filling = *filling};
-    struct hansen place;
     struct teas point;
     enum status status = replacement_blend(way->request, filling, &candidate->blend, err);
     if (status == STATUS_OK)
-        status = hansen_of_blend(&candidate->blend, &place, err);
+        status = hansen_of_blend(&candidate->blend, &candidate->place, err);
     if (status == STATUS_OK)
         status = teas_of_blend(&candidate->blend, TEAS_MEAN_OF_FRACTIONS, &point, NULL, err);
     if (status != STATUS_OK)
         return status;
-    candidate->ra = hansen_distance(place, way->result->original.hansen);
+    candidate->ra = hansen_distance(candidate->place, way->result->original.hansen);
     candidate->triangle = teas_distance(point, way->result->original.teas);
     way->count++;
     return STATUS_OK;
@@ -224,11 +224,7 @@ static void sort_places(const struct finding_under_way *way, compare_candidates 
 // --- which are alike ---
 
 static bool near_identical(const struct candidate *a, const struct candidate *b) {
-    struct hansen place_a, place_b;
-    return hansen_of_blend(&a->blend, &place_a, NULL) == STATUS_OK &&
-           hansen_of_blend(&b->blend, &place_b, NULL) == STATUS_OK &&
-           hansen_distance(place_a, place_b) < SHORTLIST_RA &&
-           blend_family_overlap(&a->blend, &b->blend) >= SHORTLIST_OVERLAP;
+    return blends_near_identical(&a->blend, a->place, &b->blend, b->place);
 }
 
 static bool holds_all(const struct composition *a, const struct composition *b) {

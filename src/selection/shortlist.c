@@ -26,11 +26,14 @@ double blend_family_overlap(const struct blend *a, const struct blend *b) {
     return overlap;
 }
 
+bool blends_near_identical(const struct blend *a, struct hansen place_a, const struct blend *b, struct hansen place_b) {
+    return hansen_distance(place_a, place_b) < SHORTLIST_RA && blend_family_overlap(a, b) >= SHORTLIST_OVERLAP;
+}
+
 static struct shortlist_row *near_identical(struct shortlist *list, const struct blend *blend, struct hansen place) {
     for (size_t i = 0; i < list->count; i++) {
         struct shortlist_row *row = &list->rows[i];
-        if (hansen_distance(row->place, place) < SHORTLIST_RA &&
-            blend_family_overlap(&row->blend, blend) >= SHORTLIST_OVERLAP)
+        if (blends_near_identical(&row->blend, row->place, blend, place))
             return row;
     }
     return NULL;

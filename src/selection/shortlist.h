@@ -64,4 +64,7 @@ enum status shortlist_search(const struct shortlist_request *request, struct sea
 // Share of the volume (0 to 1) in which two blends consist of the same chemical families.
 double blend_family_overlap(const struct blend *a, const struct blend *b);
 
+// Near-identical, as above; with the places of both in Hansen space.
+bool blends_near_identical(const struct blend *a, struct hansen place_a, const struct blend *b, struct hansen place_b);
+
 #endif
