@@ -23,6 +23,7 @@ struct candidate {
     struct blend blend;
     struct hansen place;
     double ra, triangle;
+    const struct recipe_order *order; // of all
     bool portrayed;
     struct portrait portrait;
     struct likeness like;
@@ -91,7 +92,7 @@ static bool in_pool(const struct finding_under_way *way, const struct compositio
 
 static enum status add_candidate(struct finding_under_way *way, const struct composition *filling, struct error *err) {
     struct candidate *candidate = &way->pool[way->count];
-    *candidate = (struct candidate){.filling = *filling};
+    *candidate = (struct candidate){.filling = *filling, .order = &way->order};
     struct teas point;
     enum status status = replacement_blend(way->request, filling, &candidate->blend, err);
     if (status == STATUS_OK)
@@ -176,49 +177,37 @@ static int compare_numbers(double a, double b) {
     return (a > b) - (a < b);
 }
 
-// By distance alone, in classes, simple blends first.
-static int by_distance(const struct finding_under_way *way, const struct candidate *a, const struct candidate *b) {
+// Of an array of pointers to candidates. By distance alone, in classes, simple blends first.
+static int by_distance(const void *left, const void *right) {
+    const struct candidate *a = *(struct candidate *const *)left, *b = *(struct candidate *const *)right;
     int order = compare_numbers(floor(a->ra / ra_class), floor(b->ra / ra_class));
     if (order == 0)
         order = a->filling.count - b->filling.count;
     if (order == 0)
         order = compare_numbers(a->ra, b->ra);
-    return order ? order : recipe_compare(&way->order, &a->filling, &b->filling);
+    return order ? order : recipe_compare(a->order, &a->filling, &b->filling);
 }
 
-static int by_likeness(const struct finding_under_way *way, const struct candidate *a, const struct candidate *b) {
+static int by_likeness(const void *left, const void *right) {
+    const struct candidate *a = *(struct candidate *const *)left, *b = *(struct candidate *const *)right;
     bool worse_a = a->like.match[RESPECT_HEALTH] == MATCH_WORSE, worse_b = b->like.match[RESPECT_HEALTH] == MATCH_WORSE;
     if (worse_a != worse_b)
         return worse_a - worse_b;
-    return a->like.against != b->like.against ? a->like.against - b->like.against : by_distance(way, a, b);
+    return a->like.against != b->like.against ? a->like.against - b->like.against : by_distance(left, right);
 }
 
-typedef int compare_candidates(const struct finding_under_way *, const struct candidate *, const struct candidate *);
-
-// Heap sort of places in the pool: qsort has no room for the order of the recipes.
-static void sift(const struct finding_under_way *way, compare_candidates *compare, size_t *items, size_t at,
-                 size_t count) {
-    for (size_t child = 2 * at + 1; child < count; child = 2 * at + 1) {
-        if (child + 1 < count && compare(way, &way->pool[items[child]], &way->pool[items[child + 1]]) < 0)
-            child++;
-        if (compare(way, &way->pool[items[at]], &way->pool[items[child]]) >= 0)
-            return;
-        size_t moved = items[at];
-        items[at] = items[child];
-        items[child] = moved;
-        at = child;
+// All of the pool, in this order; NULL when memory ran out. To be freed.
+static struct candidate **sorted_pool(const struct finding_under_way *way, int (*compare)(const void *, const void *),
+                                      struct error *err) {
+    struct candidate **all = memory_new(way->count + 1, sizeof *all);
+    if (!all) {
+        error_set(err, STATUS_MEMORY, "out of memory");
+        return NULL;
     }
-}
-
-static void sort_places(const struct finding_under_way *way, compare_candidates *compare, size_t *items, size_t count) {
-    for (size_t at = count / 2; at-- > 0;)
-        sift(way, compare, items, at, count);
-    for (size_t last = count; last-- > 1;) {
-        size_t moved = items[0];
-        items[0] = items[last];
-        items[last] = moved;
-        sift(way, compare, items, 0, last);
-    }
+    for (size_t i = 0; i < way->count; i++)
+        all[i] = &way->pool[i];
+    qsort(all, way->count, sizeof *all, compare);
+    return all;
 }
 
 // --- which are alike ---
@@ -239,7 +228,7 @@ static bool holds_all(const struct composition *a, const struct composition *b) 
 
 struct sitting {
     struct finding_under_way *way;
-    const size_t *places;
+    struct candidate **seated;
     enum status status[REPLACEMENT_PORTRAITS_MAX];
     struct error errors[REPLACEMENT_PORTRAITS_MAX];
 };
@@ -247,7 +236,7 @@ struct sitting {
 static void portray_one(void *context, int piece, bool leader) {
     struct sitting *sitting = context;
     const struct replacement_request *request = sitting->way->request;
-    struct candidate *candidate = &sitting->way->pool[sitting->places[piece]];
+    struct candidate *candidate = sitting->seated[piece];
     (void)leader;
     if (watch_cancelled(&request->watch))
         return;
@@ -259,12 +248,12 @@ static void portray_one(void *context, int piece, bool leader) {
     candidate->portrayed = true;
 }
 
-static enum status portray(struct finding_under_way *way, const size_t *places, size_t count, struct error *err) {
+static enum status portray(struct finding_under_way *way, struct candidate **seated, size_t count, struct error *err) {
     struct sitting *sitting = memory_new(1, sizeof *sitting);
     if (!sitting)
         return error_set(err, STATUS_MEMORY, "out of memory");
     sitting->way = way;
-    sitting->places = places;
+    sitting->seated = seated;
     crew_run(way->request->threads, (int)count, portray_one, sitting);
     enum status status = STATUS_OK;
     for (size_t i = 0; i < count && status == STATUS_OK; i++)
@@ -275,103 +264,94 @@ static enum status portray(struct finding_under_way *way, const size_t *places, 
 }
 
 // Whose portrait is made: all, or, where they are too many, first one of each kind in order of distance, then the
-// nearest of the others. The places chosen come first in `places`.
-static size_t choose(const struct finding_under_way *way, size_t *places) {
+// nearest of the others. Those chosen come first in `all`, which comes in that order.
+static size_t choose(const struct finding_under_way *way, struct candidate **all) {
     size_t count = 0;
-    for (size_t i = 0; i < way->count; i++)
-        places[i] = i;
-    sort_places(way, by_distance, places, way->count);
     if (way->count <= REPLACEMENT_PORTRAITS_MAX)
         return way->count;
     for (size_t i = 0; i < way->count && count < REPLACEMENT_PORTRAITS_MAX; i++) {
         bool known = false;
         for (size_t k = 0; k < count; k++)
-            known |= near_identical(&way->pool[places[i]], &way->pool[places[k]]);
+            known |= near_identical(all[i], all[k]);
         if (known)
             continue;
-        size_t chosen = places[i];
-        memmove(&places[count + 1], &places[count], (i - count) * sizeof places[0]);
-        places[count++] = chosen;
+        struct candidate *chosen = all[i];
+        memmove(&all[count + 1], &all[count], (i - count) * sizeof all[0]);
+        all[count++] = chosen;
     }
     return REPLACEMENT_PORTRAITS_MAX;
 }
 
 // --- the list ---
 
-static size_t drop_splits(struct finding_under_way *way, size_t *places, size_t count) {
+static size_t drop_splits(struct replacement *result, struct candidate **rows, size_t count) {
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
-        const struct candidate *candidate = &way->pool[places[i]];
-        bool split = candidate->portrayed && candidate->portrait.phase == PHASE_TWO;
-        way->result->split += split;
-        if (candidate->portrayed && !split)
-            places[kept++] = places[i];
+        bool split = rows[i]->portrayed && rows[i]->portrait.phase == PHASE_TWO;
+        result->split += split;
+        if (rows[i]->portrayed && !split)
+            rows[kept++] = rows[i];
     }
     return kept;
 }
 
 // Counts what brings nothing new where it belongs; `similar` by place in the list.
-static size_t fold(const struct finding_under_way *way, size_t *places, size_t count, size_t *similar) {
+static size_t fold(struct candidate **rows, size_t count, size_t *similar) {
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
-        const struct candidate *candidate = &way->pool[places[i]];
         size_t k = 0;
-        while (k < kept && !holds_all(&candidate->filling, &way->pool[places[k]].filling) &&
-               !near_identical(candidate, &way->pool[places[k]]))
+        while (k < kept && !holds_all(&rows[i]->filling, &rows[k]->filling) && !near_identical(rows[i], rows[k]))
             k++;
         if (k < kept) {
             similar[k]++;
             continue;
         }
         similar[kept] = 0;
-        places[kept++] = places[i];
+        rows[kept++] = rows[i];
     }
     return kept;
 }
 
-static enum status take_rows(struct finding_under_way *way, size_t *places, size_t count, struct error *err) {
+static enum status take_rows(struct finding_under_way *way, struct candidate **rows, size_t count, struct error *err) {
     size_t similar[REPLACEMENT_PORTRAITS_MAX];
     struct replacement *result = way->result;
-    count = drop_splits(way, places, count);
-    sort_places(way, by_likeness, places, count);
-    count = fold(way, places, count, similar);
+    count = drop_splits(result, rows, count);
+    qsort(rows, count, sizeof *rows, by_likeness);
+    count = fold(rows, count, similar);
     result->listed = count;
     size_t shown = count < way->request->show ? count : way->request->show;
     result->rows = memory_new(shown ? shown : 1, sizeof *result->rows);
     if (!result->rows)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    for (size_t i = 0; i < shown; i++) {
-        const struct candidate *candidate = &way->pool[places[i]];
-        result->rows[result->count++] = (struct replacement_row){.filling = candidate->filling,
-                                                                 .portrait = candidate->portrait,
-                                                                 .like = candidate->like,
-                                                                 .similar = similar[i]};
-    }
+    for (size_t i = 0; i < shown; i++)
+        result->rows[result->count++] = (struct replacement_row){
+            .filling = rows[i]->filling, .portrait = rows[i]->portrait, .like = rows[i]->like, .similar = similar[i]};
     return STATUS_OK;
 }
 
 static enum status make_list(struct finding_under_way *way, struct error *err) {
-    size_t *places = memory_new(way->count + 1, sizeof *places);
-    if (!places)
-        return error_set(err, STATUS_MEMORY, "out of memory");
-    size_t count = choose(way, places);
+    struct candidate **all = sorted_pool(way, by_distance, err);
+    if (!all)
+        return STATUS_MEMORY;
+    size_t count = choose(way, all);
     way->result->portrayed = count;
-    enum status status = portray(way, places, count, err);
+    enum status status = portray(way, all, count, err);
     if (status == STATUS_OK)
-        status = take_rows(way, places, count, err);
-    memory_free(places);
+        status = take_rows(way, all, count, err);
+    memory_free(all);
     return status;
 }
 
 // --- near in the triangle only ---
 
-static int by_triangle(const struct finding_under_way *way, const struct candidate *a, const struct candidate *b) {
+static int by_triangle(const void *left, const void *right) {
+    const struct candidate *a = *(struct candidate *const *)left, *b = *(struct candidate *const *)right;
     int order = compare_numbers(floor(a->triangle), floor(b->triangle));
     if (order == 0)
         order = a->filling.count - b->filling.count;
     if (order == 0)
         order = compare_numbers(a->triangle, b->triangle);
-    return order ? order : recipe_compare(&way->order, &a->filling, &b->filling);
+    return order ? order : recipe_compare(a->order, &a->filling, &b->filling);
 }
 
 static enum status gather_decoys(struct finding_under_way *way, int bottles, struct error *err) {
@@ -400,13 +380,10 @@ static bool two_liquids(const struct finding_under_way *way, const struct blend 
     return phase.verdict == PHASE_TWO;
 }
 
-static void take_decoys(struct finding_under_way *way, size_t *places) {
+static void take_decoys(struct finding_under_way *way, struct candidate *const *all) {
     struct replacement *result = way->result;
-    for (size_t i = 0; i < way->count; i++)
-        places[i] = i;
-    sort_places(way, by_triangle, places, way->count);
     for (size_t i = 0; i < way->count && result->decoy_count < REPLACEMENT_DECOYS_MAX; i++) {
-        const struct candidate *candidate = &way->pool[places[i]];
+        const struct candidate *candidate = all[i];
         bool known = false;
         for (size_t k = 0; k < result->decoy_count; k++)
             known |= holds_all(&candidate->filling, &result->decoys[k].filling);
@@ -425,11 +402,11 @@ static enum status find_decoys(struct finding_under_way *way, struct error *err)
         status = gather_decoys(way, bottles, err);
     if (status != STATUS_OK)
         return status;
-    size_t *places = memory_new(way->count + 1, sizeof *places);
-    if (!places)
-        return error_set(err, STATUS_MEMORY, "out of memory");
-    take_decoys(way, places);
-    memory_free(places);
+    struct candidate **all = sorted_pool(way, by_triangle, err);
+    if (!all)
+        return STATUS_MEMORY;
+    take_decoys(way, all);
+    memory_free(all);
     return STATUS_OK;
 }
 
