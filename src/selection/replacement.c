@@ -107,9 +107,12 @@ static enum status add_candidate(struct finding_under_way *way, const struct com
     return STATUS_OK;
 }
 
-static enum status ask(const struct finding_under_way *way, const struct goal *goal, enum nearest_space space,
-                       size_t rows, struct nearest_result *ret, struct error *err) {
-    struct nearest_request request = {.goal = goal,
+// Sets of at most so many bottles.
+static enum status ask(const struct finding_under_way *way, enum nearest_space space, int bottles, size_t rows,
+                       struct nearest_result *ret, struct error *err) {
+    struct goal goal = *way->request->goal;
+    goal.components_most = bottles;
+    struct nearest_request request = {.goal = &goal,
                                       .lib = way->request->frame->lib,
                                       .space = space,
                                       .hansen = way->hansen,
@@ -145,10 +148,8 @@ static enum status take_within(struct finding_under_way *way, const struct neare
 
 // Blends of up to `bottles` bottles, so that the simple ones are not crowded out by the many of three.
 static enum status gather(struct finding_under_way *way, int bottles, struct error *err) {
-    struct goal goal = *way->request->goal;
     struct nearest_result found = {0};
-    goal.components_most = bottles;
-    enum status status = ask(way, &goal, NEAREST_HANSEN, POOL_ROWS, &found, err);
+    enum status status = ask(way, NEAREST_HANSEN, bottles, POOL_ROWS, &found, err);
     if (status != STATUS_OK && status != STATUS_INTERRUPTED)
         return status;
     keep_nearest(way, &found);
@@ -355,10 +356,8 @@ static int by_triangle(const void *left, const void *right) {
 }
 
 static enum status gather_decoys(struct finding_under_way *way, int bottles, struct error *err) {
-    struct goal goal = *way->request->goal;
     struct nearest_result found = {0};
-    goal.components_most = bottles;
-    enum status status = ask(way, &goal, NEAREST_TRIANGLE, DECOY_ROWS, &found, err);
+    enum status status = ask(way, NEAREST_TRIANGLE, bottles, DECOY_ROWS, &found, err);
     if (status != STATUS_OK && status != STATUS_INTERRUPTED)
         return status;
     double most = distance_most(way, LIKE_TRIANGLE);
