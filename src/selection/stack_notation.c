@@ -3,11 +3,7 @@
 #include "selection/stack.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-
-enum { WORDS_BYTES = 400 };
 
 struct span {
     const char *start, *end;
@@ -26,6 +22,16 @@ static bool span_is(struct span span, const char *word) {
     return length == strlen(word) && strncmp(span.start, word, length) == 0;
 }
 
+static bool span_number(struct span span, double *ret) {
+    char number[32];
+    size_t length = (size_t)(span.end - span.start);
+    if (length == 0 || length >= sizeof number)
+        return false;
+    memcpy(number, span.start, length);
+    number[length] = '\0';
+    return schema_number(number, ret);
+}
+
 // "21 d", "3 weeks", "12 h" as days; false when it is none.
 static bool span_days(struct span span, double *ret_days) {
     static const struct {
@@ -36,16 +42,10 @@ static bool span_days(struct span span, double *ret_days) {
     const char *at = span.start;
     while (at < span.end && (strchr("0123456789.", *at)))
         at++;
-    char number[32];
-    size_t length = (size_t)(at - span.start);
     double value;
-    if (length == 0 || length >= sizeof number)
+    if (!span_number((struct span){span.start, at}, &value))
         return false;
-    memcpy(number, span.start, length);
-    number[length] = '\0';
     struct span unit = trimmed(at, span.end);
-    if (!schema_number(number, &value))
-        return false;
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
         if (span_is(unit, units[i].word)) {
             *ret_days = value * units[i].days;
@@ -110,16 +110,8 @@ static struct span take_percent(struct span resin, struct stack_layer *layer) {
     const char *at = left.end;
     while (at > left.start && at[-1] != ' ')
         at--;
-    char number[32];
-    size_t length = (size_t)(left.end - at);
-    if (at == left.start || length == 0 || length >= sizeof number)
+    if (at == left.start || !span_number((struct span){at, left.end}, &layer->percent_w_v))
         return resin;
-    memcpy(number, at, length);
-    number[length] = '\0';
-    double value;
-    if (!schema_number(number, &value))
-        return resin;
-    layer->percent_w_v = value;
     return trimmed(left.start, at);
 }
 
