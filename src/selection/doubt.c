@@ -118,8 +118,7 @@ static struct spared ask_spared(struct judging *judging, struct hansen place, co
 // Does a cross-linked target swell enough beyond what is to be spared? By its sphere: inside it, outside all others.
 static bool leaves_window(const struct material_answer *target, const struct spared *spared) {
     if (!isnan(target->swelling))
-        return !spared->inside && spared->swelling < INFINITY &&
-               target->swelling >= fmax(GOAL_TARGET_LEAST, GOAL_WINDOW_RATIO * spared->swelling);
+        return !spared->inside && spared->swelling < INFINITY && goal_leaves_window(target->swelling, spared->swelling);
     return target->red < 1 && !spared->inside;
 }
 

@@ -286,7 +286,7 @@ static void try_composition(const struct film_search_request *request, const str
     if (answer != ANSWER_YES)
         return;
     row.target_swelling = isfinite(target) ? target : NAN;
-    if (isfinite(target) && !(target >= fmax(GOAL_TARGET_LEAST, GOAL_WINDOW_RATIO * row.swelling)))
+    if (isfinite(target) && !goal_leaves_window(target, row.swelling))
         return;
     row.red_remove = worst_red(request, set, c);
     keep(&found->row, &row);

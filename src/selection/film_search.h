@@ -3,10 +3,9 @@
 // grid.
 //
 // A composition works when every material to remove that can dissolve does so (its film is taken up without limit; a
-// material ranked by RED lies inside its sphere with the goal's margin), and every cross-linked one swells at least
-// GOAL_WINDOW_RATIO times as much as every material to spare and no less than GOAL_TARGET_LEAST. Among those that work, less swelling of what is to be
-// spared is better. Distance of the mean prunes nothing here: the two orders differ grossly (a little alcohol in an
-// alkane is strong).
+// material ranked by RED lies inside its sphere with the goal's margin), and every cross-linked one leaves a window
+// (goal_leaves_window). Among those that work, less swelling of what is to be spared is better. Distance of the mean
+// prunes nothing here: the two orders differ grossly (a little alcohol in an alkane is strong).
 //
 // A film found from a neighbour's differs in the last digits from one found from the dry film. So figures of merit
 // within a set of bottles count as equal when they differ by less than FILM_EQUAL, the recipe deciding, and the figures

@@ -3,6 +3,7 @@
 
 #include "base/language.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -106,6 +107,10 @@ const char *bottle_unproposed(const struct library *lib, const struct bottle_ref
         return reason;
     }
     return NULL;
+}
+
+bool goal_leaves_window(double target_swelling, double spared_swelling) {
+    return target_swelling >= fmax(GOAL_TARGET_LEAST, GOAL_WINDOW_RATIO * spared_swelling);
 }
 
 // --- blends on the grid ---

@@ -14,9 +14,13 @@ enum { GOAL_MATERIALS_MAX = 8, GOAL_BOTTLES_MAX = 200, GOAL_COMPONENTS_MAX = 5, 
 // smaller ratio is none.
 #define GOAL_WINDOW_RATIO 2.0
 
-// And at least so much, volume per dry volume: where film_band.h begins "low". What swells "as alkanes do" does not come
-// off, however little the paint takes up (our choice).
+// And at least so much, volume per dry volume: where film_band.h begins "low". What swells "as alkanes do" does not
+// come off, however little the paint takes up (our choice).
 #define GOAL_TARGET_LEAST 0.10
+
+// Whether a target that swells so much leaves a window beside what takes up most of the paints to spare (NAN = none has
+// a film: the least alone decides).
+bool goal_leaves_window(double target_swelling, double spared_swelling);
 
 struct goal {
     const struct material *remove[GOAL_MATERIALS_MAX];

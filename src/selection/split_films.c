@@ -38,9 +38,8 @@ static bool solve_targets(const struct goal *goal, const struct film_view *view,
             continue;
         if (!solve(&view->remove[i], activity, ln_activity, &result))
             return false;
-        bool window = result.outcome == FILM_WITHOUT_LIMIT ||
-                      result.swelling >= fmax(GOAL_TARGET_LEAST, GOAL_WINDOW_RATIO * films->swelling);
         bool dissolves = result.outcome == FILM_WITHOUT_LIMIT;
+        bool window = dissolves || goal_leaves_window(result.swelling, films->swelling);
         films->works = films->works && (goal->remove[i]->film == FILM_CROSS_LINKED ? window : dissolves);
     }
     return true;
