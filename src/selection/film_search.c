@@ -366,30 +366,23 @@ static void search_set(const struct film_search_request *request, struct composi
 enum status film_figures_of(const struct film_search_request *request, const struct composition *c,
                             struct film_row *ret, struct error *err) {
     struct set_of_bottles *set = memory_new(1, sizeof *set);
-    struct warm *warm = memory_new(1, sizeof *warm);
+    struct warm dry = {0};
     double ln_activity[BLEND_COMPONENTS_MAX];
     double target = NAN;
-    enum answer removed = ANSWER_FAILED;
-    enum answer spared = ANSWER_FAILED;
-    if (!set || !warm) {
-        memory_free(set);
-        memory_free(warm);
+    enum answer spared = ANSWER_FAILED; // unless covered
+    if (!set)
         return error_set(err, STATUS_MEMORY, "out of memory while ranking");
-    }
-    bool covered = prepare_set(request, c, set);
-    if (covered) {
+    if (prepare_set(request, c, set)) {
         activities_of(set, c, ln_activity);
-        removed = removes(request, set, c, ln_activity, warm, &target);
-        spared = spares(request, set, c, ln_activity, warm, ret);
+        enum answer removed = removes(request, set, c, ln_activity, &dry, &target);
+        spared = spares(request, set, c, ln_activity, &dry, ret);
         ret->best = *c;
         ret->strong_share = strong_share_on_grid(request, set, c);
         ret->red_remove = worst_red(request, set, c);
         ret->target_swelling = removed == ANSWER_YES && isfinite(target) ? target : NAN;
-        ret->working = removed == ANSWER_YES && spared == ANSWER_YES;
     }
     memory_free(set);
-    memory_free(warm);
-    if (!covered || spared == ANSWER_FAILED)
+    if (spared == ANSWER_FAILED)
         return error_set(err, STATUS_NO_DATA, "no model covers this blend, or the solver gave up");
     return STATUS_OK;
 }

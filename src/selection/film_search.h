@@ -85,8 +85,8 @@ struct film_search_request {
 
 // STATUS_MEMORY, STATUS_RANGE; STATUS_INTERRUPTED when cancelled (the result holds what was found so far).
 enum status film_search(const struct film_search_request *request, struct film_search_result *ret, struct error *err);
-// The figures of one composition by a view, whether it works or not (`working` 1 or 0); spans and `weakest` are left
-// alone. STATUS_NO_DATA when no activity model covers it or the solver gives up.
+// The figures of one composition by a view, whether it works or not; what belongs to its set of bottles (spans,
+// `working`, `weakest`) is left alone. STATUS_NO_DATA when no activity model covers it or the solver gives up.
 enum status film_figures_of(const struct film_search_request *request, const struct composition *c,
                             struct film_row *ret, struct error *err);
 
