@@ -68,7 +68,7 @@ bool composition_passes(const struct goal *goal, const struct distance_score *sc
     return score->red_remove <= 1 - goal->margin;
 }
 
-// --- which bottles, in numbers ---
+// --- which bottles, in numbers, and how much of each ---
 
 int composition_compare(const struct composition *a, const struct composition *b) {
     if (a->count != b->count)
@@ -89,6 +89,29 @@ bool composition_next_bottles(struct composition *c, int bottles) {
         c->bottles[i]++;
         for (int j = i + 1; j < c->count; j++)
             c->bottles[j] = c->bottles[j - 1] + 1;
+        return true;
+    }
+    return false;
+}
+
+void composition_first_steps(struct composition *c, int steps) {
+    for (int i = 0; i < c->count; i++)
+        c->steps[i] = i + 1 < c->count ? 1 : steps - (c->count - 1);
+}
+
+bool composition_next_steps(struct composition *c, int steps, int *ret_raised) {
+    for (int i = c->count - 2; i >= 0; i--) {
+        int before = 0;
+        for (int j = 0; j <= i; j++)
+            before += c->steps[j];
+        if (before + 1 + (c->count - 1 - i) > steps)
+            continue;
+        c->steps[i]++;
+        if (ret_raised)
+            *ret_raised = i;
+        for (int j = i + 1; j < c->count - 1; j++)
+            c->steps[j] = 1;
+        c->steps[c->count - 1] = steps - before - 1 - (c->count - 2 - i);
         return true;
     }
     return false;

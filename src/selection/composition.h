@@ -54,6 +54,12 @@ int composition_compare(const struct composition *a, const struct composition *b
 // first is 0, 1, 2...
 bool composition_next_bottles(struct composition *c, int bottles);
 
+// The compositions of one set of bottles on a grid of `steps`, each bottle at least one step, in the order of the first
+// shares: the first, and the next one, false after the last. *ret_raised (may be NULL): the share that grew by a step;
+// those after it, but for the last, begin again at one step.
+void composition_first_steps(struct composition *c, int steps);
+bool composition_next_steps(struct composition *c, int steps, int *ret_raised);
+
 // The recipe in blend notation, shares in percent: "isooctane 70 + propan-2-ol 30".
 void composition_recipe(const struct goal *goal, const struct composition *c, struct text *out);
 

@@ -16,34 +16,6 @@ struct walk {
     struct search_row set; // of the set of bottles being walked
 };
 
-// --- walking the grid ---
-
-// Next composition of the same bottles in lexical order of steps; false after the last. Steps are at least 1.
-static bool next_steps(struct composition *c, int steps) {
-    for (int i = c->count - 2; i >= 0; i--) {
-        int before = 0;
-        for (int j = 0; j <= i; j++)
-            before += c->steps[j];
-        int rest_least = c->count - 1 - i;
-        if (before + 1 + rest_least > steps)
-            continue;
-        c->steps[i]++;
-        int left = steps - before - 1;
-        for (int j = i + 1; j < c->count - 1; j++) {
-            c->steps[j] = 1;
-            left--;
-        }
-        c->steps[c->count - 1] = left;
-        return true;
-    }
-    return false;
-}
-
-static void first_steps(struct composition *c, int steps) {
-    for (int i = 0; i < c->count; i++)
-        c->steps[i] = i + 1 < c->count ? 1 : steps - (c->count - 1);
-}
-
 // --- one set ---
 
 static void widen_span(struct search_row *set, const struct composition *c) {
@@ -103,10 +75,10 @@ static void keep_row(struct walk *walk) {
 
 static void walk_set(struct walk *walk, struct composition *c) {
     walk->set = (struct search_row){0};
-    first_steps(c, walk->goal->steps);
+    composition_first_steps(c, walk->goal->steps);
     do {
         take(walk, c);
-    } while (next_steps(c, walk->goal->steps));
+    } while (composition_next_steps(c, walk->goal->steps, NULL));
     if (walk->set.passing == 0)
         return;
     walk->result->sets++;
@@ -197,12 +169,12 @@ static void keep_offer(const struct walk *walk, const struct search_row *row, st
 static void find_offers(const struct walk *walk, const struct composition *set, struct offers *offers) {
     struct search_row row = {.best = *set};
     offers->count = 0;
-    first_steps(&row.best, walk->goal->steps);
+    composition_first_steps(&row.best, walk->goal->steps);
     do {
         row.score = composition_score(walk->goal, composition_position(walk->goal, walk->places, &row.best));
         if (composition_passes(walk->goal, &row.score) && (!offers->after || row_before(walk, offers->after, &row)))
             keep_offer(walk, &row, offers);
-    } while (next_steps(&row.best, walk->goal->steps));
+    } while (composition_next_steps(&row.best, walk->goal->steps, NULL));
 }
 
 enum status search_best_of_set(const struct goal *goal, const struct library *lib, const struct composition *set,

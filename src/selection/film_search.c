@@ -292,25 +292,6 @@ static void try_composition(const struct film_search_request *request, const str
     keep(&found->row, &row);
 }
 
-// Next composition in the order of the first shares; false after the last. *ret_raised: the share that grew by a step;
-// those after it, but for the last, begin again at one step.
-static bool next_steps(struct composition *c, int steps, int *ret_raised) {
-    for (int i = c->count - 2; i >= 0; i--) {
-        int before = 0;
-        for (int j = 0; j <= i; j++)
-            before += c->steps[j];
-        if (before + 1 + (c->count - 1 - i) > steps)
-            continue;
-        c->steps[i]++;
-        *ret_raised = i;
-        for (int j = i + 1; j < c->count - 1; j++)
-            c->steps[j] = 1;
-        c->steps[c->count - 1] = steps - before - 1 - (c->count - 2 - i);
-        return true;
-    }
-    return false;
-}
-
 // Films by line of the grid: a line begins beside the begin of the line before it, not beside its end.
 struct line_begins {
     struct warm at[GOAL_COMPONENTS_MAX]; // after which share i grows
@@ -342,8 +323,7 @@ static void search_set(const struct film_search_request *request, struct composi
                        struct found *found) {
     int steps = request->goal->steps;
     *found = (struct found){0};
-    for (int i = 0; i < c->count; i++)
-        c->steps[i] = i + 1 < c->count ? 1 : steps - (c->count - 1);
+    composition_first_steps(c, steps);
     struct warm warm = {0};
     struct line_begins begins;
     int raised = c->count - 2;
@@ -358,7 +338,7 @@ static void search_set(const struct film_search_request *request, struct composi
         else
             found->not_covered++;
         keep_begins(c, &warm, &begins);
-    } while (next_steps(c, steps, &raised));
+    } while (composition_next_steps(c, steps, &raised));
     if (found->row.working)
         settle_row(request, set, &found->row);
 }
