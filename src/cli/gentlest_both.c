@@ -40,7 +40,7 @@ void json_filter_counts(const struct filter_report *filters, struct json *json) 
 }
 
 bool row_touches(const struct ranked_row *row, const struct sensitivity *sensitivity, bool weakest) {
-    const struct blend *blend = weakest ? &row->weakest_blend : &row->blend;
+    const struct blend *blend = weakest ? &row->weakest.blend : &row->blend;
     return blend->count > 0 && sensitivity_touched(sensitivity, blend, NULL);
 }
 

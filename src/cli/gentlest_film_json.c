@@ -78,12 +78,12 @@ static void json_row(const struct film_answer *answer, size_t i, struct json *js
     json_text(json, "reason", text_bytes(&reason));
     json_span(answer, row, json);
     json_object(json, "weakest");
-    if (row->weakest_blend.count) {
-        json_composition(&answer->goal, &row->weakest, json, "recipe");
-        json_number(json, "swelling", row->weakest_swelling);
-        json_number(json, "flash_point_c", row->weakest_flash_c);
-        json_number(json, "p_works", row->doubted ? row->weakest_doubt.p_works : NAN);
-        json_text(json, "phase", phase_verdict_word(row->weakest_phase));
+    if (row->weakest.blend.count) {
+        json_composition(&answer->goal, &row->weakest.composition, json, "recipe");
+        json_number(json, "swelling", row->weakest.swelling);
+        json_number(json, "flash_point_c", row->weakest.flash_c);
+        json_number(json, "p_works", row->doubted ? row->weakest.doubt.p_works : NAN);
+        json_text(json, "phase", phase_verdict_word(row->weakest.phase));
     }
     json_close_object(json);
     json_integer(json, "near_identical_sets", (long long)row->similar);
@@ -163,7 +163,7 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
         noted_add(&noted, &ranking->rows[i].blend);
     }
     for (size_t i = 0; i < ranking->count; i++)
-        noted_add(&noted, &ranking->rows[i].weakest_blend);
+        noted_add(&noted, &ranking->rows[i].weakest.blend);
     json_close_list(&json);
     json_doubtful(answer, &json);
     json_learnt(&answer->goal, &json);

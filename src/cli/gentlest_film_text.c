@@ -105,7 +105,7 @@ static void add_row(const struct film_answer *answer, size_t i, struct sheet *sh
 
 // Less strong liquid, and the paint takes up no more than of the row by its band.
 static bool begins_with_weakest(const struct ranked_row *row) {
-    return !row->apart && row->weakest_blend.count &&
+    return !row->apart && row->weakest.blend.count &&
            film_band(ranked_weakest_swelling(row)) <= film_band(ranked_swelling(row));
 }
 
@@ -114,13 +114,13 @@ static void add_weakest_row(const struct film_answer *answer, const struct ranke
     sheet_cell(sheet, "%s", "");
     sheet_cell(sheet, "%s", "");
     if (row->doubted)
-        sheet_cell(sheet, "%.2f", row->weakest_doubt.p_works);
+        sheet_cell(sheet, "%.2f", row->weakest.doubt.p_works);
     else
         sheet_cell(sheet, "?");
     sheet_cell(sheet, "%s", band_word(ranked_weakest_swelling(row)));
     sheet_cell(sheet, "%s", "");
     sheet_cell(sheet, "%s", say("begin"));
-    add_recipe_cell(answer, &row->weakest, sheet);
+    add_recipe_cell(answer, &row->weakest.composition, sheet);
 }
 
 static bool any_cross_linked(const struct goal *goal) {
@@ -220,26 +220,26 @@ static void add_published(const struct film_answer *answer, const struct ranked_
 
 // What would make it milder: less of the strong liquid, down to where it still works.
 static void add_weakest(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
-    if (row->weakest_blend.count == 0) {
+    if (row->weakest.blend.count == 0) {
         text_add(out, row->row.strong_share > 0
                           ? say(" No weaker blend of the same strong liquids works with that probability.")
                           : "");
         return;
     }
     text_say(out, " Weakest that still works: ");
-    composition_recipe(&answer->goal, &row->weakest, out);
+    composition_recipe(&answer->goal, &row->weakest.composition, out);
     double swelling = ranked_weakest_swelling(row);
     text_printf(out, " (%s", band_word(swelling));
     if (row->doubted)
-        text_say(out, ", works %.2f", row->weakest_doubt.p_works);
+        text_say(out, ", works %.2f", row->weakest.doubt.p_works);
     if (film_class(swelling) > film_class(row->doubted ? row->doubt.swelling_median : row->row.swelling))
         text_say(out, "; the paint takes up more of it, because the hydrocarbon keeps the activity of the strong "
                       "liquid high, but less "
                       "strong liquid is on the swab");
-    if (row->weakest_phase == PHASE_MAY_SEPARATE)
+    if (row->weakest.phase == PHASE_MAY_SEPARATE)
         text_say(out, "; may separate, look before use");
-    if (!isnan(row->weakest_flash_c))
-        text_say(out, "; flash point %.0f degC", row->weakest_flash_c);
+    if (!isnan(row->weakest.flash_c))
+        text_say(out, "; flash point %.0f degC", row->weakest.flash_c);
     if (begins_with_weakest(row))
         text_say(out, "): begin the test there or below.");
     else
@@ -422,8 +422,8 @@ static double most_unbounded(const struct ranking *ranking) {
         if (!row->doubted || row->apart)
             continue;
         most = fmax(most, row->doubt.p_unbounded);
-        if (row->weakest_blend.count)
-            most = fmax(most, row->weakest_doubt.p_unbounded);
+        if (row->weakest.blend.count)
+            most = fmax(most, row->weakest.doubt.p_unbounded);
     }
     return most;
 }
@@ -552,7 +552,7 @@ void write_film_text(const struct film_answer *answer, struct text *out) {
     for (size_t i = 0; i < answer->ranking.count; i++)
         noted_add(&noted, &answer->ranking.rows[i].blend);
     for (size_t i = 0; i < answer->ranking.count; i++)
-        noted_add(&noted, &answer->ranking.rows[i].weakest_blend);
+        noted_add(&noted, &answer->ranking.rows[i].weakest.blend);
     write_notes(answer->inv, &noted, out);
     page_heading(out, "leaching");
     page_paragraph_f(

@@ -49,10 +49,10 @@ void report_add_first(struct report *report, struct document_section *section) {
         return;
     document_paragraph(section, PARAGRAPH_ITEM, "First of the list by the film model: %s.",
                        recipe_of(report, &ranking->rows[0].row.best));
-    if (ranking->rows[0].weakest_blend.count)
+    if (ranking->rows[0].weakest.blend.count)
         document_paragraph(section, PARAGRAPH_ITEM,
                            "Weakest of the same strong liquids that still works, to begin with: %s.",
-                           recipe_of(report, &ranking->rows[0].weakest));
+                           recipe_of(report, &ranking->rows[0].weakest.composition));
 }
 
 static bool same_blend(const struct blend *a, const struct blend *b) {

@@ -105,8 +105,10 @@ static void number_ties(const struct doubt *doubt, struct ordered *rows, size_t 
     }
 }
 
-// Liquids below this flash point are highly flammable (UN GHS 2.6).
-static const double highly_flammable_c = 23;
+// Below this flash point liquids are highly flammable (UN GHS 2.6); one that is not known counts as such.
+static bool is_highly_flammable(double flash_c) {
+    return !(flash_c >= 23);
+}
 
 // From the drying tail; by the pressures alone where the path cannot be followed.
 static enum status residue_of(const struct ranking_request *request, const struct blend *blend,
@@ -123,24 +125,90 @@ static enum status residue_of(const struct ranking_request *request, const struc
     return STATUS_OK;
 }
 
-static double preference_of(const struct ranking_request *request, const struct blend *blend) {
-    struct retention retention;
-    struct flash flash;
-    switch (request->prefer) {
+// --- what is asked of candidates, each answer found once ---
+
+struct answers {
+    bool has_verdict, has_flash, has_residue;
+    enum phase_verdict verdict;
+    double flash_c;              // NAN = not known
+    enum retention_word residue; // by the drying tail, which costs most
+};
+
+struct judging {
+    const struct ranking_request *request;
+    const struct candidates *candidates;
+    struct answers *answers; // of each candidate
+};
+
+// What cannot be judged counts as two liquids.
+static enum phase_verdict verdict_on(const struct judging *judging, size_t place) {
+    struct answers *answers = &judging->answers[place];
+    if (!answers->has_verdict) {
+        struct phase_judgement phase;
+        bool judged =
+            miscibility_judge_blend(judging->request->lib, judging->request->table, &judging->candidates->blends[place],
+                                    judging->request->temp_k, &phase, NULL) == STATUS_OK;
+        answers->verdict = judged ? phase.verdict : PHASE_TWO;
+        answers->has_verdict = true;
+    }
+    return answers->verdict;
+}
+
+static double flash_of(const struct judging *judging, size_t place) {
+    struct answers *answers = &judging->answers[place];
+    if (!answers->has_flash) {
+        struct flash flash;
+        bool known = flash_point_of_blend(judging->request->table, &judging->candidates->blends[place], &flash, NULL) ==
+                     STATUS_OK;
+        answers->flash_c = known ? flash.display_c : NAN;
+        answers->has_flash = true;
+    }
+    return answers->flash_c;
+}
+
+static enum retention_word residue_word_of(const struct judging *judging, size_t place) {
+    struct answers *answers = &judging->answers[place];
+    if (!answers->has_residue) {
+        struct retention retention;
+        bool known =
+            residue_of(judging->request, &judging->candidates->blends[place], NULL, &retention, NULL) == STATUS_OK;
+        answers->residue = known ? retention.word : RETENTION_UNKNOWN;
+        answers->has_residue = true;
+    }
+    return answers->residue;
+}
+
+enum filter { FILTER_NONE, FILTER_SPLIT, FILTER_FLASH, FILTER_RESIDUE };
+
+// The filter that keeps a blend out of the list, and from being named beside its rows; what is not known passes none.
+static enum filter filter_on(const struct judging *judging, size_t place) {
+    const struct ranking_request *request = judging->request;
+    if (verdict_on(judging, place) == PHASE_TWO)
+        return FILTER_SPLIT;
+    if (!isnan(request->flash_least_c) && !(flash_of(judging, place) >= request->flash_least_c))
+        return FILTER_FLASH;
+    if (request->residue_most != RETENTION_VERY_LONG && residue_word_of(judging, place) > request->residue_most)
+        return FILTER_RESIDUE;
+    return FILTER_NONE;
+}
+
+static double preference_of(const struct judging *judging, size_t place) {
+    const struct blend *blend = &judging->candidates->blends[place];
+    switch (judging->request->prefer) {
     case PREFER_RESIDUE:
-        return residue_of(request, blend, NULL, &retention, NULL) == STATUS_OK ? retention.word : RETENTION_UNKNOWN;
+        return residue_word_of(judging, place);
     case PREFER_HEALTH:
         return health_burden(blend);
     case PREFER_FIRE:
-        if (flash_point_of_blend(request->table, blend, &flash, NULL) != STATUS_OK || isnan(flash.display_c))
-            return 1;
-        return flash.display_c < highly_flammable_c;
+        return is_highly_flammable(flash_of(judging, place));
     case PREFER_WEAK:
         return strong_share_of(blend);
     default:
         return 0;
     }
 }
+
+// --- the order of the candidates ---
 
 static bool blend_is_apart(const struct blend *blend) {
     for (size_t i = 0; i < blend->count; i++)
@@ -149,13 +217,13 @@ static bool blend_is_apart(const struct blend *blend) {
     return false;
 }
 
-static struct ordered order_key(const struct ranking_request *request, const struct candidates *candidates,
-                                size_t place, double figure) {
+static struct ordered order_key(const struct judging *judging, size_t place, double figure) {
+    const struct candidates *candidates = judging->candidates;
     struct bottle_set set = bottles_of(&candidates->rows[place].best, &candidates->strong);
     int strong = bottle_set_count(&set);
     return (struct ordered){.place = place,
                             .apart = blend_is_apart(&candidates->blends[place]),
-                            .preferred = preference_of(request, &candidates->blends[place]),
+                            .preferred = preference_of(judging, place),
                             .class = film_class(figure),
                             .strong_bottles = strong,
                             .spare_diluents = spare_diluents(&candidates->rows[place].best, strong),
@@ -163,26 +231,19 @@ static struct ordered order_key(const struct ranking_request *request, const str
                             .figure = figure};
 }
 
-static double nominal_figure(const struct ranking_request *request, const struct candidates *candidates, size_t i) {
-    struct film_row row = candidates->rows[i];
-    row.swelling = fmax(row.swelling, published_least(request, &candidates->blends[i]));
+static double nominal_figure(const struct judging *judging, size_t place) {
+    struct film_row row = judging->candidates->rows[place];
+    row.swelling = fmax(row.swelling, published_least(judging->request, &judging->candidates->blends[place]));
     return film_figure_of_merit(&row);
 }
 
 // Without samples: the nominal figures, ties not known.
-static size_t order_nominal(const struct ranking_request *request, const struct candidates *candidates,
-                            struct ordered *ret) {
-    for (size_t i = 0; i < candidates->count; i++)
-        ret[i] = order_key(request, candidates, i, nominal_figure(request, candidates, i));
-    qsort(ret, candidates->count, sizeof *ret, by_mildness);
-    return candidates->count;
-}
-
-static enum phase_verdict verdict_on(const struct ranking_request *request, const struct blend *blend) {
-    struct phase_judgement phase;
-    if (miscibility_judge_blend(request->lib, request->table, blend, request->temp_k, &phase, NULL) != STATUS_OK)
-        return PHASE_TWO;
-    return phase.verdict;
+static size_t order_nominal(const struct judging *judging, struct ordered *ret) {
+    size_t count = judging->candidates->count;
+    for (size_t i = 0; i < count; i++)
+        ret[i] = order_key(judging, i, nominal_figure(judging, i));
+    qsort(ret, count, sizeof *ret, by_mildness);
+    return count;
 }
 
 static bool is_doubtful(const struct ranking_request *request, const struct doubt_row *row) {
@@ -200,28 +261,16 @@ static bool set_is_taken(const struct bottle_set *strong, const struct ranking *
     return false;
 }
 
-// What was asked of the rows holds for every blend that is named beside them; what is not known passes no filter.
-static bool passes_filters(const struct ranking_request *request, const struct blend *blend) {
-    struct flash flash;
-    struct retention retention;
-    if (!isnan(request->flash_least_c) && (flash_point_of_blend(request->table, blend, &flash, NULL) != STATUS_OK ||
-                                           !(flash.display_c >= request->flash_least_c)))
-        return false;
-    return request->residue_most == RETENTION_VERY_LONG ||
-           (residue_of(request, blend, NULL, &retention, NULL) == STATUS_OK && retention.word <= request->residue_most);
-}
-
 // The weakest of each of the few weakest sets of strong bottles.
-static void keep_doubtful(const struct ranking_request *request, const struct doubt *doubt,
-                          const struct candidates *candidates, struct ranking *ranking) {
+static void keep_doubtful(const struct judging *judging, const struct doubt *doubt, struct ranking *ranking) {
+    const struct candidates *candidates = judging->candidates;
     while (ranking->doubtful_count < RANKING_DOUBTFUL_MOST) {
         size_t weakest = SIZE_MAX;
         for (size_t i = 0; i < candidates->count; i++)
-            if (is_doubtful(request, &doubt->rows[i]) && !blend_is_apart(&candidates->blends[i]) &&
+            if (is_doubtful(judging->request, &doubt->rows[i]) && !blend_is_apart(&candidates->blends[i]) &&
                 (weakest == SIZE_MAX || candidates->rows[i].strong_share < candidates->rows[weakest].strong_share) &&
                 !set_is_taken(&candidates->strong, ranking, &candidates->rows[i].best) &&
-                verdict_on(request, &candidates->blends[i]) != PHASE_TWO &&
-                passes_filters(request, &candidates->blends[i]))
+                filter_on(judging, i) == FILTER_NONE)
                 weakest = i;
         if (weakest == SIZE_MAX)
             return;
@@ -231,8 +280,10 @@ static void keep_doubtful(const struct ranking_request *request, const struct do
 }
 
 // Candidates that are likely enough to work, mildest first; returns their count.
-static size_t order_doubted(const struct ranking_request *request, const struct doubt *doubt,
-                            const struct candidates *candidates, struct ordered *ret, struct ranking *ranking) {
+static size_t order_doubted(const struct judging *judging, const struct doubt *doubt, struct ordered *ret,
+                            struct ranking *ranking) {
+    const struct ranking_request *request = judging->request;
+    const struct candidates *candidates = judging->candidates;
     size_t count = 0;
     for (size_t i = 0; i < candidates->count; i++) {
         double figure = median_figure(&doubt->rows[i], published_least(request, &candidates->blends[i]));
@@ -241,11 +292,11 @@ static size_t order_doubted(const struct ranking_request *request, const struct 
             ranking->likeliest = candidates->rows[i].best;
         }
         if (doubt->rows[i].judged && doubt->rows[i].p_works >= request->least_probability && isfinite(figure))
-            ret[count++] = order_key(request, candidates, i, figure);
+            ret[count++] = order_key(judging, i, figure);
         else
             ranking->too_unlikely++;
     }
-    keep_doubtful(request, doubt, candidates, ranking);
+    keep_doubtful(judging, doubt, ranking);
     qsort(ret, count, sizeof *ret, by_mildness);
     number_ties(doubt, ret, count);
     return count;
@@ -272,6 +323,17 @@ static enum status judge_row(const struct ranking_request *request, const struct
     return status;
 }
 
+// Those of a row that has been judged; of two liquids nothing more is asked.
+static struct answers answers_of_row(const struct ranked_row *row) {
+    bool whole = row->phase.verdict != PHASE_TWO;
+    return (struct answers){.has_verdict = true,
+                            .has_flash = whole,
+                            .has_residue = whole,
+                            .verdict = row->phase.verdict,
+                            .flash_c = row->flash.display_c,
+                            .residue = row->retention.word};
+}
+
 // A row above that this one brings nothing to.
 static struct ranked_row *row_for(const struct bottle_set *strong, struct ranking *ranking,
                                   const struct composition *c) {
@@ -285,34 +347,33 @@ static struct ranked_row *row_for(const struct bottle_set *strong, struct rankin
 }
 
 // The weakest of those that are likely enough and stay one liquid, with the same strong bottles as the row.
-static void attach_weakest(const struct ranking_request *request, const struct candidates *candidates,
-                           const struct doubt *doubt, const struct ordered *order, size_t count,
-                           struct ranked_row *row) {
+static void attach_weakest(const struct judging *judging, const struct doubt *doubt, const struct ordered *order,
+                           size_t count, struct ranked_row *row) {
+    const struct candidates *candidates = judging->candidates;
     struct bottle_set set = bottles_of(&row->row.best, &candidates->strong);
     double share = row->row.strong_share;
+    size_t weakest = SIZE_MAX;
     for (size_t i = 0; i < count; i++) {
         size_t place = order[i].place;
         struct bottle_set other = bottles_of(&candidates->rows[place].best, &candidates->strong);
         if (candidates->rows[place].strong_share >= share || !bottle_set_same(&set, &other) ||
-            order[i].apart != row->apart)
+            order[i].apart != row->apart || filter_on(judging, place) != FILTER_NONE)
             continue;
-        enum phase_verdict verdict = verdict_on(request, &candidates->blends[place]);
-        if (verdict == PHASE_TWO || !passes_filters(request, &candidates->blends[place]))
-            continue;
-        row->weakest_phase = verdict;
         share = candidates->rows[place].strong_share;
-        row->weakest = candidates->rows[place].best;
-        row->weakest_blend = candidates->blends[place];
-        row->weakest_swelling = candidates->rows[place].swelling;
-        row->weakest_published = published_least(request, &candidates->blends[place]);
-        if (doubt->rows)
-            row->weakest_doubt = doubt->rows[place];
+        weakest = place;
     }
-    struct flash flash;
-    row->weakest_flash_c = NAN;
-    if (row->weakest_blend.count &&
-        flash_point_of_blend(request->table, &row->weakest_blend, &flash, NULL) == STATUS_OK)
-        row->weakest_flash_c = flash.display_c;
+    if (weakest == SIZE_MAX)
+        return;
+    row->weakest = (struct weakest_blend){
+        .composition = candidates->rows[weakest].best,
+        .blend = candidates->blends[weakest],
+        .phase = verdict_on(judging, weakest),
+        .swelling = candidates->rows[weakest].swelling,
+        .published = published_least(judging->request, &candidates->blends[weakest]),
+        .flash_c = flash_of(judging, weakest),
+    };
+    if (doubt->rows)
+        row->weakest.doubt = doubt->rows[weakest];
 }
 
 static void fold_into(struct ranked_row *row, const struct composition *c) {
@@ -335,17 +396,13 @@ static struct ranked_row fresh_row(const struct candidates *candidates, const st
     return row;
 }
 
-// Filters that are only asked where a row would be shown; what is not known passes none of them.
-static bool left_out(const struct ranking_request *request, const struct ranked_row *row, struct ranking *ranking) {
-    if (row->phase.verdict == PHASE_TWO)
-        ranking->split++;
-    else if (!isnan(request->flash_least_c) && !(row->flash.display_c >= request->flash_least_c))
-        ranking->too_flammable++;
-    else if (request->residue_most != RETENTION_VERY_LONG && row->retention.word > request->residue_most)
-        ranking->too_slow++;
-    else
-        return false;
-    return true;
+// Filters are only asked where a row would be shown.
+static bool is_left_out(const struct judging *judging, size_t place, struct ranking *ranking) {
+    enum filter filter = filter_on(judging, place);
+    ranking->split += filter == FILTER_SPLIT;
+    ranking->too_flammable += filter == FILTER_FLASH;
+    ranking->too_slow += filter == FILTER_RESIDUE;
+    return filter != FILTER_NONE;
 }
 
 // Ties that lost all their rows to a filter leave no gap.
@@ -361,14 +418,15 @@ static void renumber_ties(struct ranking *ranking) {
     }
 }
 
-static enum status fill_rows(const struct ranking_request *request, const struct candidates *candidates,
-                             const struct doubt *doubt, const struct ordered *order, size_t count,
-                             struct ranking *ranking, struct error *err) {
+static enum status fill_rows(const struct judging *judging, const struct doubt *doubt, const struct ordered *order,
+                             size_t count, struct ranking *ranking, struct error *err) {
+    const struct ranking_request *request = judging->request;
+    const struct candidates *candidates = judging->candidates;
     for (size_t i = 0; i < count; i++) {
         struct ranked_row row = fresh_row(candidates, doubt, &order[i]);
         struct ranked_row *same = request->fold ? row_for(&candidates->strong, ranking, &row.row.best) : NULL;
         if (same) {
-            if (verdict_on(request, &row.blend) == PHASE_TWO)
+            if (verdict_on(judging, order[i].place) == PHASE_TWO)
                 ranking->split++;
             else
                 fold_into(same, &row.row.best);
@@ -379,9 +437,10 @@ static enum status fill_rows(const struct ranking_request *request, const struct
         enum status status = judge_row(request, &candidates->nominal, &row, err);
         if (status != STATUS_OK)
             return status;
-        if (left_out(request, &row, ranking))
+        judging->answers[order[i].place] = answers_of_row(&row);
+        if (is_left_out(judging, order[i].place, ranking))
             continue;
-        attach_weakest(request, candidates, doubt, order, count, &row);
+        attach_weakest(judging, doubt, order, count, &row);
         ranking->rows[ranking->count++] = row;
     }
     renumber_ties(ranking);
@@ -395,14 +454,15 @@ double ranked_swelling(const struct ranked_row *row) {
 }
 
 double ranked_weakest_swelling(const struct ranked_row *row) {
-    return fmax(row->doubted ? row->weakest_doubt.swelling_median : row->weakest_swelling, row->weakest_published);
+    const struct weakest_blend *weakest = &row->weakest;
+    return fmax(row->doubted ? weakest->doubt.swelling_median : weakest->swelling, weakest->published);
 }
 
 static bool at_least_as_good(const struct ranked_row *a, const struct ranked_row *b) {
     double swelling_a = ranked_swelling(a);
     double swelling_b = ranked_swelling(b);
-    bool fire_a = !(a->flash.display_c >= highly_flammable_c);
-    bool fire_b = !(b->flash.display_c >= highly_flammable_c);
+    bool fire_a = is_highly_flammable(a->flash.display_c);
+    bool fire_b = is_highly_flammable(b->flash.display_c);
     return (!a->doubted || a->doubt.p_works >= b->doubt.p_works) && film_class(swelling_a) <= film_class(swelling_b) &&
            a->retention.word <= b->retention.word && a->health <= b->health && fire_a <= fire_b;
 }
@@ -435,11 +495,12 @@ static void find_beaten(struct ranking *ranking) {
 static enum status order_and_fill(const struct ranking_request *request, const struct candidates *candidates,
                                   struct ranking *ranking, struct error *err) {
     struct ordered *order = memory_new(RANKING_CANDIDATES, sizeof *order);
+    struct judging judging = {request, candidates, memory_new(RANKING_CANDIDATES, sizeof *judging.answers)};
     struct doubt doubt = {0};
     enum status status = STATUS_OK;
     size_t count = 0;
     ranking->rows = memory_new(request->show, sizeof *ranking->rows);
-    if (!order || !ranking->rows)
+    if (!order || !judging.answers || !ranking->rows)
         status = error_set(err, STATUS_MEMORY, "out of memory while ranking");
     bool doubted = request->effort != DOUBT_EFFORT_NONE && candidates->count > 0;
     if (status == STATUS_OK && doubted)
@@ -448,18 +509,19 @@ static enum status order_and_fill(const struct ranking_request *request, const s
         ranking->samples = doubt.samples;
         ranking->seed = request->seed;
         ranking->sampling_error = doubt.error;
-        count = order_doubted(request, &doubt, candidates, order, ranking);
+        count = order_doubted(&judging, &doubt, order, ranking);
     } else if (status == STATUS_OK) {
-        count = order_nominal(request, candidates, order);
+        count = order_nominal(&judging, order);
     }
     if (status == STATUS_OK)
-        status = fill_rows(request, candidates, &doubt, order, count, ranking, err);
+        status = fill_rows(&judging, &doubt, order, count, ranking, err);
     find_beaten(ranking);
     if (request->prefer == PREFER_PAINT) {
         unbeaten_first(ranking);
         find_beaten(ranking); // the numbers of the rows have changed
     }
     doubt_release(&doubt);
+    memory_free(judging.answers);
     memory_free(order);
     return status;
 }

@@ -43,6 +43,18 @@ struct ranking_request {
     struct watch watch; // zero = neither progress nor cancelling
 };
 
+// The weakest blend of the same strong liquids as a row's that works with the probability asked for; `blend.count` 0 =
+// none weaker than the row itself.
+struct weakest_blend {
+    struct composition composition;
+    struct blend blend;
+    enum phase_verdict phase;
+    struct doubt_row doubt;
+    double swelling;  // nominal
+    double published; // least swelling by a published class, 0 = none
+    double flash_c;   // NAN = not known
+};
+
 struct ranked_row {
     struct film_row row; // composition, nominal swelling, span of the set
     struct blend blend;
@@ -50,17 +62,9 @@ struct ranked_row {
     struct doubt_row doubt;
     struct published published; // of the spared material with the highest class; outranks a milder figure
     size_t tie;                 // rows with the same number cannot be told apart; 0 = not doubted
-    // The weakest blend of the same strong liquids that works with the probability asked for; `weakest_blend.count` 0 =
-    // none weaker than the row itself.
-    struct composition weakest;
-    enum phase_verdict weakest_phase;
-    struct blend weakest_blend;
-    struct doubt_row weakest_doubt;
-    double weakest_swelling;  // nominal
-    double weakest_published; // least swelling by a published class, 0 = none
-    double weakest_flash_c;   // NAN = not known
-    bool apart;              // holds a liquid beyond the model, allowed by name: not ranked on swelling
-    bool edge;               // works, but not by much: slow, more rolling, longer contact
+    struct weakest_blend weakest;
+    bool apart; // holds a liquid beyond the model, allowed by name: not ranked on swelling
+    bool edge;  // works, but not by much: slow, more rolling, longer contact
     struct phase_judgement phase;
     struct split_films split; // where the model has two liquids although the row is listed (may separate)
     struct flash flash;

@@ -287,7 +287,7 @@ START_TEST(the_list_names_each_combination_of_strong_liquids_once) {
         const struct ranked_row *row = &ranking.rows[i];
         ck_assert(row->doubted && row->doubt.p_works >= 0.5);
         ck_assert_int_ne(row->phase.verdict, PHASE_TWO);
-        ck_assert(row->weakest_blend.count == 0 || strong_share_of(&row->weakest_blend) < row->row.strong_share);
+        ck_assert(row->weakest.blend.count == 0 || strong_share_of(&row->weakest.blend) < row->row.strong_share);
         if (i > 0)
             ck_assert_uint_ge(row->tie, ranking.rows[i - 1].tie);
     }
