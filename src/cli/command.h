@@ -56,9 +56,9 @@ struct invocation {
     struct text *talk;               // remarks, written to standard error
 };
 
-// Options every command has: --json, --data DIR, --help.
-extern const struct option common_options[];
-extern const size_t common_option_count;
+// All options of a command: its own, then those that every command has: --json, --data, --language, --help.
+size_t command_option_count(const struct command *command);
+const struct option *command_option(const struct command *command, size_t i);
 
 extern const struct command *const commands[];
 extern const size_t command_count;

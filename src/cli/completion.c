@@ -5,16 +5,6 @@
 
 const char *const completion_shell_names[] = {"bash", "zsh", "fish", NULL};
 
-// --- options of a command, its own and the common ones ---
-
-static size_t option_count_of(const struct command *command) {
-    return command->option_count + common_option_count;
-}
-
-static const struct option *option_of(const struct command *command, size_t i) {
-    return i < command->option_count ? &command->options[i] : &common_options[i - command->option_count];
-}
-
 static void add_escaped(struct text *out, const char *text, const char *special, const char *escape) {
     for (; *text; text++) {
         if (strchr(special, *text))
@@ -105,18 +95,18 @@ static bool same_hint(const struct value_hint *a, const struct value_hint *b) {
 
 // Options with the same hint share a branch; that of the first of them is written.
 static void bash_branch(const struct command *command, size_t first, struct text *out) {
-    struct value_hint hint = value_hint_of_option(command, option_of(command, first));
+    struct value_hint hint = value_hint_of_option(command, command_option(command, first));
     for (size_t i = 0; i < first; i++) {
-        struct value_hint before = value_hint_of_option(command, option_of(command, i));
-        if (option_of(command, i)->argument && same_hint(&hint, &before))
+        struct value_hint before = value_hint_of_option(command, command_option(command, i));
+        if (command_option(command, i)->argument && same_hint(&hint, &before))
             return;
     }
     const char *between = "        ";
-    for (size_t i = first; i < option_count_of(command); i++) {
-        struct value_hint other = value_hint_of_option(command, option_of(command, i));
-        if (!option_of(command, i)->argument || !same_hint(&hint, &other))
+    for (size_t i = first; i < command_option_count(command); i++) {
+        struct value_hint other = value_hint_of_option(command, command_option(command, i));
+        if (!command_option(command, i)->argument || !same_hint(&hint, &other))
             continue;
-        text_printf(out, "%s%s", between, option_of(command, i)->name);
+        text_printf(out, "%s%s", between, command_option(command, i)->name);
         between = " | ";
     }
     text_printf(out, ") value=option:%s", kind_words[hint.kind]);
@@ -128,12 +118,12 @@ static void bash_branch(const struct command *command, size_t first, struct text
 static void bash_command(const struct command *command, struct text *out) {
     struct value_hint hint = value_hint_of_arguments(command);
     text_printf(out, "    %s)\n        options='", command->name);
-    for (size_t i = 0; i < option_count_of(command); i++)
-        text_printf(out, "%s%s", i ? " " : "", option_of(command, i)->name);
+    for (size_t i = 0; i < command_option_count(command); i++)
+        text_printf(out, "%s%s", i ? " " : "", command_option(command, i)->name);
     text_printf(out, "'\n        value='%s' words='%s'\n        case $2 in\n", kind_words[hint.kind],
                 hint.words ? hint.words : "");
-    for (size_t i = 0; i < option_count_of(command); i++)
-        if (option_of(command, i)->argument)
+    for (size_t i = 0; i < command_option_count(command); i++)
+        if (command_option(command, i)->argument)
             bash_branch(command, i, out);
     text_add(out, "        esac\n        ;;\n");
 }
@@ -218,8 +208,8 @@ static void zsh_described(struct text *out, const char *text) {
 static void zsh_command(const struct command *command, struct text *out) {
     struct value_hint arguments = value_hint_of_arguments(command);
     text_printf(out, "        %s)\n            _arguments -s", command->name);
-    for (size_t i = 0; i < option_count_of(command); i++) {
-        const struct option *option = option_of(command, i);
+    for (size_t i = 0; i < command_option_count(command); i++) {
+        const struct option *option = command_option(command, i);
         text_printf(out, " \\\n                '%s%s[", option->repeats ? "*" : "", option->name);
         zsh_described(out, option->help);
         text_add(out, "]");
@@ -331,8 +321,8 @@ static void fish_command(const struct command *command, struct text *out) {
     text_printf(out, "\ncomplete -c mildsolve -n __mildsolve_is -a %s -d ", command->name);
     fish_text(out, command->summary);
     text_add(out, "\n");
-    for (size_t i = 0; i < option_count_of(command); i++) {
-        const struct option *option = option_of(command, i);
+    for (size_t i = 0; i < command_option_count(command); i++) {
+        const struct option *option = command_option(command, i);
         struct value_hint hint = value_hint_of_option(command, option);
         text_printf(out, "complete -c mildsolve -n '__mildsolve_is %s' -l %s", command->name, option->name + 2);
         if (option->argument)

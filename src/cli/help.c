@@ -58,10 +58,8 @@ void help_command(struct text *out, const struct command *command) {
     struct sheet sheet = {.indent = 2};
     sheet_column(&sheet, "option", false);
     sheet_column(&sheet, "meaning", false);
-    for (size_t i = 0; i < command->option_count; i++)
-        option_row(&sheet, &command->options[i]);
-    for (size_t i = 0; i < common_option_count; i++)
-        option_row(&sheet, &common_options[i]);
+    for (size_t i = 0; i < command_option_count(command); i++)
+        option_row(&sheet, command_option(command, i));
     sheet_write(&sheet, out);
     page_heading(out, "example");
     write_example(command->example, out);

@@ -8,25 +8,25 @@
 #include <stdio.h>
 #include <string.h>
 
-const struct option common_options[] = {
+static const struct option common_options[] = {
     {.name = "--json", .help = "answer as JSON for programs"},
     {.name = "--data", .argument = "DIR", .help = "own tables on top of the shipped ones", .repeats = true},
     {.name = "--language", .argument = "CODE", .help = "en, de, fr, it or es: what people read (never JSON)"},
     {.name = "--help", .help = "this text"},
 };
-const size_t common_option_count = sizeof common_options / sizeof common_options[0];
+static const size_t common_option_count = sizeof common_options / sizeof common_options[0];
 
-static size_t all_options(const struct command *command) {
+size_t command_option_count(const struct command *command) {
     return command->option_count + common_option_count;
 }
 
-static const struct option *option_at(const struct command *command, size_t i) {
+const struct option *command_option(const struct command *command, size_t i) {
     return i < command->option_count ? &command->options[i] : &common_options[i - command->option_count];
 }
 
 static size_t slot_of(const struct command *command, const char *name, size_t length) {
-    for (size_t i = 0; i < all_options(command); i++) {
-        const struct option *option = option_at(command, i);
+    for (size_t i = 0; i < command_option_count(command); i++) {
+        const struct option *option = command_option(command, i);
         if (strlen(option->name) == length && strncmp(option->name, name, length) == 0)
             return i;
     }
@@ -35,8 +35,8 @@ static size_t slot_of(const struct command *command, const char *name, size_t le
 
 static enum status unknown_option(const struct command *command, const char *given, struct error *err) {
     struct near_name near = near_name_begin(given);
-    for (size_t i = 0; i < all_options(command); i++)
-        near_name_try(&near, option_at(command, i)->name);
+    for (size_t i = 0; i < command_option_count(command); i++)
+        near_name_try(&near, command_option(command, i)->name);
     if (near.best)
         return error_set(err, STATUS_USAGE,
                          "option '%.60s' is not known to `mildsolve %s`; did you mean '%s'? See `mildsolve %s --help`",
@@ -46,7 +46,7 @@ static enum status unknown_option(const struct command *command, const char *giv
 }
 
 static enum status store(struct invocation *inv, size_t slot, const char *value, struct error *err) {
-    const struct option *option = option_at(inv->command, slot);
+    const struct option *option = command_option(inv->command, slot);
     size_t most = option->repeats ? REPEATS_MAX : 1;
     if (inv->value_counts[slot] == most)
         return option->repeats
@@ -66,7 +66,7 @@ static enum status take_option(struct invocation *inv, char **argv, int argc, in
     size_t slot = slot_of(inv->command, given, length);
     if (slot == OPTIONS_MAX)
         return unknown_option(inv->command, given, err);
-    const struct option *option = option_at(inv->command, slot);
+    const struct option *option = command_option(inv->command, slot);
     if (!option->argument) {
         if (given[length] == '=')
             return error_set(err, STATUS_USAGE, "option '%s' takes no value", option->name);
@@ -103,7 +103,7 @@ static bool looks_like_option(const char *word) {
 }
 
 enum status options_parse(struct invocation *inv, int argc, char **argv, bool *ret_help, struct error *err) {
-    assert(all_options(inv->command) <= OPTIONS_MAX);
+    assert(command_option_count(inv->command) <= OPTIONS_MAX);
     bool only_arguments = false;
     for (int i = 0; i < argc; i++) {
         if (!only_arguments && strcmp(argv[i], "--") == 0) {
