@@ -230,14 +230,6 @@ static void json_shares(const struct evaporation *path, const double *shares, st
     json_close_object(json);
 }
 
-static void json_teas(struct json *json, const char *key, const struct teas *point) {
-    json_object(json, key);
-    json_number(json, "fd", point->fd);
-    json_number(json, "fp", point->fp);
-    json_number(json, "fh", point->fh);
-    json_close_object(json);
-}
-
 static void json_point(const struct evaporation *path, const struct evaporation_point *point, struct json *json) {
     json_object(json, NULL);
     json_number(json, "evaporated", point->evaporated);

@@ -364,14 +364,6 @@ static void write_text(const struct placing *placing, struct text *out) {
 
 // --- JSON ---
 
-static void json_teas(struct json *json, const char *key, const struct teas *point) {
-    json_object(json, key);
-    json_number(json, "fd", point->fd);
-    json_number(json, "fp", point->fp);
-    json_number(json, "fh", point->fh);
-    json_close_object(json);
-}
-
 static void json_positions(const struct placing *placing, struct json *json) {
     json_object(json, "hansen");
     json_number(json, "delta_d", placing->has_hansen ? placing->hansen.delta_d : NAN);

@@ -109,6 +109,14 @@ void json_blend(struct json *json, const struct blend *blend) {
     json_close_object(json);
 }
 
+void json_teas(struct json *json, const char *key, const struct teas *point) {
+    json_object(json, key);
+    json_number(json, "fd", point->fd);
+    json_number(json, "fp", point->fp);
+    json_number(json, "fh", point->fh);
+    json_close_object(json);
+}
+
 void write_caution(struct text *out) {
     text_add(out, "\n");
     page_paragraph(out, 0, 0, caution_words);

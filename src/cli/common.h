@@ -5,6 +5,7 @@
 
 #include "cli/command.h"
 #include "physics/blend.h"
+#include "physics/teas.h"
 #include "present/json.h"
 #include "present/page.h"
 
@@ -39,6 +40,9 @@ void json_provenance(struct json *json, const char *key, const struct provenance
 
 // The blend: "blend" (notation) and "composition" (component -> volume percent).
 void json_blend(struct json *json, const struct blend *blend);
+
+// A point of the triangle: "fd", "fp", "fh" in percent.
+void json_teas(struct json *json, const char *key, const struct teas *point);
 
 // The caution that ends every answer about what a blend does.
 void write_caution(struct text *out);

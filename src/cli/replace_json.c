@@ -90,11 +90,7 @@ static void json_hazard(const struct portrait *portrait, struct json *json) {
 
 static void json_portrait(const struct portrait *portrait, struct json *json) {
     json_place(json, "hansen", portrait->hansen);
-    json_object(json, "teas");
-    json_number(json, "fd", portrait->teas.fd);
-    json_number(json, "fp", portrait->teas.fp);
-    json_number(json, "fh", portrait->teas.fh);
-    json_close_object(json);
+    json_teas(json, "teas", &portrait->teas);
     json_drying(portrait, json);
     json_film(portrait, json);
     json_number(json, "red_remove", portrait->red_remove);
