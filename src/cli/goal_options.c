@@ -120,13 +120,6 @@ struct name_list {
     size_t count;
 };
 
-static bool is_class(const char *name) {
-    for (size_t i = 0; hazard_class_words[i]; i++)
-        if (name_compare(hazard_class_words[i], name) == 0)
-            return true;
-    return false;
-}
-
 static enum status add_name(struct invocation *inv, struct name_list *list, const char *start, const char *end,
                             struct error *err) {
     while (start < end && *start == ' ')
@@ -182,7 +175,7 @@ static enum status names_of(struct invocation *inv, const char *option, struct n
 static enum status allowed_components(struct invocation *inv, const struct name_list *names,
                                       const struct component **ret, struct error *err) {
     for (size_t i = 0; i < names->count; i++) {
-        if (is_class(names->names[i]))
+        if (hazard_class_named(names->names[i]) >= 0)
             return error_set(err, STATUS_USAGE,
                              "--allow %s: a whole hazard class cannot be allowed; name the component", names->names[i]);
         enum status status = library_component(&inv->library, names->names[i], &ret[i], err);

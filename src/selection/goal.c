@@ -11,6 +11,13 @@ const char *const hazard_class_words[] = {"carcinogen",      "mutagen",       "r
                                           "peroxide-former", "skin-absorbed", "restricted",   "toxic",
                                           "corrosive",       "aromatic",      "chlorinated",  NULL};
 
+int hazard_class_named(const char *name) {
+    for (int i = 0; hazard_class_words[i]; i++)
+        if (name_compare(hazard_class_words[i], name) == 0)
+            return i;
+    return -1;
+}
+
 static bool has_statement(const struct hazard *hazard, const char *code) {
     for (size_t i = 0; i < hazard->h_statements.count; i++)
         if (strncmp(hazard->h_statements.items[i], code, strlen(code)) == 0)
@@ -60,7 +67,7 @@ bool component_in_class(const struct component *component, enum hazard_class cla
     }
 }
 
-bool bottle_in_class(const struct library *lib, const struct bottle_ref *bottle, enum hazard_class class) {
+static bool bottle_in_class(const struct library *lib, const struct bottle_ref *bottle, enum hazard_class class) {
     const struct component *components[BLEND_COMPONENTS_MAX];
     double fractions[BLEND_COMPONENTS_MAX];
     size_t count = bottle_composition(lib, bottle, components, fractions);
@@ -70,7 +77,8 @@ bool bottle_in_class(const struct library *lib, const struct bottle_ref *bottle,
     return false;
 }
 
-bool bottle_contains(const struct library *lib, const struct bottle_ref *bottle, const struct component *component) {
+static bool bottle_contains(const struct library *lib, const struct bottle_ref *bottle,
+                            const struct component *component) {
     const struct component *components[BLEND_COMPONENTS_MAX];
     double fractions[BLEND_COMPONENTS_MAX];
     size_t count = bottle_composition(lib, bottle, components, fractions);
@@ -93,20 +101,6 @@ const char *component_unproposed(const struct component *component) {
     if (hazard && category_one(hazard->reproductive_category))
         return say("toxic to reproduction, category 1");
     return say(component->set_apart);
-}
-
-const char *bottle_unproposed(const struct library *lib, const struct bottle_ref *bottle, const char **ret_component) {
-    const struct component *components[BLEND_COMPONENTS_MAX];
-    double fractions[BLEND_COMPONENTS_MAX];
-    size_t count = bottle_composition(lib, bottle, components, fractions);
-    for (size_t i = 0; i < count; i++) {
-        const char *reason = component_unproposed(components[i]);
-        if (!reason)
-            continue;
-        *ret_component = components[i]->id;
-        return reason;
-    }
-    return NULL;
 }
 
 bool goal_leaves_window(double target_swelling, double spared_swelling) {
@@ -159,9 +153,8 @@ static bool holds_unallowed(const struct shelf_filter *filter, const struct bott
 }
 
 static bool takes_off(const struct shelf_filter *filter, const struct bottle_ref *bottle) {
-    if (filter->unproposed) {
+    if (filter->unproposed)
         return holds_unallowed(filter, bottle);
-    }
     if (filter->class >= 0)
         return bottle_in_class(filter->lib, bottle, (enum hazard_class)filter->class);
     if (filter->component)
@@ -195,30 +188,22 @@ static void apply(struct goal *goal, const struct shelf_filter *filter, const ch
         report->items[report->count++] = count;
 }
 
-static int class_named(const char *name) {
-    for (int i = 0; hazard_class_words[i]; i++)
-        if (name_compare(hazard_class_words[i], name) == 0)
-            return i;
-    return -1;
-}
-
-static enum status unknown_without(const char *name, const struct error *name_err, struct error *err) {
+static enum status unknown_without(const struct error *name_err, struct error *err) {
     char classes[256] = "";
     size_t at = 0;
     for (int i = 0; hazard_class_words[i] && at < sizeof classes; i++)
         at += (size_t)snprintf(classes + at, sizeof classes - at, "%s%s", i ? ", " : "", hazard_class_words[i]);
-    (void)name;
     return error_set(err, STATUS_UNKNOWN_NAME, "--without: %s; hazard classes are: %s", name_err->text, classes);
 }
 
 static enum status apply_without(struct goal *goal, const struct library *lib, const char *name,
                                  struct filter_report *report, struct error *err) {
-    struct shelf_filter filter = {.lib = lib, .class = class_named(name)};
+    struct shelf_filter filter = {.lib = lib, .class = hazard_class_named(name)};
     struct bottle_ref bottle = {0};
     if (filter.class < 0) {
         struct error name_err = {0};
         if (library_bottle(lib, name, &bottle, &name_err) != STATUS_OK)
-            return unknown_without(name, &name_err, err);
+            return unknown_without(&name_err, err);
         filter.component = bottle.component;
         filter.bottle = &bottle;
     }

@@ -49,15 +49,13 @@ enum hazard_class {
     CLASS_CHLORINATED
 };
 extern const char *const hazard_class_words[]; // NULL-terminated
+int hazard_class_named(const char *name);      // of enum hazard_class; -1 when there is none
 
 bool component_in_class(const struct component *component, enum hazard_class class);
-bool bottle_in_class(const struct library *lib, const struct bottle_ref *bottle, enum hazard_class class);
-bool bottle_contains(const struct library *lib, const struct bottle_ref *bottle, const struct component *component);
 
 // Why the tool never proposes a component of its own accord: category 1 carcinogen, mutagen or reproductive toxicant,
 // or set apart in the tables as a class that no distance or film model can judge. NULL when it may be proposed.
 const char *component_unproposed(const struct component *component);
-const char *bottle_unproposed(const struct library *lib, const struct bottle_ref *bottle, const char **ret_component);
 
 // What a filter did.
 struct filter_count {
