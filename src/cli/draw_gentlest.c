@@ -22,8 +22,9 @@ struct window_drawing {
 static const char *name_of(const struct film_answer *answer, const struct ranked_row *row) {
     struct text recipe = {0};
     composition_recipe(&answer->goal, &row->row.best, &recipe);
-    const char *name =
-        arena_printf(answer->inv->arena, say("%s (tie %c)"), text_bytes(&recipe), (char)('a' + (row->tie - 1) % 26));
+    const char *name = recipe.failed ? NULL
+                                     : arena_printf(answer->inv->arena, say("%s (tie %c)"), text_bytes(&recipe),
+                                                    (char)('a' + (row->tie - 1) % 26));
     text_release(&recipe);
     return name;
 }
@@ -59,7 +60,7 @@ static enum status fill_blends(const struct film_answer *answer, struct window_d
 static void fill_bands(struct window_drawing *drawing) {
     for (int i = BAND_VERY_LOW; i <= BAND_VERY_HIGH; i++)
         drawing->bands[i] =
-            (struct window_chart_band){.name = say(film_band_words((enum film_band)i)),
+            (struct window_chart_band){.name = film_band_words((enum film_band)i),
                                        .from = i == BAND_VERY_LOW ? -INFINITY : film_band_from((enum film_band)i),
                                        .to = i == BAND_VERY_HIGH ? INFINITY : film_band_from((enum film_band)(i + 1))};
 }
@@ -67,7 +68,7 @@ static void fill_bands(struct window_drawing *drawing) {
 static const char *names_of(const struct film_answer *answer, const struct material *const *materials, size_t count) {
     struct text names = {0};
     add_material_names(materials, count, &names);
-    const char *copy = arena_printf(answer->inv->arena, "%s", text_bytes(&names));
+    const char *copy = names.failed ? NULL : arena_text(answer->inv->arena, text_bytes(&names));
     text_release(&names);
     return copy;
 }

@@ -98,7 +98,7 @@ static void add_row(const struct film_answer *answer, size_t i, struct sheet *sh
     else
         sheet_cell(sheet, "?");
     sheet_cell(sheet, "%s", row->apart ? say("not judged") : words);
-    sheet_cell(sheet, "%s", say(retention_words(row->retention.word)));
+    sheet_cell(sheet, "%s", retention_words(row->retention.word));
     sheet_cell(sheet, "%.2f", row->row.red_remove);
     add_recipe_cell(answer, &row->row.best, sheet);
 }
