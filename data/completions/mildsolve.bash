@@ -117,7 +117,7 @@ _mildsolve_command() {
         esac
         ;;
     place)
-        options='--temperature --material --case --json --data --language --help'
+        options='--temperature --material --case --explain --json --data --language --help'
         value='blend' words='bottles'
         case $2 in
         --temperature) value=option: ;;
@@ -159,7 +159,7 @@ _mildsolve_command() {
         esac
         ;;
     exposure)
-        options='--use --hours --task --room --air-changes --limits --leave --shift --long-shift --like-effects --rate --wet --capture --capture-measured --near-flow --mixing --share --temperature --case --chart --start --size --paper --dpi --grey --title --object --date --json --data --language --help'
+        options='--use --hours --task --room --air-changes --limits --leave --shift --long-shift --like-effects --rate --wet --capture --capture-measured --near-flow --mixing --share --temperature --case --explain --chart --start --size --paper --dpi --grey --title --object --date --json --data --language --help'
         value='blend' words='bottles'
         case $2 in
         --use | --hours | --task | --room | --air-changes | --shift | --wet | --capture | --capture-measured | --near-flow | --mixing | --share | --temperature | --start | --dpi | --title | --object | --date) value=option: ;;

@@ -4,6 +4,7 @@
 #include "cli/assessing.h"
 #include "cli/case_option.h"
 #include "cli/draw_exposure.h"
+#include "cli/explain.h"
 #include "cli/page_options.h"
 
 #include <math.h>
@@ -191,6 +192,19 @@ void assessing_release(struct assessing *assessing) {
         exposure_judgements_release(&assessing->days[i].all);
 }
 
+static enum status explain(const struct assessing *assessing, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(assessing->inv);
+    if (!explaining)
+        return STATUS_OK;
+    for (size_t i = 0; i < assessing->task_count; i++)
+        explain_blend(explaining, &assessing->blends[i]);
+    if (!assessing->strictest)
+        explain_authority(explaining, assessing->authority);
+    write_exposure_json(assessing, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct assessing *assessing = arena_new(inv->arena, 1, sizeof *assessing);
     if (!assessing)
@@ -205,6 +219,8 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_exposure_json(assessing, inv->out);
     else if (status == STATUS_OK)
         write_exposure_text(assessing, inv->out);
+    if (status == STATUS_OK)
+        status = explain(assessing, err);
     if (status == STATUS_OK && assessing->verdict != EXPOSURE_WITHIN)
         status = STATUS_NEGATIVE;
     assessing_release(assessing);
@@ -238,6 +254,7 @@ static const struct option options[] = {
     {.name = "--share", .argument = "SHARE", .help = "of every limit that may be used up (default 1)"},
     {.name = "--temperature", .argument = "DEGC", .help = "of room and liquid, 5 to 35 (default 20)"},
     CASE_OPTION,
+    EXPLAIN_OPTION,
     CHART_OPTION("concentration against time with the limits, as PNG, SVG or PDF"),
     {.name = "--start",
      .argument = "TIME",

@@ -2,7 +2,7 @@
 // place BLEND: where does it sit, how far from every material.
 #include "base/language.h"
 #include "cli/case_option.h"
-#include "cli/common.h"
+#include "cli/explain.h"
 #include "base/units.h"
 #include "physics/film.h"
 #include "physics/film_band.h"
@@ -510,6 +510,18 @@ static void write_json(const struct placing *placing, struct text *out) {
     json_end(&json);
 }
 
+static enum status explain(const struct placing *placing, struct invocation *inv, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(inv);
+    if (!explaining)
+        return STATUS_OK;
+    explain_blend(explaining, &placing->blend);
+    for (size_t i = 0; i < placing->count; i++)
+        explain_material(explaining, placing->places[i].place.material);
+    write_json(placing, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct placing *placing = arena_new(inv->arena, 1, sizeof *placing);
     if (!placing)
@@ -533,14 +545,16 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_json(placing, inv->out);
     else
         write_text(placing, inv->out);
+    status = explain(placing, inv, err);
     unifac_table_release(&placing->groups);
-    return STATUS_OK;
+    return status;
 }
 
 static const struct option options[] = {
     {.name = "--temperature", .argument = "DEGC", .help = "of the liquid, 5 to 35 (default 20)"},
     {.name = "--material", .argument = "LIST", .help = "only these materials (names separated by commas)"},
     CASE_OPTION,
+    EXPLAIN_OPTION,
 };
 
 const struct command cmd_place = {

@@ -2,46 +2,11 @@
 // solvents [NAME ...]: the tables of components and bottles, each value with unit, source and doubt.
 #include "base/language.h"
 #include "cli/notes.h"
-#include "cli/values.h"
+#include "cli/table_values.h"
 
 #include <math.h>
-#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
-
-// Every quantity of a component's rows, in the order printed.
-struct quantity_of {
-    const char *key;
-    size_t offset;
-    const char *unit;
-    bool physical; // a field of struct properties, else of struct component
-};
-static const struct quantity_of quantities[] = {
-    {"hildebrand", offsetof(struct component, hildebrand), "MPa^0.5", false},
-    {"molar_volume", offsetof(struct component, molar_volume), "cm3/mol", false},
-    {"molar_mass", offsetof(struct properties, molar_mass), "g/mol", true},
-    {"density_20c", offsetof(struct properties, density_20c), "g/cm3", true},
-    {"boiling_point", offsetof(struct properties, boiling_point), "degC", true},
-    {"melting_point", offsetof(struct properties, melting_point), "degC", true},
-    {"vapour_pressure_20c", offsetof(struct properties, vapour_pressure_20c), "kPa", true},
-    {"vapour_pressure_25c", offsetof(struct properties, vapour_pressure_25c), "kPa", true},
-    {"enthalpy_vaporisation_25c", offsetof(struct properties, enthalpy_vaporisation_25c), "kJ/mol", true},
-    {"viscosity_25c", offsetof(struct properties, viscosity_25c), "mPa.s", true},
-    {"surface_tension_20c", offsetof(struct properties, surface_tension_20c), "mN/m", true},
-    {"evaporation_rate", offsetof(struct properties, evaporation_rate), "n-BuAc=1", true},
-    {"flash_point", offsetof(struct properties, flash_point), "degC", true},
-    {"lower_flammable_limit", offsetof(struct properties, lower_flammable_limit), "vol%", true},
-    {"upper_flammable_limit", offsetof(struct properties, upper_flammable_limit), "vol%", true},
-    {"autoignition", offsetof(struct properties, autoignition), "degC", true},
-};
-enum { QUANTITIES = sizeof quantities / sizeof quantities[0] };
-
-static const struct quantity *quantity_at(const struct component *component, const struct quantity_of *of) {
-    static const struct quantity absent = {.value = NAN, .uncertainty = NAN};
-    if (!of->physical)
-        return (const void *)((const char *)component + of->offset);
-    return component->properties ? (const void *)((const char *)component->properties + of->offset) : &absent;
-}
 
 // --- one component in full ---
 
@@ -58,20 +23,12 @@ static void write_synonyms(const struct synonyms *synonyms, struct text *out) {
 
 static void write_component_values(const struct component *component, struct cited *cited, struct text *out) {
     struct sheet sheet;
+    struct table_value value;
     values_begin(&sheet);
-    const struct hansen_values *h = &component->hansen;
-    values_row(&sheet, cited, "delta_d", h->delta_d, "MPa^0.5", &h->from);
-    values_row(&sheet, cited, "delta_p", h->delta_p, "MPa^0.5", &h->from);
-    values_row(&sheet, cited, "delta_h", h->delta_h, "MPa^0.5", &h->from);
-    values_row(&sheet, cited, "Teas fd", component->teas.fd, "percent", &component->teas.from);
-    values_row(&sheet, cited, "Teas fp", component->teas.fp, "percent", &component->teas.from);
-    values_row(&sheet, cited, "Teas fh", component->teas.fh, "percent", &component->teas.from);
-    for (size_t i = 0; i < QUANTITIES; i++) {
-        const struct quantity *quantity = quantity_at(component, &quantities[i]);
-        values_row(&sheet, cited, quantities[i].key, quantity->value, quantities[i].unit, &quantity->from);
-    }
+    for (size_t i = 0; component_value(component, i, &value); i++)
+        values_row(&sheet, cited, value.key, value.value, value.unit, value.from);
     sheet_write(&sheet, out);
-    if (isnan(h->delta_d))
+    if (isnan(component->hansen.delta_d))
         page_paragraph(out, 2, 4, "no Hansen split is published; only the total parameter is known");
     if (isnan(component->teas.fd))
         page_paragraph(out, 2, 4, "no published Teas fractions known: charts use 100 delta / sum and say so");
@@ -81,8 +38,10 @@ static void write_component_notes(const struct component *component, struct text
     page_heading(out, "notes");
     values_notes(out, "Hansen", &component->hansen.from);
     values_notes(out, "Teas", &component->teas.from);
-    for (size_t i = 0; i < QUANTITIES; i++)
-        values_notes(out, quantities[i].key, &quantity_at(component, &quantities[i])->from);
+    struct table_value value;
+    for (size_t i = 0; component_value(component, i, &value); i++)
+        if (value.quantity)
+            values_notes(out, value.key, value.from);
     if (component->properties)
         values_notes(out, N_("vapour pressure curve"), &component->properties->antoine.from);
     for (size_t i = 0; i < component->conflicts.count; i++)
@@ -91,19 +50,6 @@ static void write_component_notes(const struct component *component, struct text
         page_paragraph_f(out, 2, 4, "solubility values are those of %s, standing in for it", component->surrogate);
     if (component->set_apart)
         page_paragraph_f(out, 2, 4, "never proposed unless allowed by name: %s", say(component->set_apart));
-}
-
-static void write_antoine(const struct component *component, struct cited *cited, struct text *out) {
-    if (!component->properties || isnan(component->properties->antoine.a))
-        return;
-    const struct antoine_values *antoine = &component->properties->antoine;
-    struct text refs = {0};
-    write_refs(&refs, &antoine->from);
-    cited_add(cited, &antoine->from);
-    page_paragraph_f(out, 2, 4, "vapour pressure: log10(p/kPa) = %.7g - %.7g/(t/degC + %.7g), %g to %g degC, %s, %s %s",
-                     antoine->a, antoine->b, antoine->c, antoine->t_min, antoine->t_max,
-                     say(antoine_kind_words[antoine->kind]), doubt_words(&antoine->from), text_bytes(&refs));
-    text_release(&refs);
 }
 
 static void write_component(struct invocation *inv, const struct component *component, struct text *out) {
@@ -229,10 +175,12 @@ static void json_component(const struct component *component, struct cited *cite
     json_close_object(json);
     cited_add(cited, &component->hansen.from);
     cited_add(cited, &component->teas.from);
-    for (size_t i = 0; i < QUANTITIES; i++) {
-        const struct quantity *quantity = quantity_at(component, &quantities[i]);
-        json_quantity(json, quantities[i].key, quantity, quantities[i].unit);
-        cited_add(cited, &quantity->from);
+    struct table_value value;
+    for (size_t i = 0; component_value(component, i, &value); i++) {
+        if (!value.quantity)
+            continue;
+        json_quantity(json, value.key, value.quantity, value.unit);
+        cited_add(cited, value.from);
     }
     json_texts(json, "conflicts", component->conflicts.items, component->conflicts.count);
     json_text(json, "set_apart", component->set_apart);

@@ -2,55 +2,40 @@
 // The report: the figures used with their sources, the versions of the tables, the cautions.
 #include "base/language.h"
 #include "cli/report.h"
+#include "cli/table_values.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-static void add_value(struct report *report, struct document_table *table, const char *of, const char *name,
-                      double value, const char *unit, const struct provenance *from) {
-    if (!isfinite(value))
+// What of a liquid the sheets of a report rest on.
+static const unsigned kinds_used = VALUE_HANSEN | VALUE_TEAS | VALUE_MOLAR_VOLUME | VALUE_DENSITY | VALUE_VAPOUR |
+                                   VALUE_FLASH | VALUE_FLAMMABLE | VALUE_SPHERE | VALUE_FILM;
+
+static void add_value(struct report *report, struct document_table *table, const char *of,
+                      const struct table_value *value) {
+    if (!isfinite(value->value) || !(value->kind & kinds_used))
         return;
     struct text refs = {0};
-    write_refs(&refs, from);
-    cited_add(&report->cited, from);
+    write_refs(&refs, value->from);
+    cited_add(&report->cited, value->from);
     table_words(table, of);
-    table_words(table, say(name));
-    table_number(table, value, 0); // as it stands in the table
-    table_words(table, unit);
-    table_words(table, say(doubt_words(from)));
+    table_words(table, say(value->words));
+    table_number(table, value->value, 0); // as it stands in the table
+    table_words(table, value->printed_unit);
+    table_words(table, say(doubt_words(value->from)));
     table_words(table, document_take(report->document, &refs));
 }
 
-static void add_component(struct report *report, struct document_table *table, const struct component *c) {
-    const struct properties *p = c->properties;
-    add_value(report, table, c->id, N_("dispersion part"), c->hansen.delta_d, "MPa^0.5", &c->hansen.from);
-    add_value(report, table, c->id, N_("polar part"), c->hansen.delta_p, "MPa^0.5", &c->hansen.from);
-    add_value(report, table, c->id, N_("hydrogen bonding part"), c->hansen.delta_h, "MPa^0.5", &c->hansen.from);
-    add_value(report, table, c->id, N_("Teas fd"), c->teas.fd, "%", &c->teas.from);
-    add_value(report, table, c->id, N_("Teas fp"), c->teas.fp, "%", &c->teas.from);
-    add_value(report, table, c->id, N_("Teas fh"), c->teas.fh, "%", &c->teas.from);
-    add_value(report, table, c->id, N_("molar volume"), c->molar_volume.value, "cm\u00B3/mol", &c->molar_volume.from);
-    if (!p)
-        return;
-    add_value(report, table, c->id, N_("density"), p->density_20c.value, "g/cm\u00B3", &p->density_20c.from);
-    add_value(report, table, c->id, N_("vapour pressure at 20 \u00B0C"), p->vapour_pressure_20c.value, "kPa",
-              &p->vapour_pressure_20c.from);
-    add_value(report, table, c->id, N_("flash point"), p->flash_point.value, "\u00B0C", &p->flash_point.from);
-    add_value(report, table, c->id, N_("lower flammable limit"), p->lower_flammable_limit.value, "vol%",
-              &p->lower_flammable_limit.from);
+static void add_component(struct report *report, struct document_table *table, const struct component *component) {
+    struct table_value value;
+    for (size_t i = 0; component_value(component, i, &value); i++)
+        add_value(report, table, component->id, &value);
 }
 
-static void add_material(struct report *report, struct document_table *table, const struct material *m) {
-    if (!isnan(m->sphere.r0)) {
-        add_value(report, table, m->id, N_("dispersion part"), m->sphere.delta_d, "MPa^0.5", &m->sphere.from);
-        add_value(report, table, m->id, N_("polar part"), m->sphere.delta_p, "MPa^0.5", &m->sphere.from);
-        add_value(report, table, m->id, N_("hydrogen bonding part"), m->sphere.delta_h, "MPa^0.5", &m->sphere.from);
-        add_value(report, table, m->id, N_("radius"), m->sphere.r0, "MPa^0.5", &m->sphere.from);
-    }
-    add_value(report, table, m->id, N_("network of the film"), m->film_model.network_mol_m3, "mol/m\u00B3",
-              &m->film_model.from);
-    add_value(report, table, m->id, N_("molar volume of the chains"), m->film_model.molar_volume_cm3_mol,
-              "cm\u00B3/mol", &m->film_model.from);
+static void add_material(struct report *report, struct document_table *table, const struct material *material) {
+    struct table_value value;
+    for (size_t i = 0; material_value(material, i, &value); i++)
+        add_value(report, table, material->id, &value);
 }
 
 void report_add_values(struct report *report) {

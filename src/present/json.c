@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 static void quote(struct text *out, const char *value) {
     text_add(out, "\"");
@@ -53,6 +54,16 @@ void json_begin(struct json *json, struct text *out) {
 void json_end(struct json *json) {
     close_bracket(json, "}");
     text_add(json->out, "\n");
+}
+
+void json_reopen(struct json *json, struct text *out) {
+    static const char end[] = "\n}\n";
+    *json = (struct json){.out = out, .depth = 1, .has_members = {true}};
+    if (out->failed)
+        return;
+    assert(out->length > sizeof end && strcmp(out->bytes + out->length - (sizeof end - 1), end) == 0);
+    out->length -= sizeof end - 1;
+    out->bytes[out->length] = '\0';
 }
 
 void json_object(struct json *json, const char *key) {

@@ -15,9 +15,10 @@ struct json {
     bool has_members[JSON_DEPTH_MAX];
 };
 
-void json_begin(struct json *json, struct text *out); // opens the top object
-void json_end(struct json *json);                     // closes it and ends the line
-void json_object(struct json *json, const char *key); // key NULL inside a list
+void json_begin(struct json *json, struct text *out);  // opens the top object
+void json_end(struct json *json);                      // closes it and ends the line
+void json_reopen(struct json *json, struct text *out); // takes the end back, so that more members can follow
+void json_object(struct json *json, const char *key);  // key NULL inside a list
 void json_list(struct json *json, const char *key);
 void json_close_object(struct json *json);
 void json_close_list(struct json *json);
