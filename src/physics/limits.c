@@ -291,13 +291,11 @@ double hydrocarbon_limit(const struct authority *authority, const struct compone
     for (size_t i = 0; procedure && i < count; i++) {
         if (!enters(procedure, components[i]) || !(released_mg[i] > 0))
             continue;
-        if (!sets[i].long_term.row)
-            return NAN;
         released += released_mg[i];
-        parts += released_mg[i] / sets[i].long_term.mg_m3;
+        parts += sets[i].long_term.row ? released_mg[i] / sets[i].long_term.mg_m3 : NAN;
         (*ret_count)++;
     }
-    return *ret_count >= 2 ? procedure->rounded(released / parts) : NAN;
+    return *ret_count >= 2 && !isnan(parts) ? procedure->rounded(released / parts) : NAN;
 }
 
 double long_shift_factor(double hours) {

@@ -78,8 +78,8 @@ double round_as_eh40(double limit_mg_m3);
 double round_as_trgs900(double limit_mg_m3);
 
 // Reciprocal limit of the hydrocarbons in a mixture by the procedure of this authority (UK and Germany only), rounded
-// by its rule. `released_mg` weighs the components. *ret_count is the number of hydrocarbons that entered. NAN when the
-// authority has no such procedure, fewer than two hydrocarbons are there, or one of them has no value in the set.
+// by its rule. `released_mg` weighs the components. *ret_count is the number of hydrocarbons, also when NAN. NAN when
+// the authority has no such procedure, fewer than two hydrocarbons are there, or one of them has no value in the set.
 // Terpenes do not enter; in Germany n-hexane and decalin stand outside (TRGS 900 no. 2.9).
 double hydrocarbon_limit(const struct authority *authority, const struct component *const *components,
                          const struct limit_set *sets, const double *released_mg, size_t count, size_t *ret_count);

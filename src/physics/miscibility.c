@@ -262,6 +262,8 @@ static void decide_by_pair(struct judging *judging, const struct pair_view *view
         say_phase(judging, 0);
         tell(judging, " and ");
         say_phase(judging, 1);
+        if (judging->out.third_liquid)
+            tell(judging, "; a third liquid may form");
     }
 }
 

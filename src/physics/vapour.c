@@ -80,6 +80,15 @@ void vapour_present(size_t count, const double *x, double *ret_present) {
         ret_present[i] = x[i] < share_least ? 0 : x[i];
 }
 
+// No component of a liquid in equilibrium is more active than its neat liquid, which would otherwise come out of it
+// (the tangent-plane condition at the neat liquid). Where a third liquid forms, of which the two found know nothing, it
+// is that liquid that holds the activity down.
+static void hold_below_neat(size_t count, const double *x, double *ln_gamma) {
+    for (size_t i = 0; i < count; i++)
+        if (x[i] > 0)
+            ln_gamma[i] = fmin(ln_gamma[i], -log(x[i]));
+}
+
 // ln gamma over the overall composition x.
 static enum status overall_ln_gamma(const struct activity_model *model, const double *x, double *ret_ln_gamma,
                                     bool *ret_two, struct error *err) {
@@ -103,6 +112,7 @@ static enum status overall_ln_gamma(const struct activity_model *model, const do
         return status;
     *ret_two = true;
     ln_gamma_over_two(model, &split, ret_ln_gamma);
+    hold_below_neat(model->count, x, ret_ln_gamma);
     return STATUS_OK;
 }
 

@@ -29,7 +29,8 @@ enum status vapour_liquid_set_temperature(struct vapour_liquid *liquid, double t
 enum status vapour_liquid_complete(const struct vapour_liquid *liquid, struct error *err);
 
 // c_i = gamma_i psat_i at overall mole fractions x, kPa, so that p_i = c_i x_i; positive also for x_i = 0. Where the
-// liquid splits by its own model, gamma_i is the common activity over the overall x_i; *ret_two (may be NULL) says so.
+// liquid splits by its own model, gamma_i is the common activity over the overall x_i, at most that of the neat liquid
+// (two liquids are looked for; the bound is exact also where there are three); *ret_two (may be NULL) says so.
 // Only for a complete liquid (asserted). STATUS_RANGE for amounts that aren't fractions.
 enum status vapour_coefficients(const struct vapour_liquid *liquid, const double *x, double *ret_c_kpa, bool *ret_two,
                                 struct error *err);
