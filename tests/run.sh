@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Installs what is missing, builds, runs every test. Usage: bash tests/run.sh [--long]
-# --long adds what takes more than a few minutes (thousands of kills, all allocations, large searches).
+# --long adds what takes more than a few minutes (thousands of kills, all allocations, large searches, a hundred
+# thousand random trials).
 set -euo pipefail
 cd "$(dirname "$0")/.."
 . tests/packages.sh

@@ -284,6 +284,18 @@ START_TEST(a_published_split_raises_larger_blends) {
 }
 END_TEST
 
+// The third one is told of, also where a published pair decides.
+START_TEST(a_third_liquid_is_said) {
+    const char *blend = "cyclohexanone 14 + n-dodecane 55 + benzyl-alcohol 35 + water 80";
+    struct phase_judgement by_pair = judge(blend, 14.6, true), by_model = judge(blend, 14.6, false);
+    ck_assert_int_eq(by_pair.ground, PHASE_BY_PUBLISHED);
+    ck_assert_int_eq(by_model.ground, PHASE_BY_MODEL);
+    ck_assert(by_pair.third_liquid && by_model.third_liquid);
+    ck_assert_ptr_nonnull(strstr(by_pair.sentence, "a third liquid may form"));
+    ck_assert_ptr_nonnull(strstr(by_model.sentence, "a third liquid may form"));
+}
+END_TEST
+
 START_TEST(distance_from_the_gap_of_a_pair) {
     // Methanol + isooctane: the model's gap at 20 degC reaches from 2 to 79 % of methanol.
     assert_verdict("methanol 50 + isooctane 50", 20, PHASE_TWO);
@@ -435,6 +447,7 @@ int main(void) {
     tcase_add_test(tests, what_practice_prefers_is_not_filtered);
     tcase_add_test(tests, a_false_gap_caps_larger_blends);
     tcase_add_test(tests, a_published_split_raises_larger_blends);
+    tcase_add_test(tests, a_third_liquid_is_said);
     tcase_add_test(tests, distance_from_the_gap_of_a_pair);
     tcase_add_test(tests, what_no_model_covers);
     tcase_add_test(tests, water_content_at_the_cloud_point);

@@ -150,6 +150,18 @@ START_TEST(two_liquids_have_one_vapour) {
 }
 END_TEST
 
+// Three liquids, one of them nearly neat dodecane: it cannot be more active than neat, though the two liquids that are
+// found would have it so (equilibrium with the neat liquid bounds every activity by 1).
+START_TEST(a_third_liquid_holds_its_activity_down) {
+    struct blend blend = tables_blend(&tables.lib, "cyclohexanone 14 + n-dodecane 55 + benzyl-alcohol 35 + water 80");
+    struct vapour vapour;
+    ck_assert_int_eq(vapour_over_blend(&tables.unifac, &blend, 14.6, &vapour, NULL), STATUS_OK);
+    ck_assert(vapour.two);
+    ck_assert_double_eq_tol(vapour.parts[1].activity, 1, 1e-9);
+    ck_assert_double_le(vapour.parts[1].p_kpa, vapour.parts[1].psat_kpa * (1 + 1e-9));
+}
+END_TEST
+
 // A component that is absent has a coefficient all the same (its volatility at infinite dilution), continuous at 0.
 START_TEST(coefficients_reach_to_nothing) {
     static const char *const pairs[][2] = {{"ethanol", "toluene"}, {"ethanol", "water"}};
@@ -278,6 +290,7 @@ int main(void) {
     tcase_add_test(all, start_points_of_computed_drifts);
     tcase_add_test(all, single_liquids_boil_at_their_boiling_points);
     tcase_add_test(all, two_liquids_have_one_vapour);
+    tcase_add_test(all, a_third_liquid_holds_its_activity_down);
     tcase_add_test(all, coefficients_reach_to_nothing);
     tcase_add_test(all, fractions_of_the_vapour_add_up);
     tcase_add_test(all, one_component_is_its_own_vapour);
