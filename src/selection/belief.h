@@ -60,8 +60,8 @@ void belief_plan_release(struct belief_plan *plan); // NULL-safe
 
 // --- a blend, made ready for many questions about one plan ---
 
-// By film this costs 10 to 30 ms a material (the film is solved at several places of the centre and an expansion fitted
-// to it), by RED nothing. Keep it: it does not depend on what was learnt.
+// By film this costs up to 10 to 30 ms a material (the film is solved at many places of the centre, each when it is
+// first asked for), by RED nothing. Keep it: it does not depend on what was learnt. Not for two threads at once.
 struct belief_liquid;
 
 // STATUS_NO_DATA names the component that the view does not cover; STATUS_MEMORY.

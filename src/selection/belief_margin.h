@@ -5,7 +5,8 @@
 //   differences are beyond the model. Averaged over an unevenness of the film, a normal shift of chi of 0.1, because
 //   a real film differs over its depth and place and would else pass from swollen once to dissolved in one step.
 // By film it depends on the centre through chi of the components alone; a table over them (three at most: with more,
-// the lesser ones follow the three largest by a regression over the prior) makes it cheap to ask for every particle.
+// the lesser ones follow the three largest by a regression over the prior) makes it cheap to ask for every particle
+// (belief_table.h).
 #ifndef MILDSOLVE_SELECTION_BELIEF_MARGIN_H
 #define MILDSOLVE_SELECTION_BELIEF_MARGIN_H
 
@@ -15,9 +16,7 @@
 #define BELIEF_SWELLING_MOST 10.0
 #define BELIEF_UNEVEN_CHI 0.1
 
-// Fills the form of a liquid whose components and activities are known. STATUS_NO_DATA, STATUS_MEMORY.
-enum status belief_form_make(const struct belief_item *item, const struct activity_model *activity,
-                             const double *ln_activity, const double *volume_fractions, struct belief_form *ret,
-                             struct error *err);
+// chi of a component at `place` for a film with these parameters; `weight` as in struct belief_form.
+double belief_chi(double entropic, double weight, struct hansen place, const double *parameters);
 
 #endif

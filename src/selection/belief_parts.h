@@ -67,19 +67,24 @@ struct belief_axis {
     double first, step;
     size_t count;
 };
+struct belief_filling; // how a table is filled (belief_table.c)
 struct belief_form {
     size_t axes;
     struct hansen places[FORM_AXES_MAX];
     double weights[FORM_AXES_MAX]; // alpha V/(RT), 1/MPa
     struct belief_axis axis[FORM_AXES_MAX];
-    double *table; // first axis fastest
+    double *table; // first axis fastest; NAN where nobody asked yet
+    struct belief_filling *filling;
 };
 
 struct belief_liquid {
     const struct belief_plan *plan;
     struct hansen place;
+    // By film:
+    struct activity_model *activity;
+    double ln_activity[BLEND_COMPONENTS_MAX];
     size_t item_count;
-    struct belief_form forms[BELIEF_ITEMS_MAX]; // by film
+    struct belief_form forms[BELIEF_ITEMS_MAX];
 };
 
 double belief_margin(const struct belief_plan *plan, const struct belief_liquid *liquid, size_t item,
