@@ -109,19 +109,18 @@ static enum status believe_case(struct ladder_answer *answer, struct error *err)
     return status;
 }
 
-static enum status judge(struct ladder_answer *answer, struct error *err) {
-    struct ladder_judging judging = {.lib = &answer->inv->library,
-                                     .table = &answer->groups,
-                                     .plan = answer->plan,
-                                     .belief = answer->belief,
-                                     .other_plan = answer->other_plan,
-                                     .other_belief = answer->other_belief,
-                                     .temp_k = kelvin_from_celsius(answer->temp_c),
-                                     .contact_s = answer->contact_s,
-                                     .rolls = answer->rolls,
-                                     .threads = answer->threads,
-                                     .watch = {.progress = interrupt_progress, .cancel = interrupt_cancel()}};
-    return ladder_judge(&judging, answer->ladder, err);
+static struct ladder_judging judging_of(const struct ladder_answer *answer) {
+    return (struct ladder_judging){.lib = &answer->inv->library,
+                                   .table = &answer->groups,
+                                   .plan = answer->plan,
+                                   .belief = answer->belief,
+                                   .other_plan = answer->other_plan,
+                                   .other_belief = answer->other_belief,
+                                   .temp_k = kelvin_from_celsius(answer->temp_c),
+                                   .contact_s = answer->contact_s,
+                                   .rolls = answer->rolls,
+                                   .threads = answer->threads,
+                                   .watch = {.progress = interrupt_progress, .cancel = interrupt_cancel()}};
 }
 
 // What has no film is judged by its sphere, unless the view was asked for.
@@ -183,9 +182,12 @@ static enum status plan_row(const struct ladder_answer *answer, int d, int rung,
 
 static enum status plan_climb(struct ladder_answer *answer, int d, struct error *err) {
     int rungs[LADDER_SHOWN_MAX];
+    struct ladder_judging judging = judging_of(answer);
+    enum status status = ladder_judge_climb(&judging, answer->ladder, d, answer->show, answer->even, err);
+    if (status != STATUS_OK)
+        return status;
     int count = answer->even ? ladder_even_series(&answer->ladder->directions[d], rungs, answer->show)
                              : ladder_climb(answer->ladder, d, rungs, answer->show);
-    enum status status = STATUS_OK;
     for (int i = 0; status == STATUS_OK && i < count; i++) {
         status = plan_row(answer, d, rungs[i], i ? &answer->rows[i - 1] : NULL, &answer->rows[i], err);
         answer->row_count += status == STATUS_OK;
@@ -311,8 +313,9 @@ static enum status climb(struct ladder_answer *answer, struct error *err) {
         return status;
     status = ladder_pairs(&answer->goal, &answer->inv->library, answer->inv->casefile, answer->ladder, err);
     answer->ladder->touch_most = answer->touch_most;
+    struct ladder_judging judging = judging_of(answer);
     if (status == STATUS_OK)
-        status = judge(answer, err);
+        status = ladder_judge(&judging, answer->ladder, err);
     if (status != STATUS_OK)
         return status;
     ladder_steps(answer->ladder, answer->steps);

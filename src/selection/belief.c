@@ -207,8 +207,9 @@ static void look_ahead(const struct belief_cloud *cloud, const struct belief_liq
         double parameters[BELIEF_PARAMETERS], p[BELIEF_WORDS];
         belief_parameters(item, z, parameters);
         double margin = belief_margin(cloud->plan, liquid, cloud->item, parameters);
-        double e = belief_response(&item->response, z, margin, ln_contact, ln_rolls) +
-                   (effect == BELIEF_NONE ? 0 : BELIEF_PASSAGE_SD * z[effect]);
+        double e =
+            belief_response(&item->response, z, belief_sharpness(&item->response, z), margin, ln_contact, ln_rolls) +
+            (effect == BELIEF_NONE ? 0 : BELIEF_PASSAGE_SD * z[effect]);
         belief_word_probabilities(&item->response, e, noise, p);
         for (size_t k = 0; k <= item->response.cut_count; k++)
             ret->p_words[k] += p[k] / n;

@@ -28,9 +28,10 @@ static void draw_prior(struct checking *checking) {
     for (size_t n = 0; n < DRAWS; n++) {
         for (size_t j = 0; j < cloud->width; j++)
             checking->z[j] = gsl_ran_gaussian_ziggurat(checking->rng, 1);
+        struct belief_reading reading = belief_read(cloud, checking->z);
         for (size_t t = 0; t < cloud->evidence_count; t++) {
             double *row = words_at(checking, n, t);
-            size_t count = belief_evidence_words(cloud, &cloud->evidence[t], checking->z, row);
+            size_t count = belief_evidence_words(cloud, &cloud->evidence[t], &reading, row);
             for (size_t k = 0; k < count; k++)
                 row[k] = log(row[k]);
         }
@@ -118,7 +119,8 @@ double belief_surprise(const struct belief *belief, size_t material, size_t test
     double below = 0, above = 0, total = 0, words[BELIEF_WORDS];
     assert(test < cloud->evidence_count);
     for (size_t i = 0; i < cloud->count; i++) {
-        size_t count = belief_evidence_words(cloud, evidence, cloud->z + i * cloud->width, words);
+        struct belief_reading reading = belief_read(cloud, cloud->z + i * cloud->width);
+        size_t count = belief_evidence_words(cloud, evidence, &reading, words);
         double weight = 1 / words[evidence->word];
         total += weight;
         for (size_t k = 0; k < count; k++) {

@@ -32,9 +32,10 @@ enum { COORDINATE_CONTACT = BELIEF_PARAMETERS, COORDINATE_ROLLS, COORDINATE_SHAR
 
 void belief_response_set(enum belief_view view, bool spared, struct belief_response *ret);
 
+double belief_sharpness(const struct belief_response *response, const double *z); // k
 // e without passage and site.
-double belief_response(const struct belief_response *response, const double *z, double margin, double ln_contact,
-                       double ln_rolls);
+double belief_response(const struct belief_response *response, const double *z, double sharpness, double margin,
+                       double ln_contact, double ln_rolls);
 // Probability of each word when e is known but for noise of this standard deviation (1, or more with unknown effects).
 void belief_word_probabilities(const struct belief_response *response, double e, double noise, double *ret);
 double belief_above(double e, double cut, double noise); // that e + noise is above the cut
@@ -132,14 +133,21 @@ struct belief {
     struct belief_cloud clouds[BELIEF_ITEMS_MAX];
 };
 
-// e of one test at a particle, passage and site included, and the probability of each of its words as people write them
-// down (slips included). Returns the number of words.
-double belief_evidence_response(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
-                                const double *z);
-size_t belief_evidence_words(const struct belief_cloud *cloud, const struct belief_evidence *evidence, const double *z,
-                             double ret[BELIEF_WORDS]);
+// A particle read once for many tests.
+struct belief_reading {
+    const double *z;
+    double parameters[BELIEF_PARAMETERS];
+    double sharpness;
+};
+struct belief_reading belief_read(const struct belief_cloud *cloud, const double *z);
 
-double belief_log_likelihood(const struct belief_cloud *cloud, const struct belief_evidence *evidence, const double *z);
+// The probability of each word of one test at a particle, as people write them down (slips included). Returns the
+// number of words.
+size_t belief_evidence_words(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
+                             const struct belief_reading *reading, double ret[BELIEF_WORDS]);
+
+double belief_log_likelihood(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
+                             const struct belief_reading *reading);
 
 // Mean, deviation and quantiles; sorts the values.
 void belief_interval_of(double *values, size_t count, struct belief_interval *ret);

@@ -33,9 +33,12 @@ void belief_response_set(enum belief_view view, bool spared, struct belief_respo
                                         .cut_count = BELIEF_WORDS - 1};
 }
 
-double belief_response(const struct belief_response *response, const double *z, double margin, double ln_contact,
-                       double ln_rolls) {
-    double sharpness = exp(response->ln_sharpness + BELIEF_SHARPNESS_SD * z[COORDINATE_SHARPNESS]);
+double belief_sharpness(const struct belief_response *response, const double *z) {
+    return exp(response->ln_sharpness + BELIEF_SHARPNESS_SD * z[COORDINATE_SHARPNESS]);
+}
+
+double belief_response(const struct belief_response *response, const double *z, double sharpness, double margin,
+                       double ln_contact, double ln_rolls) {
     return sharpness * (margin - response->level) + (contact_mean + contact_sd * z[COORDINATE_CONTACT]) * ln_contact +
            (rolls_mean + rolls_sd * z[COORDINATE_ROLLS]) * ln_rolls;
 }
@@ -62,20 +65,27 @@ static double word_probability(const struct belief_response *response, double e,
     return (1 - BELIEF_SLIP) * (from - to) + BELIEF_SLIP / (double)(response->cut_count + 1);
 }
 
-double belief_evidence_response(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
-                                const double *z) {
+struct belief_reading belief_read(const struct belief_cloud *cloud, const double *z) {
     const struct belief_item *item = &cloud->plan->items[cloud->item];
-    double parameters[BELIEF_PARAMETERS];
-    belief_parameters(item, z, parameters);
-    double margin = belief_margin(cloud->plan, evidence->liquid, cloud->item, parameters);
-    return belief_response(&item->response, z, margin, evidence->ln_contact, evidence->ln_rolls) +
+    struct belief_reading reading = {.z = z, .sharpness = belief_sharpness(&item->response, z)};
+    belief_parameters(item, z, reading.parameters);
+    return reading;
+}
+
+// e of one test, passage and site included.
+static double response_of(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
+                          const struct belief_reading *reading) {
+    const struct belief_item *item = &cloud->plan->items[cloud->item];
+    const double *z = reading->z;
+    double margin = belief_margin(cloud->plan, evidence->liquid, cloud->item, reading->parameters);
+    return belief_response(&item->response, z, reading->sharpness, margin, evidence->ln_contact, evidence->ln_rolls) +
            BELIEF_PASSAGE_SD * z[evidence->passage] + BELIEF_SITE_SD * z[evidence->site];
 }
 
-size_t belief_evidence_words(const struct belief_cloud *cloud, const struct belief_evidence *evidence, const double *z,
-                             double ret[BELIEF_WORDS]) {
+size_t belief_evidence_words(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
+                             const struct belief_reading *reading, double ret[BELIEF_WORDS]) {
     const struct belief_item *item = &cloud->plan->items[cloud->item];
-    double e = belief_evidence_response(cloud, evidence, z);
+    double e = response_of(cloud, evidence, reading);
     size_t count = item->response.cut_count + 1;
     for (size_t i = 0; i < count; i++)
         ret[i] = word_probability(&item->response, e, (int)i);
@@ -87,9 +97,9 @@ size_t belief_evidence_words(const struct belief_cloud *cloud, const struct beli
 }
 
 double belief_log_likelihood(const struct belief_cloud *cloud, const struct belief_evidence *evidence,
-                             const double *z) {
+                             const struct belief_reading *reading) {
     const struct belief_item *item = &cloud->plan->items[cloud->item];
-    double e = belief_evidence_response(cloud, evidence, z);
+    double e = response_of(cloud, evidence, reading);
     double p = word_probability(&item->response, e, item->spared ? 1 : evidence->word);
     if (!item->spared)
         return log(p);

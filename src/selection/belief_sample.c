@@ -59,10 +59,12 @@ static double *particle(const struct run *run, size_t i) {
     return run->cloud->z + (run->first + i) * run->cloud->width;
 }
 
-static double likelihood(const struct run *run, size_t from, size_t to, const double *z) {
+// Of the evidence that is being let in.
+static double likelihood(const struct run *run, const double *z) {
+    struct belief_reading reading = belief_read(run->cloud, z);
     double sum = 0;
-    for (size_t i = from; i < to; i++)
-        sum += belief_log_likelihood(run->cloud, &run->cloud->evidence[i], z);
+    for (size_t i = run->from; i < run->cloud->evidence_count; i++)
+        sum += belief_log_likelihood(run->cloud, &run->cloud->evidence[i], &reading);
     return sum;
 }
 
@@ -150,7 +152,8 @@ static double square_length(const double *z, size_t width) {
     return sum;
 }
 
-// One Metropolis step of one particle; true when it moved.
+// One Metropolis step of one particle; true when it moved. No likelihood is above 1, so that a gain only falls with
+// every test added: what is lost after some tests needs no others.
 static bool move(struct run *run, size_t i) {
     struct belief_cloud *cloud = run->cloud;
     size_t width = cloud->width;
@@ -162,12 +165,15 @@ static bool move(struct run *run, size_t i) {
         for (size_t k = 0; k <= j; k++)
             run->proposal[j] += run->factor[j * width + k] * run->noise[k];
     }
-    double known = likelihood(run, 0, run->from, run->proposal);
-    double fresh = likelihood(run, run->from, cloud->evidence_count, run->proposal);
-    double gain = known - cloud->known[run->first + i] + run->let_in * (fresh - run->fresh[i]) +
-                  0.5 * (square_length(z, width) - square_length(run->proposal, width));
-    if (!(log(gsl_rng_uniform_pos(run->rng)) < gain))
-        return false;
+    struct belief_reading reading = belief_read(cloud, run->proposal);
+    double prior = 0.5 * (square_length(z, width) - square_length(run->proposal, width));
+    double known = 0, fresh = 0, least_gain = log(gsl_rng_uniform_pos(run->rng));
+    for (size_t t = 0; t < cloud->evidence_count; t++) {
+        *(t < run->from ? &known : &fresh) += belief_log_likelihood(cloud, &cloud->evidence[t], &reading);
+        double gain = known - cloud->known[run->first + i] + run->let_in * (fresh - run->fresh[i]) + prior;
+        if (!(least_gain < gain))
+            return false;
+    }
     memcpy(z, run->proposal, width * sizeof *z);
     cloud->known[run->first + i] = known;
     run->fresh[i] = fresh;
@@ -205,7 +211,7 @@ static void move_all(struct run *run) {
 
 static enum status let_in(struct run *run, const struct watch *watch, struct error *err) {
     for (size_t i = 0; i < run->count; i++)
-        run->fresh[i] = likelihood(run, run->from, run->cloud->evidence_count, particle(run, i));
+        run->fresh[i] = likelihood(run, particle(run, i));
     while (run->let_in < 1) {
         if (watch && watch_cancelled(watch))
             return error_set(err, STATUS_INTERRUPTED, "interrupted");

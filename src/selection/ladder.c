@@ -59,16 +59,19 @@ static void find_idle(struct ladder_direction *direction) {
     }
 }
 
-void ladder_arrange(struct ladder *ladder) {
-    for (int d = 0; d < ladder->count; d++) {
-        find_idle(&ladder->directions[d]);
-        double most = -INFINITY;
-        for (int i = 0; i < LADDER_RUNGS; i++) {
-            struct ladder_rung *rung = &ladder->directions[d].rungs[i];
-            most = fmax(most, isnan(rung->paint) ? rung->margin : rung->paint); // a NAN counts for nothing
-            rung->strength = most;
-        }
+void ladder_arrange_direction(struct ladder_direction *direction) {
+    find_idle(direction);
+    double most = -INFINITY;
+    for (int i = 0; i < LADDER_RUNGS; i++) {
+        struct ladder_rung *rung = &direction->rungs[i];
+        most = fmax(most, isnan(rung->paint) ? rung->margin : rung->paint); // a NAN counts for nothing
+        rung->strength = most;
     }
+}
+
+void ladder_arrange(struct ladder *ladder) {
+    for (int d = 0; d < ladder->count; d++)
+        ladder_arrange_direction(&ladder->directions[d]);
 }
 
 // The weakest untested rung of a direction that is likely to work, LADDER_NONE when there is none. Those that may not
@@ -171,15 +174,51 @@ bool ladder_allows(const struct ladder *ladder, int d, int i) {
     return may_be_proposed(ladder, &direction->rungs[i]) && direction->rungs[i].strength <= strength_allowed(ladder);
 }
 
+// --- how far rungs must be judged ---
+
+// The highest rung that the rule lets one propose next, whatever its strength.
+static int highest_rung(const struct ladder_direction *direction) {
+    int likely = likely_in(direction);
+    int highest = LADDER_RUNGS - 1;
+    while (percent_of(highest) > highest_percent(direction) + percent_slack)
+        highest--;
+    return likely != LADDER_NONE && likely < highest ? likely : highest;
+}
+
+static bool some_may_be_proposed(const struct ladder *ladder, const struct ladder_direction *direction) {
+    for (int i = 0; i <= highest_rung(direction); i++)
+        if (!direction->rungs[i].tested && percent_of(i) > direction->last_percent + percent_slack &&
+            may_be_proposed(ladder, &direction->rungs[i]))
+            return true;
+    return false;
+}
+
+bool ladder_settled(const struct ladder *ladder, int d) {
+    const struct ladder_direction *direction = &ladder->directions[d];
+    if (direction->reach == LADDER_RUNGS - 1)
+        return true;
+    if (percent_of(direction->reach) < highest_percent(direction) || likely_in(direction) == LADDER_NONE)
+        return false;
+    return !some_may_be_proposed(ladder, direction) || best_chance(ladder, direction) >= LADDER_HOPELESS;
+}
+
 // --- the order of the directions ---
+
+static int leading_direction(const struct ladder *ladder) {
+    int d;
+    int i;
+    return ladder_likely(ladder, &d, &i) && ladder_step_of(ladder, d).rung != LADDER_NONE ? d : LADDER_NONE;
+}
+
+bool ladder_is_led(const struct ladder *ladder) {
+    return leading_direction(ladder) != LADDER_NONE;
+}
 
 // The direction to go on with; LADDER_NONE when every one ends.
 static int direction_to_take(const struct ladder *ladder) {
-    int d;
-    int i;
-    if (ladder_likely(ladder, &d, &i) && ladder_step_of(ladder, d).rung != LADDER_NONE)
-        return d;
-    int taken = LADDER_NONE;
+    int taken = leading_direction(ladder);
+    if (taken != LADDER_NONE)
+        return taken;
     double best = 0;
     for (int k = 0; k < ladder->count; k++) {
         double chance = best_chance(ladder, &ladder->directions[k]);
@@ -212,18 +251,33 @@ void ladder_steps(const struct ladder *ladder, struct ladder_step *ret) {
 
 // --- series ---
 
-int ladder_climb(const struct ladder *ladder, int d, int *ret_rungs, int most) {
+// *ret_settled: no step looks beyond the rungs that were judged.
+static int climb(const struct ladder *ladder, int d, int *ret_rungs, int most, bool *ret_settled) {
     struct ladder copy = {.touch_most = ladder->touch_most, .count = 1};
     copy.directions[0] = ladder->directions[d];
     struct ladder_step step = ladder_step_of(ladder, d);
     int count = 0;
+    *ret_settled = ladder_settled(ladder, d);
     while (count < most && step.rung != LADDER_NONE) {
         ret_rungs[count++] = step.rung;
         copy.directions[0].rungs[step.rung].tested = true;
         copy.directions[0].last_percent = percent_of(step.rung);
+        *ret_settled = *ret_settled && (count == most || ladder_settled(&copy, 0));
         step = ladder_step_of(&copy, 0);
     }
     return count;
+}
+
+int ladder_climb(const struct ladder *ladder, int d, int *ret_rungs, int most) {
+    bool settled;
+    return climb(ladder, d, ret_rungs, most, &settled);
+}
+
+bool ladder_climb_settled(const struct ladder *ladder, int d, int most) {
+    int rungs[LADDER_RUNGS];
+    bool settled;
+    climb(ladder, d, rungs, most < LADDER_RUNGS ? most : LADDER_RUNGS, &settled);
+    return settled;
 }
 
 int ladder_even_series(const struct ladder_direction *direction, int *ret_rungs, int most) {

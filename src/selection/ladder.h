@@ -56,6 +56,7 @@ struct ladder_direction {
     double
         last_percent; // strongest share tested in passages that are not stopped; negative when none, not even the base
     double colour_percent; // mildest share that found original colour in any passage; negative when none
+    int reach;             // rungs up to this one were judged; 0 to LADDER_RUNGS - 1, or LADDER_NONE
 };
 
 // Why a direction has no next rung.
@@ -86,6 +87,19 @@ struct ladder {
 
 // Fills `strength` of every rung from `paint`, or from `margin` where nothing is to be spared, and `idle`.
 void ladder_arrange(struct ladder *ladder);
+void ladder_arrange_direction(struct ladder_direction *direction);
+
+// --- how far rungs must be judged ---
+
+// True when nothing that a rung above `reach` may hold changes ladder_step_of this direction, or its first likely rung.
+bool ladder_settled(const struct ladder *ladder, int direction);
+
+// True when the direction to take is told by the weakest likely rung. Where it isn't, best chances are compared, and
+// every rung must have been judged.
+bool ladder_is_led(const struct ladder *ladder);
+
+// True when nothing that a rung above `reach` may hold changes ladder_climb.
+bool ladder_climb_settled(const struct ladder *ladder, int direction, int most);
 
 // The weakest untested rung of all directions that works with LADDER_LIKELY and may be proposed; false when there is
 // none.

@@ -9,9 +9,11 @@
 struct judging_work {
     const struct ladder_judging *judging;
     struct ladder *ladder;
-    bool fine;         // second round: the shares in between
+    bool to_the_top;   // every rung, not only as far as the next step needs
     atomic_int status; // enum status of the first piece that failed
 };
+
+enum { coarse = LADDER_RISE_PERCENT / LADDER_STEP_PERCENT };
 
 static const struct ladder_rung unknown = {
     .p_works = NAN, .p_touches = NAN, .margin = NAN, .paint = NAN, .strength = NAN};
@@ -63,55 +65,94 @@ static enum status judge_rung(const struct ladder_judging *judging, const struct
     return STATUS_OK;
 }
 
-// Rungs that the ladder may look at: none far below the last one tested, and shares in between only where they are
-// rungs (ladder_arrange knows after the first round), or where the step up is counted from them.
-static bool wanted(const struct ladder_direction *direction, int i, bool fine) {
-    double percent = i * (double)LADDER_STEP_PERCENT;
-    bool between = i % (LADDER_RISE_PERCENT / LADDER_STEP_PERCENT) != 0;
-    if (between != fine || percent <= direction->last_percent - LADDER_RISE_PERCENT)
-        return false;
-    return !between || !direction->rungs[i].idle || percent <= direction->last_percent;
+static void forget(struct ladder_direction *direction) {
+    direction->reach = LADDER_NONE;
+    for (int i = 0; i < LADDER_RUNGS; i++) {
+        struct ladder_rung *rung = &direction->rungs[i];
+        bool tested = rung->tested;
+        bool barred = rung->barred;
+        *rung = unknown;
+        rung->tested = tested;
+        rung->barred = barred;
+    }
 }
 
-static void forget(struct ladder *ladder) {
-    for (int d = 0; d < ladder->count; d++)
-        for (int i = 0; i < LADDER_RUNGS; i++) {
-            struct ladder_rung *rung = &ladder->directions[d].rungs[i];
-            bool tested = rung->tested;
-            bool barred = rung->barred;
-            *rung = unknown;
-            rung->tested = tested;
-            rung->barred = barred;
-        }
+// The first rung worth judging: none far below the last one tested.
+static int first_rung(const struct ladder_direction *direction) {
+    int i = 0;
+    while (i * (double)LADDER_STEP_PERCENT <= direction->last_percent - LADDER_RISE_PERCENT)
+        i += coarse;
+    return i;
 }
 
-static void work(void *context, int piece, bool leader) {
+// Judges the next rung of LADDER_RISE_PERCENT, then the share in between below it, only where that is a rung (which the
+// two around it tell), or where the step up is counted from it.
+static enum status judge_further(const struct ladder_judging *judging, struct ladder_direction *direction) {
+    int i = direction->reach == LADDER_NONE ? first_rung(direction) : direction->reach + coarse;
+    double between_percent = (i - 1) * (double)LADDER_STEP_PERCENT;
+    enum status status = judge_rung(judging, direction, i, &direction->rungs[i]);
+    ladder_arrange_direction(direction);
+    bool between = i > 0 && between_percent > direction->last_percent - LADDER_RISE_PERCENT &&
+                   (!direction->rungs[i - 1].idle || between_percent <= direction->last_percent);
+    if (status == STATUS_OK && between)
+        status = judge_rung(judging, direction, i - 1, &direction->rungs[i - 1]);
+    ladder_arrange_direction(direction);
+    direction->reach = i;
+    return status;
+}
+
+static bool at_top(const struct ladder_direction *direction) {
+    return direction->reach == LADDER_RUNGS - 1;
+}
+
+// One piece is one direction, judged as far up as its next step needs, or to the top.
+static void work(void *context, int d, bool leader) {
     struct judging_work *all = context;
     const struct ladder_judging *judging = all->judging;
-    struct ladder_direction *direction = &all->ladder->directions[piece / LADDER_RUNGS];
-    int i = piece % LADDER_RUNGS;
-    int pieces = all->ladder->count * LADDER_RUNGS;
-    if (atomic_load(&all->status) != STATUS_OK || watch_cancelled(&judging->watch) || !wanted(direction, i, all->fine))
-        return;
-    enum status status = judge_rung(judging, direction, i, &direction->rungs[i]);
-    if (status != STATUS_OK)
-        atomic_store(&all->status, (int)status);
-    if (leader && judging->watch.progress)
-        judging->watch.progress(judging->watch.context, (all->fine + (piece + 1.0) / pieces) / 2);
+    struct ladder_direction *direction = &all->ladder->directions[d];
+    while (!at_top(direction) &&
+           (all->to_the_top || direction->reach == LADDER_NONE || !ladder_settled(all->ladder, d))) {
+        if (atomic_load(&all->status) != STATUS_OK || watch_cancelled(&judging->watch))
+            return;
+        enum status status = judge_further(judging, direction);
+        if (status != STATUS_OK)
+            atomic_store(&all->status, (int)status);
+        if (leader && judging->watch.progress)
+            judging->watch.progress(judging->watch.context,
+                                    (d + direction->reach / (double)LADDER_RUNGS) / all->ladder->count);
+    }
+}
+
+static enum status outcome(const struct ladder_judging *judging, enum status status, struct error *err) {
+    if (watch_cancelled(&judging->watch))
+        return error_set(err, STATUS_INTERRUPTED, "interrupted before every rung was judged");
+    return status == STATUS_OK ? STATUS_OK : error_set(err, STATUS_MEMORY, "out of memory");
 }
 
 enum status ladder_judge(const struct ladder_judging *judging, struct ladder *ladder, struct error *err) {
     struct judging_work all = {.judging = judging, .ladder = ladder};
     atomic_init(&all.status, STATUS_OK);
-    forget(ladder);
-    crew_run(judging->threads, ladder->count * LADDER_RUNGS, work, &all);
-    ladder_arrange(ladder);
-    all.fine = true;
-    crew_run(judging->threads, ladder->count * LADDER_RUNGS, work, &all);
-    if (watch_cancelled(&judging->watch))
-        return error_set(err, STATUS_INTERRUPTED, "interrupted before every rung was judged");
-    if (atomic_load(&all.status) != STATUS_OK)
-        return error_set(err, STATUS_MEMORY, "out of memory");
-    ladder_arrange(ladder);
-    return STATUS_OK;
+    for (int d = 0; d < ladder->count; d++) {
+        forget(&ladder->directions[d]);
+        ladder_arrange_direction(&ladder->directions[d]);
+    }
+    crew_run(judging->threads, ladder->count, work, &all);
+    enum status status = outcome(judging, (enum status)atomic_load(&all.status), err);
+    if (status != STATUS_OK || ladder_is_led(ladder))
+        return status;
+    all.to_the_top = true;
+    crew_run(judging->threads, ladder->count, work, &all);
+    return outcome(judging, (enum status)atomic_load(&all.status), err);
+}
+
+enum status ladder_judge_climb(const struct ladder_judging *judging, struct ladder *ladder, int d, int most, bool even,
+                               struct error *err) {
+    struct ladder_direction *direction = &ladder->directions[d];
+    int rungs[LADDER_RUNGS];
+    int count = even ? ladder_even_series(direction, rungs, most < LADDER_RUNGS ? most : LADDER_RUNGS) : 0;
+    enum status status = STATUS_OK;
+    while (status == STATUS_OK && !watch_cancelled(&judging->watch) && !at_top(direction) &&
+           (even ? count > 0 && direction->reach < rungs[count - 1] : !ladder_climb_settled(ladder, d, most)))
+        status = judge_further(judging, direction);
+    return outcome(judging, status, err);
 }

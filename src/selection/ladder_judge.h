@@ -20,9 +20,15 @@ struct ladder_judging {
     struct watch watch; // zero = neither progress nor cancelling
 };
 
-// Fills the rungs from the last tested one up and calls ladder_arrange. A rung that no model covers, or that is idle,
-// stays NAN in all its figures. STATUS_MEMORY; STATUS_INTERRUPTED.
+// Fills the rungs from the last tested one up, and arranges them, as far as ladder_steps needs: a film of many
+// liquids costs more than all else. A rung that no model covers, or that is idle, stays NAN in all its figures.
+// STATUS_MEMORY; STATUS_INTERRUPTED.
 enum status ladder_judge(const struct ladder_judging *judging, struct ladder *ladder, struct error *err);
+
+// After that: the further rungs of one direction that ladder_climb, or ladder_even_series, of at most `most` rungs
+// needs.
+enum status ladder_judge_climb(const struct ladder_judging *judging, struct ladder *ladder, int direction, int most,
+                               bool even, struct error *err);
 
 // What the belief says of one rung; `two_liquids` and `tested` are left alone.
 void ladder_judge_rung(const struct belief *belief, const struct belief_liquid *liquid, double contact_s, int rolls,

@@ -31,9 +31,10 @@ void varnish_words(const struct varnish *varnish, size_t material, const struct 
     const struct belief_item *item = &varnish->plan->items[material];
     double parameters[BELIEF_PARAMETERS];
     varnish_parameters(varnish, material, parameters);
-    double e = belief_response(&item->response, varnish->z[material],
-                               belief_margin(varnish->plan, liquid, material, parameters),
-                               log(contact_s / BELIEF_CONTACT_S), log((double)rolls / BELIEF_ROLLS));
+    double e =
+        belief_response(&item->response, varnish->z[material], belief_sharpness(&item->response, varnish->z[material]),
+                        belief_margin(varnish->plan, liquid, material, parameters), log(contact_s / BELIEF_CONTACT_S),
+                        log((double)rolls / BELIEF_ROLLS));
     e += BELIEF_PASSAGE_SD * varnish->passages[material][passage] + BELIEF_SITE_SD * varnish->sites[material][site];
     belief_word_probabilities(&item->response, e, 1, ret);
 }
