@@ -233,6 +233,79 @@ START_TEST(rule_holds_on_random_ladders) {
 }
 END_TEST
 
+// --- judged only as far up as the answer needs ---
+
+// The rungs of `all` up to each direction's reach; nothing is known of those above.
+static void hide_above_reach(const struct ladder *all, struct ladder *ladder) {
+    for (int d = 0; d < all->count; d++) {
+        struct ladder_direction *direction = &ladder->directions[d];
+        int reach = direction->reach;
+        *direction = all->directions[d];
+        direction->reach = reach;
+        for (int i = reach + 1; i < LADDER_RUNGS; i++)
+            direction->rungs[i] = (struct ladder_rung){.p_works = NAN,
+                                                       .p_touches = NAN,
+                                                       .margin = NAN,
+                                                       .paint = NAN,
+                                                       .tested = all->directions[d].rungs[i].tested};
+    }
+    ladder_arrange(ladder);
+}
+
+static void settle_steps(const struct ladder *all, struct ladder *ladder) {
+    for (int d = 0; d < all->count; d++)
+        while (!ladder_settled(ladder, d)) {
+            ladder->directions[d].reach += 2;
+            hide_above_reach(all, ladder);
+        }
+}
+
+static void check_climb(const struct ladder *all, struct ladder *ladder, int d, int most) {
+    int of_all[LADDER_RUNGS], of_some[LADDER_RUNGS];
+    while (!ladder_climb_settled(ladder, d, most)) {
+        ladder->directions[d].reach += 2;
+        hide_above_reach(all, ladder);
+    }
+    int count = ladder_climb(all, d, of_all, most);
+    ck_assert_int_eq(ladder_climb(ladder, d, of_some, most), count);
+    for (int i = 0; i < count; i++)
+        ck_assert_int_eq(of_some[i], of_all[i]);
+}
+
+START_TEST(rungs_left_out_change_nothing) {
+    struct random random = {.state = 7002};
+    static struct ladder all, ladder;
+    size_t left_out = 0, led = 0;
+    for (int n = 0; n < 5000; n++) {
+        random_ladder(&random, &all);
+        for (int d = 0; d < all.count; d++)
+            all.directions[d].reach = LADDER_RUNGS - 1;
+        ladder = all;
+        for (int d = 0; d < all.count; d++)
+            ladder.directions[d].reach = 0;
+        hide_above_reach(&all, &ladder);
+        settle_steps(&all, &ladder);
+        ck_assert_int_eq(ladder_is_led(&ladder), ladder_is_led(&all));
+        if (!ladder_is_led(&all))
+            continue;
+        led++;
+        struct ladder_step of_all[LADDER_DIRECTIONS_MAX], of_some[LADDER_DIRECTIONS_MAX];
+        ladder_steps(&all, of_all);
+        ladder_steps(&ladder, of_some);
+        for (int k = 0; k < all.count; k++) {
+            ck_assert_int_eq(of_some[k].direction, of_all[k].direction);
+            ck_assert_int_eq(of_some[k].rung, of_all[k].rung);
+            ck_assert_int_eq(of_some[k].likely, of_all[k].likely);
+            ck_assert_int_eq(of_some[k].end, of_all[k].end);
+            left_out += (size_t)(LADDER_RUNGS - 1 - ladder.directions[k].reach);
+        }
+        check_climb(&all, &ladder, of_all[0].direction, 1 + (int)random_below(&random, 12));
+    }
+    ck_assert_uint_gt(led, 2000);
+    ck_assert_uint_gt(left_out, 10000);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("ladder");
     TCase *tcase = tcase_create("ladder");
@@ -247,6 +320,7 @@ int main(void) {
     tcase_add_test(tcase, fine_steps_where_the_paint_feels_them);
     tcase_add_test(tcase, climb_and_even_series);
     tcase_add_test(tcase, rule_holds_on_random_ladders);
+    tcase_add_test(tcase, rungs_left_out_change_nothing);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }
