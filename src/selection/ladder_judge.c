@@ -118,8 +118,9 @@ static void work(void *context, int d, bool leader) {
         if (status != STATUS_OK)
             atomic_store(&all->status, (int)status);
         if (leader && judging->watch.progress)
-            judging->watch.progress(judging->watch.context,
-                                    (d + direction->reach / (double)LADDER_RUNGS) / all->ladder->count);
+            judging->watch.progress(
+                judging->watch.context,
+                (all->to_the_top + (d + (direction->reach + 1.0) / LADDER_RUNGS) / all->ladder->count) / 2);
     }
 }
 
@@ -130,7 +131,7 @@ static enum status outcome(const struct ladder_judging *judging, enum status sta
 }
 
 enum status ladder_judge(const struct ladder_judging *judging, struct ladder *ladder, struct error *err) {
-    struct judging_work all = {.judging = judging, .ladder = ladder};
+    struct judging_work all = {.judging = judging, .ladder = ladder, .to_the_top = judging->to_the_top};
     atomic_init(&all.status, STATUS_OK);
     for (int d = 0; d < ladder->count; d++) {
         forget(&ladder->directions[d]);
@@ -138,7 +139,7 @@ enum status ladder_judge(const struct ladder_judging *judging, struct ladder *la
     }
     crew_run(judging->threads, ladder->count, work, &all);
     enum status status = outcome(judging, (enum status)atomic_load(&all.status), err);
-    if (status != STATUS_OK || ladder_is_led(ladder))
+    if (status != STATUS_OK || all.to_the_top || ladder_is_led(ladder))
         return status;
     all.to_the_top = true;
     crew_run(judging->threads, ladder->count, work, &all);

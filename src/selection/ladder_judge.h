@@ -16,6 +16,7 @@ struct ladder_judging {
     double temp_k;
     double contact_s; // as in belief.h
     int rolls;
+    bool to_the_top;    // every rung, though the answer may need fewer
     int threads;        // 1 to CREW_MAX; the answer does not depend on it
     struct watch watch; // zero = neither progress nor cancelling
 };

@@ -74,6 +74,7 @@ static struct ladder_judging judging_alone(void) {
                                    .temp_k = FILMS_TEMP_K,
                                    .contact_s = 20,
                                    .rolls = 6,
+                                   .to_the_top = true,
                                    .threads = 1};
 }
 
@@ -143,6 +144,41 @@ START_TEST(rungs_hold_what_the_belief_says) {
         }
     ck_assert_uint_gt(judged, 20);
     ck_assert_uint_gt(idle, 0);
+}
+END_TEST
+
+// Those that are not needed for the next steps stay unknown; the others, the steps and the climb are the same.
+START_TEST(only_needed_rungs_are_judged) {
+    static struct ladder all, some;
+    some = (struct ladder){.count = 2, .touch_most = 0.5};
+    some.directions[0] = direction_of("isooctane", "propan-2-ol", 10);
+    some.directions[1] = direction_of("isooctane", "acetone", -1);
+    all = some;
+    struct ladder_judging judging = judging_alone();
+    ck_assert_int_eq(ladder_judge(&judging, &all, &err), STATUS_OK);
+    judging.to_the_top = false;
+    ck_assert_int_eq(ladder_judge(&judging, &some, &err), STATUS_OK);
+    struct ladder_step steps[2], steps_of_all[2];
+    ladder_steps(&some, steps);
+    ladder_steps(&all, steps_of_all);
+    int rungs[5], rungs_of_all[5], d = steps[0].direction, before = some.directions[d].reach;
+    ck_assert_int_eq(ladder_judge_climb(&judging, &some, d, 5, false, &err), STATUS_OK);
+    ck_assert_int_gt(some.directions[d].reach, before);
+    ck_assert_int_eq(ladder_climb(&some, d, rungs, 5), 5);
+    ck_assert_int_eq(ladder_climb(&all, d, rungs_of_all, 5), 5);
+    ck_assert_mem_eq(rungs, rungs_of_all, sizeof rungs);
+    for (int k = 0; k < 2; k++) {
+        ck_assert(steps[k].direction == steps_of_all[k].direction && steps[k].rung == steps_of_all[k].rung);
+        ck_assert_int_lt(some.directions[k].reach, LADDER_RUNGS - 1);
+        for (int i = 0; i < LADDER_RUNGS; i++) {
+            const struct ladder_rung *rung = &some.directions[k].rungs[i], *other = &all.directions[k].rungs[i];
+            bool reached = i <= some.directions[k].reach;
+            ck_assert(is_judged(rung) == (reached && is_judged(other)));
+            ck_assert(!is_judged(rung) || (rung->p_works == other->p_works && rung->strength == other->strength));
+        }
+    }
+    ck_assert_int_eq(ladder_judge_climb(&judging, &some, d, LADDER_RUNGS, true, &err), STATUS_OK);
+    ck_assert_int_eq(some.directions[d].reach, LADDER_RUNGS - 1);
 }
 END_TEST
 
@@ -401,6 +437,7 @@ int main(void) {
     tcase_set_timeout(tests, 60);
     tcase_add_test(tests, a_blend_is_made_of_the_rungs_shares);
     tcase_add_test(tests, rungs_hold_what_the_belief_says);
+    tcase_add_test(tests, only_needed_rungs_are_judged);
     tcase_add_test(tests, threads_change_nothing);
     tcase_add_test(tests, the_view_that_fears_more_counts);
     tcase_add_test(tests, two_liquids_are_marked);
