@@ -317,6 +317,17 @@ static void check_planned(const struct case_reading *reading) {
     }
 }
 
+static void check_replacements(const struct case_reading *reading) {
+    const struct case_replacement *replacements = reading->file->replacements.items;
+    check_short(reading, "replacements", reading->file->replacements.count, NAMES_MAX);
+    for (size_t i = 0; i < reading->file->replacements.count; i++) {
+        struct entry entry = entry_of(reading, "replacements", i, "replacement", NULL);
+        check_blend(&entry, "blend", replacements[i].blend, NULL);
+        if (replacements[i].without.count == 0 && !replacements[i].bottle)
+            wrong(&entry, "blend", "needs without (bottles, components or hazard classes that shall go) or bottle");
+    }
+}
+
 static void check_decisions(const struct case_reading *reading) {
     const struct case_decision *decisions = reading->file->decisions.items;
     for (size_t i = 0; i < reading->file->decisions.count; i++) {
@@ -375,6 +386,7 @@ enum status case_check(struct case_reading *reading) {
     check_goals(reading);
     check_day_plan(reading);
     check_planned(reading);
+    check_replacements(reading);
     check_decisions(reading);
     check_tests(reading);
     if (reading->faults->lines.failed)

@@ -152,6 +152,11 @@ static const struct field planned_fields[] = {NEEDED_ID(id),
 static RECORD(planned_record, "planned layer", planned_fields, offsetof(ROW, id));
 #undef ROW
 
+#define ROW struct case_replacement
+static const struct field replacement_fields[] = {NEEDED_TEXT(blend), TEXTS(without), TEXT(bottle), TEXT(note)};
+static RECORD(replacement_record, "replacement", replacement_fields, NO_ID);
+#undef ROW
+
 #define ROW struct case_decision
 static const struct field decision_fields[] = {DATE(date, FIELD_REQUIRED), NEEDED_TEXT(by), NEEDED_TEXT(decision),
                                                TEXT(because), TEXT(blend)};
@@ -206,6 +211,7 @@ static const struct field case_fields[] = {
     GROUP(delivery, delivery_record),
     TEXTS(day),
     RECORDS(planned, planned_record),
+    RECORDS(replacements, replacement_record),
     RECORDS(decisions, decision_record),
     RECORDS(tests, case_test_record),
     TEXT(note)};

@@ -212,6 +212,14 @@ struct case_planned {
     const char *note;
 };
 
+// What something else is to be found for.
+struct case_replacement {
+    const char *blend;        // notation
+    struct text_list without; // bottles, components or hazard classes that shall go
+    const char *bottle;       // replaced alone, the rest stays; NULL = the whole blend
+    const char *note;
+};
+
 struct case_decision {
     struct date date;
     const char *by;
@@ -231,10 +239,11 @@ struct casefile {
     struct case_people people;
     struct case_goals goals;
     struct case_delivery delivery;
-    struct text_list day;         // tasks of a usual day, as physics/day_task.h reads them
-    struct record_list planned;   // of struct case_planned
-    struct record_list decisions; // of struct case_decision
-    struct record_list tests;     // of struct case_test
+    struct text_list day;            // tasks of a usual day, as physics/day_task.h reads them
+    struct record_list planned;      // of struct case_planned
+    struct record_list replacements; // of struct case_replacement
+    struct record_list decisions;    // of struct case_decision
+    struct record_list tests;        // of struct case_test
     const char *note;
     // set by the reading:
     const char *path;

@@ -193,6 +193,25 @@ static bool takes_blend_first(const struct command *command) {
            strncmp(command->arguments, "[BLEND]", strlen("[BLEND]")) == 0;
 }
 
+// What the case seeks a replacement for, where the command line does not say it: the first, of several.
+static void fill_replacement(struct filling *filling) {
+    struct invocation *inv = filling->inv;
+    const struct case_replacement *asked = filling->file->replacements.items;
+    size_t count = filling->file->replacements.count;
+    if (!option_known(inv, "--whole-table") || inv->argument_count || option_given(inv, "--without") ||
+        option_given(inv, "--bottle") || count == 0)
+        return;
+    inv->arguments[inv->argument_count++] = asked->blend;
+    tell(filling, "BLEND", asked->blend);
+    for (size_t i = 0; i < asked->without.count; i++)
+        leave_out(filling, true, asked->without.items[i]);
+    if (asked->bottle)
+        fill(filling, "--bottle", asked->bottle);
+    if (count > 1)
+        page_paragraph_f(inv->talk, 0, 2,
+                         "note: the case seeks %zu replacements; this is the first, the report has all", count);
+}
+
 static void fill_blend(struct filling *filling) {
     struct invocation *inv = filling->inv;
     const char *blend = case_working_blend(filling->file);
@@ -226,6 +245,7 @@ enum status case_option_fill(struct invocation *inv, const struct casefile *file
     use_bottles(inv, file);
     enum status status = fill_goals(&filling, err);
     fill_bottles(&filling);
+    fill_replacement(&filling);
     fill_people(&filling);
     fill_air(&filling);
     fill_caption(&filling);

@@ -240,7 +240,7 @@ static enum status read_question(struct replacing *replacing, struct error *err)
     if (status == STATUS_OK)
         status = read_frame(replacing, err);
     if (status == STATUS_OK)
-        status = option_number(inv, "--within", 0.1, 40, within_usual, &request->within, err);
+        status = option_number(inv, "--within", 0.1, WITHIN_MOST, within_usual, &request->within, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--show", 1, REPLACEMENT_SHOWN_MAX, 6, &show, err);
     if (status == STATUS_OK)
@@ -269,21 +269,29 @@ bool newly_touched(const struct replacing *replacing, const struct replacement_r
            !sensitivity_touched(sensitivity, &replacing->original, NULL);
 }
 
+enum status replacing_make(struct invocation *inv, struct replacing *ret, struct error *err) {
+    ret->inv = inv;
+    enum status status = read_question(ret, err);
+    if (status == STATUS_OK)
+        status = unifac_table_make(&inv->library, &ret->groups, err);
+    return status == STATUS_OK ? find(ret, err) : status;
+}
+
+void replacing_release(struct replacing *replacing) {
+    replacement_release(&replacing->found);
+    unifac_table_release(&replacing->groups);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct replacing *replacing = arena_new(inv->arena, 1, sizeof *replacing);
     if (!replacing)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    replacing->inv = inv;
     const char *chart = option_value(inv, "--chart");
     enum status status = page_options_check(inv, err);
     if (status == STATUS_OK)
-        status = read_question(replacing, err);
+        status = replacing_make(inv, replacing, err);
     if (status == STATUS_OK)
         status = case_option_warn_peroxides(inv, NULL, NULL, err);
-    if (status == STATUS_OK)
-        status = unifac_table_make(&inv->library, &replacing->groups, err);
-    if (status == STATUS_OK)
-        status = find(replacing, err);
     if (status == STATUS_OK && chart)
         status = draw_replacements(replacing, chart, err);
     if ((status == STATUS_OK || status == STATUS_INTERRUPTED) && inv->json)
@@ -292,8 +300,7 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_replacements(replacing, inv->out);
     if (status == STATUS_OK && replacing->found.count == 0)
         status = STATUS_NEGATIVE;
-    replacement_release(&replacing->found);
-    unifac_table_release(&replacing->groups);
+    replacing_release(replacing);
     return status;
 }
 

@@ -24,6 +24,8 @@ static void add_everything(struct report *report) {
     report_add_air(report);
     report_add_hazards(report);
     report_add_label(report);
+    report_add_replacements(report);
+    report_add_planned(report);
     report_add_decisions(report);
     report_add_remarks(report);
     report_add_values(report);

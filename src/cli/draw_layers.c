@@ -4,8 +4,6 @@
 #include "base/language.h"
 #include "cli/page_options.h"
 #include "physics/teas_hull.h"
-#include "present/chart/section_chart.h"
-#include "present/chart/teas_chart.h"
 
 #include <math.h>
 #include <string.h>
@@ -73,10 +71,9 @@ static bool fill_column(struct arena *arena, const struct stack_answer *answer, 
     return true;
 }
 
-static enum status draw_section(const struct layers_answer *answer, const char *file, struct error *err) {
+enum status layers_section_of(const struct layers_answer *answer, struct section_chart_input *ret, struct error *err) {
     struct arena *arena = answer->inv->arena;
     struct section_column *columns = arena_new(arena, SECTION_COLUMNS_MAX, sizeof *columns);
-    struct section_chart_input input = {.columns = columns, .column_count = answer->stack_count};
     struct styles styles = {0};
     if (!columns)
         return error_set(err, STATUS_MEMORY, "out of memory");
@@ -86,8 +83,8 @@ static enum status draw_section(const struct layers_answer *answer, const char *
     for (size_t i = 0; i < answer->stack_count; i++)
         if (!fill_column(arena, &answer->stacks[i], &styles, &columns[i]))
             return error_set(err, STATUS_MEMORY, "out of memory");
-    enum status status = page_options(answer->inv, SHEET_HALF, &input.page, err);
-    return status == STATUS_OK ? section_chart_write(&input, file, err) : status;
+    *ret = (struct section_chart_input){.columns = columns, .column_count = answer->stack_count};
+    return page_options(answer->inv, SHEET_HALF, &ret->page, err);
 }
 
 // --- the windows ---
@@ -210,25 +207,38 @@ static bool fill_windows(struct windows *windows) {
     return true;
 }
 
-static enum status draw_windows(const struct layers_answer *answer, const char *file, struct error *err) {
+enum status layers_windows_of(const struct layers_answer *answer, struct teas_chart_input *ret, struct error *err) {
     struct windows *windows = arena_new(answer->inv->arena, 1, sizeof *windows);
-    struct teas_chart_words words = *teas_chart_words_english();
-    if (!windows)
+    struct teas_chart_words *words = arena_new(answer->inv->arena, 1, sizeof *words);
+    if (!windows || !words)
         return error_set(err, STATUS_MEMORY, "out of memory");
+    *words = *teas_chart_words_english();
     windows->answer = answer;
     if (!fill_windows(windows))
         return error_set(err, STATUS_MEMORY, "out of memory");
-    words.heading = N_("Windows of the layers, fresh and aged, and the carriers, on the Teas chart");
-    words.blends = N_("Carriers");
-    struct teas_chart_input input = {.rule = teas_rule_words(TEAS_MEAN_OF_FRACTIONS),
+    words->heading = N_("Windows of the layers, fresh and aged, and the carriers, on the Teas chart");
+    words->blends = N_("Carriers");
+    *ret = (struct teas_chart_input){.rule = teas_rule_words(TEAS_MEAN_OF_FRACTIONS),
                                      .areas = windows->areas,
                                      .area_count = windows->area_count,
                                      .points = windows->points,
                                      .point_count = windows->point_count,
-                                     .words = &words};
-    enum status status = page_options(answer->inv, SHEET_FULL, &input.page, err);
-    input.page.captions = windows->notes;
-    input.page.caption_count = windows->note_count;
+                                     .words = words};
+    enum status status = page_options(answer->inv, SHEET_FULL, &ret->page, err);
+    ret->page.captions = windows->notes;
+    ret->page.caption_count = windows->note_count;
+    return status;
+}
+
+static enum status draw_section(const struct layers_answer *answer, const char *file, struct error *err) {
+    struct section_chart_input input;
+    enum status status = layers_section_of(answer, &input, err);
+    return status == STATUS_OK ? section_chart_write(&input, file, err) : status;
+}
+
+static enum status draw_windows(const struct layers_answer *answer, const char *file, struct error *err) {
+    struct teas_chart_input input;
+    enum status status = layers_windows_of(answer, &input, err);
     return status == STATUS_OK ? teas_chart_write(&input, file, NULL, err) : status;
 }
 

@@ -90,120 +90,141 @@ static void write_head(const struct layer_pair *pair, struct text *out) {
     page_paragraph_f(out, 2, 4, "%zu on %zu: %s.", pair->upper + 1, pair->lower + 1, say(touch_words[pair->touch]));
 }
 
-static void write_probability(const struct layer_pair *pair, struct text *out) {
+static void tell_probability(const struct layer_pair *pair, struct layer_sentences *told) {
     if (pair->touch == TOUCH_NOT_JUDGED || !pair->judged)
         return;
     if (!isnan(pair->p_dissolves))
-        page_paragraph_f(
-            out, 6, 6,
-            "The carrier dissolves %s with a probability of %.2f over all doubts; RED %.2f as mixed, %.2f at "
-            "its strongest while the coat is wet.",
-            pair->judged->id, pair->p_dissolves, pair->red, pair->red_least);
+        layers_tell(
+            told,
+            arena_printf(
+                told->arena,
+                say("The carrier dissolves %s with a probability of %.2f over all doubts; RED %.2f as mixed, %.2f at "
+                    "its strongest while the coat is wet."),
+                pair->judged->id, pair->p_dissolves, pair->red, pair->red_least));
     else if (pair->neat.outcome == FILM_BOUNDED && !isnan(pair->swelling_least))
-        page_paragraph_f(out, 6, 6, "%s takes up as much as the band '%s' says, '%s' to '%s' over the doubts.",
-                         pair->judged->id, say(film_band_words(film_band(pair->neat.swelling))),
-                         say(film_band_words(film_band(pair->swelling_least))),
-                         say(film_band_words(film_band(pair->swelling_most))));
+        layers_tell(told, arena_printf(told->arena,
+                                       say("%s takes up as much as the band '%s' says, '%s' to '%s' over the doubts."),
+                                       pair->judged->id, say(film_band_words(film_band(pair->neat.swelling))),
+                                       say(film_band_words(film_band(pair->swelling_least))),
+                                       say(film_band_words(film_band(pair->swelling_most)))));
     else if (!isnan(pair->red_least))
-        page_paragraph_f(out, 6, 6, "No probability can be given; RED of the carrier on %s %.2f.", pair->judged->id,
-                         pair->red_least);
+        layers_tell(told, arena_printf(told->arena, say("No probability can be given; RED of the carrier on %s %.2f."),
+                                       pair->judged->id, pair->red_least));
 }
 
-static void write_wet_film(const struct layer_pair *pair, struct text *out) {
+static void tell_wet_film(const struct layer_pair *pair, struct layer_sentences *told) {
     if (!pair->resin_counted || !pair->judged || pair->judged->film != FILM_DISSOLVES ||
         pair->touch == TOUCH_NOT_JUDGED)
         return;
     bool neat = pair->neat.outcome == FILM_WITHOUT_LIMIT, wet = pair->wet.outcome == FILM_WITHOUT_LIMIT;
     if (neat && wet)
-        page_paragraph(out, 6, 6, "By the film model it dissolves under the wet coat, the resin in it counted.");
+        layers_tell(told, say("By the film model it dissolves under the wet coat, the resin in it counted."));
     else if (neat && pair->wet.outcome == FILM_BOUNDED)
-        page_paragraph_f(
-            out, 6, 6,
-            "By the film model the carrier alone dissolves it; the resin in the coat holds the carrier back, "
-            "so that it only swells (%.2f of its volume).",
-            pair->wet.swelling);
+        layers_tell(
+            told,
+            arena_printf(
+                told->arena,
+                say("By the film model the carrier alone dissolves it; the resin in the coat holds the carrier back, "
+                    "so that it only swells (%.2f of its volume)."),
+                pair->wet.swelling));
     else if (pair->neat.outcome == FILM_BOUNDED && pair->wet.outcome == FILM_BOUNDED)
-        page_paragraph_f(
-            out, 6, 6,
-            "By the film model it takes up %.2f of its volume under the carrier alone, %.2f under the wet coat "
-            "with its resin.",
-            pair->neat.swelling, pair->wet.swelling);
+        layers_tell(
+            told,
+            arena_printf(
+                told->arena,
+                say("By the film model it takes up %.2f of its volume under the carrier alone, %.2f under the wet coat "
+                    "with its resin."),
+                pair->neat.swelling, pair->wet.swelling));
 }
 
-static void write_threshold(const struct layer_pair *pair, struct text *out) {
+static void tell_threshold(const struct layer_pair *pair, struct layer_sentences *told) {
     const struct lifting_threshold *row = pair->threshold;
     if (!row)
         return;
     if (pair->reasons & PAIR_PUBLISHED_THRESHOLD)
-        page_paragraph_f(
-            out, 6, 6,
-            "Published (%s): %s The carrier holds up to %.0f %% while the coat is wet; that outranks the models.",
-            say(doubt_words(&row->from)), say(row->words), pair->family_percent);
+        layers_tell(told, arena_printf(told->arena,
+                                       say("Published (%s): %s The carrier holds up to %.0f %% while the coat is wet; "
+                                           "that outranks the models."),
+                                       say(doubt_words(&row->from)), say(row->words), pair->family_percent));
     else if (pair->reasons & PAIR_NEAR_THRESHOLD)
-        page_paragraph_f(
-            out, 6, 6,
-            "Published (%s): %s The carrier holds up to %.0f %% while the coat is wet: near it, and grades differ.",
-            say(doubt_words(&row->from)), say(row->words), pair->family_percent);
+        layers_tell(told, arena_printf(told->arena,
+                                       say("Published (%s): %s The carrier holds up to %.0f %% while the coat is wet: "
+                                           "near it, and grades differ."),
+                                       say(doubt_words(&row->from)), say(row->words), pair->family_percent));
     else if (pair->family_percent >= 1)
-        page_paragraph_f(out, 6, 6, "Published (%s): %s The carrier holds up to %.0f %%, far below.",
-                         say(doubt_words(&row->from)), say(row->words), pair->family_percent);
+        layers_tell(told,
+                    arena_printf(told->arena, say("Published (%s): %s The carrier holds up to %.0f %%, far below."),
+                                 say(doubt_words(&row->from)), say(row->words), pair->family_percent));
     else if (pair->touch < TOUCH_MAY_LIFT)
-        page_paragraph_f(out, 6, 6, "Published (%s): %s The carrier holds none.", say(doubt_words(&row->from)),
-                         say(row->words));
+        layers_tell(told, arena_printf(told->arena, say("Published (%s): %s The carrier holds none."),
+                                       say(doubt_words(&row->from)), say(row->words)));
 }
 
-static void write_retention(const struct stack_answer *answer, const struct layer_pair *pair, struct text *out) {
+static void tell_retention(const struct stack_answer *answer, const struct layer_pair *pair,
+                           struct layer_sentences *told) {
     double days = answer->stack.layers[pair->lower].drying_days;
     if (!(pair->reasons & PAIR_CARRIER_RETAINED))
         return;
     if (isnan(days))
-        page_paragraph_f(
-            out, 6, 6,
-            "How long layer %zu dries is not stated; its own carrier stays (%s), so it is softer than computed. "
-            "Wait at least %.0f days.",
-            pair->lower + 1, say(retention_words(pair->retained)), retention_days(pair->retained));
+        layers_tell(told, arena_printf(told->arena,
+                                       say("How long layer %zu dries is not stated; its own carrier stays (%s), so it "
+                                           "is softer than computed. "
+                                           "Wait at least %.0f days."),
+                                       pair->lower + 1, say(retention_words(pair->retained)),
+                                       retention_days(pair->retained)));
     else
-        page_paragraph_f(
-            out, 6, 6,
-            "After %.3g days layer %zu still holds some of its own carrier (retention: %s), so it is softer than "
-            "computed.",
-            days, pair->lower + 1, say(retention_words(pair->retained)));
+        layers_tell(told, arena_printf(told->arena,
+                                       say("After %.3g days layer %zu still holds some of its own carrier (retention: "
+                                           "%s), so it is softer than "
+                                           "computed."),
+                                       days, pair->lower + 1, say(retention_words(pair->retained))));
     if (pair->published_retained)
-        page_paragraph_f(out, 6, 6, "Published, after %.0f days: %s.", pair->published_retained->days,
-                         say(pair->published_retained->words));
+        layers_tell(told, arena_printf(told->arena, say("Published, after %.0f days: %s."),
+                                       pair->published_retained->days, say(pair->published_retained->words)));
 }
 
 // Below this distance between two resins they are called close; ours, about the scatter of a fitted centre.
 static const double close_resins = 4;
 
-static void write_remarks(const struct layer_pair *pair, struct text *out) {
+static void tell_remarks(const struct layer_pair *pair, struct layer_sentences *told) {
     if (pair->reasons & PAIR_SPLITS)
-        page_paragraph(out, 6, 6, "The carrier is two liquids: its average strength is fiction. Change the carrier.");
+        layers_tell(told, say("The carrier is two liquids: its average strength is fiction. Change the carrier."));
     if (pair->reasons & PAIR_NO_REGION)
-        page_paragraph(out, 6, 6,
-                       "No region is published for the lower layer and none stands in for it: only a test can tell.");
+        layers_tell(told,
+                    say("No region is published for the lower layer and none stands in for it: only a test can tell."));
     if (pair->reasons & PAIR_NOT_COVERED)
-        page_paragraph(out, 6, 6, "No model covers this carrier on this layer: only a test can tell.");
+        layers_tell(told, say("No model covers this carrier on this layer: only a test can tell."));
     if (pair->reasons & PAIR_STAND_IN)
-        page_paragraph_f(out, 6, 6, "No region is published for the lower layer; its careful stand-in %s is taken.",
-                         pair->judged->id);
+        layers_tell(told,
+                    arena_printf(told->arena,
+                                 say("No region is published for the lower layer; its careful stand-in %s is taken."),
+                                 pair->judged->id));
     if (pair->reasons & PAIR_VIEWS_DISAGREE)
-        page_paragraph(out, 6, 6, "Film model and sphere disagree whether it dissolves; a test decides.");
+        layers_tell(told, say("Film model and sphere disagree whether it dissolves; a test decides."));
     if (pair->reasons & PAIR_SAME_RESIN)
-        page_paragraph(
-            out, 6, 6,
-            "The same resin twice: whatever carries the upper layer dissolves the lower one. They fuse; lay on "
-            "without going over it twice, and expect that nothing will part them later.");
+        layers_tell(
+            told,
+            say("The same resin twice: whatever carries the upper layer dissolves the lower one. They fuse; lay on "
+                "without going over it twice, and expect that nothing will part them later."));
     else if (pair->resin_ra < close_resins && pair->touch >= TOUCH_SOFTENS && pair->touch != TOUCH_NOT_JUDGED)
-        page_paragraph_f(
-            out, 6, 6,
-            "The two resins are close (%.1f MPa^0.5 apart), so they mingle where both are wet: the resin bites "
-            "more than its carrier alone.",
-            pair->resin_ra);
+        layers_tell(
+            told,
+            arena_printf(
+                told->arena,
+                say("The two resins are close (%.1f MPa^0.5 apart), so they mingle where both are wet: the resin bites "
+                    "more than its carrier alone."),
+                pair->resin_ra));
 }
 
-// A pair of the same upper layer above that was told already, on the same material with the same answer.
-static const struct layer_pair *told_before(const struct stack_answer *answer, const struct layer_pair *pair) {
+void layers_tell_pair(const struct stack_answer *answer, const struct layer_pair *pair, struct layer_sentences *told) {
+    tell_probability(pair, told);
+    tell_wet_film(pair, told);
+    tell_threshold(pair, told);
+    tell_retention(answer, pair, told);
+    tell_remarks(pair, told);
+}
+
+const struct layer_pair *layers_told_before(const struct stack_answer *answer, const struct layer_pair *pair) {
     for (size_t lower = pair->lower + 1; lower < pair->upper; lower++) {
         const struct layer_pair *other = pair_of(answer, pair->upper, lower);
         if (other && other->judged == pair->judged && other->touch == pair->touch && other->reasons == pair->reasons &&
@@ -213,28 +234,31 @@ static const struct layer_pair *told_before(const struct stack_answer *answer, c
     return NULL;
 }
 
-static void write_pair(const struct stack_answer *answer, const struct layer_pair *pair, struct text *out) {
-    const struct layer_pair *told = told_before(answer, pair);
-    if (told) {
+static void write_pair(const struct stack_answer *answer, const struct layer_pair *pair, struct arena *arena,
+                       struct text *out) {
+    const struct layer_pair *before = layers_told_before(answer, pair);
+    if (before) {
         page_paragraph_f(out, 2, 4, "%zu on %zu: %s, as on %zu.", pair->upper + 1, pair->lower + 1,
-                         say(touch_words[pair->touch]), told->lower + 1);
+                         say(touch_words[pair->touch]), before->lower + 1);
         return;
     }
+    struct layer_sentences told = {.arena = arena};
+    layers_tell_pair(answer, pair, &told);
     write_head(pair, out);
-    write_probability(pair, out);
-    write_wet_film(pair, out);
-    write_threshold(pair, out);
-    write_retention(answer, pair, out);
-    write_remarks(pair, out);
+    layers_write_told(&told, 6, out);
 }
 
-void write_pairs(const struct stack_answer *answer, struct text *out) {
+bool layers_pair_told(const struct layer_pair *pair) {
+    return pair && (pair->touches || pair->touch >= TOUCH_MAY_LIFT);
+}
+
+void write_pairs(const struct stack_answer *answer, struct arena *arena, struct text *out) {
     write_matrix(answer, out);
     page_heading(out, "why");
     for (size_t upper = answer->stack.count; upper-- > 1;)
         for (size_t lower = upper; lower-- > 0;) {
             const struct layer_pair *pair = pair_of(answer, upper, lower);
-            if (pair && (pair->touches || pair->touch >= TOUCH_MAY_LIFT))
-                write_pair(answer, pair, out);
+            if (layers_pair_told(pair))
+                write_pair(answer, pair, arena, out);
         }
 }

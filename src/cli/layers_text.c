@@ -58,7 +58,20 @@ static void write_layer(const struct stack_answer *answer, size_t i, struct text
     write_drying(layer, out);
 }
 
-static void write_conclusion(const struct stack_answer *answer, size_t upper, struct text *out) {
+void layers_tell(struct layer_sentences *told, const char *sentence) {
+    if (!sentence || told->count == LAYER_SENTENCES_MAX)
+        told->failed = true;
+    else
+        told->items[told->count++] = sentence;
+}
+
+void layers_write_told(const struct layer_sentences *told, size_t rest, struct text *out) {
+    for (size_t i = 0; i < told->count; i++)
+        page_paragraph_f(out, 6, rest, "%s", told->items[i]);
+    out->failed |= told->failed;
+}
+
+const char *layers_conclusion(const struct stack_answer *answer, size_t upper, struct arena *arena) {
     static const char *const words[] = {
         N_("%zu  %s: by the tables it touches nothing below."),
         N_("%zu  %s: swells a little what lies below. Lay it on quickly and do not go over it twice."),
@@ -71,22 +84,30 @@ static void write_conclusion(const struct stack_answer *answer, size_t upper, st
     for (size_t i = 0; i < answer->pair_count; i++)
         if (answer->pairs[i].upper == upper && answer->pairs[i].touches && answer->pairs[i].touch > worst)
             worst = answer->pairs[i].touch;
-    page_paragraph_f(out, 2, 5, words[worst], upper + 1, answer->stack.layers[upper].material->id);
+    return arena_printf(arena, say(words[worst]), upper + 1, answer->stack.layers[upper].material->id);
+}
+
+static void write_conclusion(const struct stack_answer *answer, size_t upper, struct arena *arena, struct text *out) {
+    const char *sentence = layers_conclusion(answer, upper, arena);
+    if (sentence)
+        page_paragraph_f(out, 2, 5, "%s", sentence);
+    out->failed |= !sentence;
 }
 
 static void write_stack(const struct layers_answer *answer, const struct stack_answer *stack, struct text *out) {
+    struct arena *arena = answer->inv->arena;
     if (stack->stack.option)
         page_paragraph_f(out, 0, 2, "stack %s, from the bottom up", stack->stack.option);
     else
         page_paragraph(out, 0, 2, "the stack, from the bottom up");
     for (size_t i = 0; i < stack->stack.count; i++)
         write_layer(stack, i, out);
-    write_pairs(stack, out);
+    write_pairs(stack, arena, out);
     page_heading(out, "in short");
     for (size_t i = stack->stack.count; i-- > 0;)
         if (stack->stack.layers[i].planned)
-            write_conclusion(stack, i, out);
-    write_better(stack, out);
+            write_conclusion(stack, i, arena, out);
+    write_better(stack, arena, out);
     write_removals(answer, stack, out);
 }
 

@@ -20,6 +20,13 @@ struct report_answer {
     struct error why;
 };
 
+// One of the replacements that the case asks for.
+struct report_replacement {
+    const struct case_replacement *asked;
+    struct replacing *replacing; // replace.h
+    struct report_answer answer;
+};
+
 enum { REPORT_MATERIALS_MAX = 16 };
 
 struct report_material {
@@ -67,6 +74,10 @@ struct report {
     struct report_answer has_learning;
     struct ladder_answer *ladder; // ladder.h
     struct report_answer has_ladder;
+    struct layers_answer *planned; // layers.h; NULL = nothing is planned
+    struct report_answer has_planned;
+    struct report_replacement *replacements;
+    size_t replacement_count;
     struct cited cited;
 };
 
@@ -79,6 +90,10 @@ void report_release(struct report *report);
 // *ret_status: as case_option_fill. `figure`: as if a chart had been asked for.
 struct invocation *report_call(const struct report *report, const struct command *command, bool figure,
                                enum status *ret_status, struct error *err);
+
+// The same about another blend than the working one.
+struct invocation *report_call_about(const struct report *report, const struct command *command, const char *blend,
+                                     bool figure, enum status *ret_status, struct error *err);
 
 // Ends a call that was asked for its answer: what it talked is thrown away, and what the answer lacks is noted.
 // STATUS_MEMORY, STATUS_INTERRUPTED; STATUS_USAGE, because the call has options of the report.
@@ -104,6 +119,8 @@ void report_add_drying(struct report *report);
 void report_add_air(struct report *report);
 void report_add_hazards(struct report *report);
 void report_add_label(struct report *report);
+void report_add_planned(struct report *report);
+void report_add_replacements(struct report *report);
 void report_add_decisions(struct report *report);
 void report_add_remarks(struct report *report);
 void report_add_values(struct report *report);
@@ -121,6 +138,10 @@ void report_release_learnt(struct report *report);
 bool report_learns(const struct report *report); // not when --learn or the number of tests forbids it
 void report_add_counts(struct report *report, struct document_section *section);
 void report_add_next(struct report *report, struct document_section *section); // test, in one paragraph
+enum status report_ask_planned(struct report *report, struct error *err);
+void report_release_planned(struct report *report);
+enum status report_ask_replacements(struct report *report, struct error *err);
+void report_release_replacements(struct report *report);
 enum status report_ask_list(struct report *report, struct error *err);
 void report_release_list(struct report *report);
 enum status report_note_answer(struct report_answer *answer, enum status status, struct error *err);

@@ -9,8 +9,8 @@
 
 #include <math.h>
 
-struct invocation *report_call(const struct report *report, const struct command *command, bool figure,
-                               enum status *ret_status, struct error *err) {
+struct invocation *report_call_about(const struct report *report, const struct command *command, const char *blend,
+                                     bool figure, enum status *ret_status, struct error *err) {
     struct invocation *call = arena_new(report->inv->arena, 1, sizeof *call);
     struct text *unread = arena_new(report->inv->arena, 2, sizeof *unread);
     if (!call || !unread) {
@@ -25,9 +25,16 @@ struct invocation *report_call(const struct report *report, const struct command
                                 .talk = unread + 1};
     if (figure)
         option_fill(call, "--chart", "figure");
+    if (blend)
+        call->arguments[call->argument_count++] = blend;
     *ret_status = case_option_fill(call, report->file, err);
     text_release(call->talk);
     return call;
+}
+
+struct invocation *report_call(const struct report *report, const struct command *command, bool figure,
+                               enum status *ret_status, struct error *err) {
+    return report_call_about(report, command, NULL, figure, ret_status, err);
 }
 
 static double number_or(double value, double otherwise) {
@@ -219,12 +226,18 @@ enum status report_ask(struct report *report, struct error *err) {
         status = ask_about_blend(report, err);
     if (status == STATUS_OK)
         status = report_ask_learnt(report, err);
-    return status == STATUS_OK ? report_ask_list(report, err) : status;
+    if (status == STATUS_OK)
+        status = report_ask_list(report, err);
+    if (status == STATUS_OK)
+        status = report_ask_replacements(report, err);
+    return status == STATUS_OK ? report_ask_planned(report, err) : status;
 }
 
 void report_release(struct report *report) {
     if (report->air)
         assessing_release(report->air);
+    report_release_planned(report);
+    report_release_replacements(report);
     report_release_list(report);
     report_release_learnt(report);
     unifac_table_release(&report->groups);

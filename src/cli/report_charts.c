@@ -116,8 +116,8 @@ static void fill_points(struct report *report, struct test_chart *chart, size_t 
                                               .computed = chart->groups[i].computed};
 }
 
-static enum status draw_teas(const struct report *report, const struct teas_chart_input *input, struct picture *ret,
-                             struct error *err) {
+enum status report_teas_picture(const struct report *report, const struct teas_chart_input *input, struct picture *ret,
+                                struct error *err) {
     struct text_metric metric = canvas_metric(report->canvas);
     struct teas_layout layout;
     enum status status = teas_layout_make(input, &metric, &layout, err);
@@ -136,7 +136,7 @@ static enum status draw_tests(struct report *report, struct test_chart *chart, s
         *ret_shown = most;
         for (int sheet = SHEET_HALF; sheet >= SHEET_FULL; sheet--) {
             report_set_page(report, &chart->input.page, (enum sheet_size)sheet);
-            enum status status = draw_teas(report, &chart->input, ret, err);
+            enum status status = report_teas_picture(report, &chart->input, ret, err);
             if (status != STATUS_RANGE || (sheet == SHEET_FULL && most == 0))
                 return status;
         }

@@ -44,6 +44,22 @@ json "all(r['sure'] and r['sources'] for r in $tables['values']['rows'])"
 json "len([b for s in a['sections'] for b in s['blocks'] if b['kind'] == 'figure' and b['alternative_text']]) == 5"
 cp "$work/out" "$work/demo.json"
 
+# What the case seeks a replacement for, as `replace` answers it by itself.
+run replace --case "$case" --json
+exits 0
+cp "$work/out" "$work/replace.json"
+report "$case" --learn none
+json "[(r['blend'], round(r['ra'], 1)) for r in $tables['replacement-1']['rows']] == [(r['recipe'], round(r['ra_mpa05'], 1)) for r in json.load(open('$work/replace.json'))['replacements']]"
+json "all('alike' in r['row_note'].lower() for r in $tables['replacement-1']['rows'])"
+
+# What is planned to be put back, as `layers` judges it.
+layered=$SOURCE_ROOT/examples/layers-case.yaml
+run layers --case "$layered" --json
+cp "$work/out" "$work/layers.json"
+report "$layered"
+json "[[r['touch'].strip('()') for r in $tables['pairs-%d' % i]['rows']] for i in (1, 2, 3)] == [[p['touch'] for p in s['pairs']][::-1] for s in json.load(open('$work/layers.json'))['stacks']]"
+json "[b['id'] for s in a['sections'] for b in s['blocks'] if b['kind'] == 'figure'][-2:] == ['figure-section', 'figure-layers']"
+
 # The figures are those of the other commands.
 run ladder --case "$case" --date 2025-02-18 --json
 cp "$work/out" "$work/ladder.json"
@@ -69,7 +85,7 @@ PYTHON
 # --- files ---
 for suffix in txt json html pdf; do
     same_file report --case "$case" --learn none -o "$work/r.$suffix"
-    prints "$work/r.$suffix: sections 20"
+    prints "$work/r.$suffix: sections 21"
 done
 if cmp -s "$work/r.json" "$work/demo.json"; then good; else bad "the JSON file is not what --json prints"; fi
 run report --case "$case" -o "$work/r.html" --json --learn none

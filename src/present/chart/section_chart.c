@@ -214,7 +214,7 @@ static void draw_box(struct picture *picture, const struct section_box *box) {
                 (struct picture_paint){&pen, false, INK_BLACK});
 }
 
-static enum status draw(const struct section_layout *layout, struct picture *ret, struct error *err) {
+enum status section_picture(const struct section_layout *layout, struct picture *ret, struct error *err) {
     struct picture picture;
     picture_begin(&picture, &layout->page);
     draw_page(&picture, &layout->page);
@@ -231,7 +231,7 @@ static enum status paint(void *data, const struct text_metric *metric, struct pi
     enum status status = section_layout_make(data, metric, &layout, err);
     if (status != STATUS_OK)
         return status;
-    status = draw(&layout, ret, err);
+    status = section_picture(&layout, ret, err);
     section_layout_release(&layout);
     return status;
 }

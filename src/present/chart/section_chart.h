@@ -65,6 +65,8 @@ enum status section_layout_make(const struct section_chart_input *input, const s
                                 struct section_layout *ret, struct error *err);
 void section_layout_release(struct section_layout *layout); // NULL-safe
 
+enum status section_picture(const struct section_layout *layout, struct picture *ret, struct error *err);
+
 // Errors: of section_layout_make and chart_file_write.
 enum status section_chart_write(const struct section_chart_input *input, const char *path, struct error *err);
 
