@@ -156,22 +156,55 @@ static void fail_as_asked(void) {
         memory_fail_at(strtoul(number, NULL, 10));
 }
 
-int main(int argc, char **argv) {
+static enum status choose_language_of_help(const char *code, struct error *err) {
+    struct arena arena = {0};
+    enum status status = code ? language_choose(code, locate_catalogues(&arena), err) : STATUS_OK;
+    arena_release(&arena);
+    return status;
+}
+
+// What follows --help: perhaps a command, perhaps --language CODE.
+static int help(int count, char **words) {
     static char help_word[] = "--help";
+    const char *name = NULL, *code = NULL;
+    struct error err = {0};
+    for (int i = 0; i < count; i++) {
+        if (strncmp(words[i], "--language=", strlen("--language=")) == 0)
+            code = words[i] + strlen("--language=");
+        else if (strcmp(words[i], "--language") == 0 && i + 1 < count)
+            code = words[++i];
+        else
+            name = name ? name : words[i];
+    }
+    enum status status = choose_language_of_help(code, &err);
+    if (status != STATUS_OK)
+        return complain(&err, status);
+    const struct command *asked = name ? command_named(name) : NULL;
+    if (name && !asked)
+        return unknown_command(name);
+    return asked ? run_command(asked, 1, (char *[]){help_word}) : print_whole(help_all);
+}
+
+// --language before the command is moved behind it, where options are read.
+static void move_language_back(int argc, char **argv) {
+    int taken = strcmp(argv[1], "--language") == 0 ? 2 : strncmp(argv[1], "--language=", strlen("--language=")) == 0;
+    if (taken == 0 || argc < taken + 2)
+        return;
+    char *command = argv[taken + 1];
+    memmove(argv + 2, argv + 1, (size_t)taken * sizeof argv[0]);
+    argv[1] = command;
+}
+
+int main(int argc, char **argv) {
     fail_as_asked();
     setlocale(LC_CTYPE, ""); // numbers stay in the C locale, so that the same input gives the same bytes
     if (argc < 2) {
         print_whole(help_all);
         return status_exit(STATUS_USAGE);
     }
-    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0 || strcmp(argv[1], "help") == 0) {
-        const struct command *asked = argc > 2 ? command_named(argv[2]) : NULL;
-        if (argc > 2 && !asked)
-            return unknown_command(argv[2]);
-        if (asked)
-            return run_command(asked, 1, (char *[]){help_word});
-        return print_whole(help_all);
-    }
+    move_language_back(argc, argv);
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0 || strcmp(argv[1], "help") == 0)
+        return help(argc - 2, argv + 2);
     if (strcmp(argv[1], "--version") == 0)
         return print_whole(write_version);
     if (strcmp(argv[1], "--completion") == 0)

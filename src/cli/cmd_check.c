@@ -125,8 +125,10 @@ static void write_json(const struct checking *checking, struct text *out) {
 static void write_text(const struct checking *checking, struct text *out) {
     size_t count = checking->faults.count;
     text_add(out, text_bytes(&checking->faults.lines));
-    if (count)
-        text_say(out, "%zu fault%s found\n", count, count == 1 ? "" : "s");
+    if (count == 1)
+        text_say(out, "1 fault found\n");
+    else if (count)
+        text_say(out, "%zu faults found\n", count);
     else
         text_say(out, "no fault found\n");
     if (checking->remarks.count) {

@@ -286,10 +286,15 @@ void add_film_reason(const struct film_answer *answer, const struct ranked_row *
 static void add_like(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
     if (row->similar == 0)
         return;
-    text_say(out, " %zu more blend%s of the list bring%s nothing new over it, among them ", row->similar,
-             row->similar == 1 ? "" : "s", row->similar == 1 ? "s" : "");
-    composition_recipe(&answer->goal, &row->like[0], out);
-    text_add(out, ".");
+    struct text recipe = {0};
+    composition_recipe(&answer->goal, &row->like[0], &recipe);
+    if (row->similar == 1)
+        text_say(out, " One more blend of the list brings nothing new over it: %s.", text_bytes(&recipe));
+    else
+        text_say(out, " %zu more blends of the list bring nothing new over it, among them %s.", row->similar,
+                 text_bytes(&recipe));
+    out->failed |= recipe.failed;
+    text_release(&recipe);
 }
 
 static void add_liquid(const struct ranked_row *row, struct text *out) {

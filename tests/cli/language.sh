@@ -52,6 +52,21 @@ run report --case "$case" -o "$work/en.json" --date 2025-03-01
 run report --case "$case" -o "$work/de.json" --date 2025-03-01 --language de
 same "$work/en.json" "$work/de.json"
 
+# before the command, and for the help of all
+run place "$blend" --language de
+cp "$work/out" "$work/behind"
+for before in "--language de" --language=de; do
+    # shellcheck disable=SC2086 # an option and its value
+    run $before place "$blend"
+    exits 0
+    same "$work/behind" "$work/out"
+done
+run --help --language it
+exits 0
+prints "COMANDO"
+run --language it --help
+prints "COMANDO"
+
 run place acetone --language xx
 exits 2
 silent
