@@ -23,7 +23,7 @@ const char *film_band_words(enum film_band band) {
 
 const char *film_band_anchor(enum film_band band) {
     static const char *const words[] = {"as alkanes do", "as neat ethanol or propan-2-ol do", "as toluene does",
-                                        "as acetone does", "as dichloromethane does"};
+                                        "as tetrahydrofuran does", "as dichloromethane does"};
     return say(words[band]);
 }
 

@@ -9,9 +9,11 @@
 // tests/reference/paint-swelling.csv:
 //   very low   below 0.10: alkanes, white spirit (low, Phenix, JAIC 41 (2002) 61, section 5, and recalled)
 //   low        0.10 to 0.35: methanol, ethanol, propan-2-ol (low to moderate, same section); cyclohexane (low,
-//   recalled) moderate   0.35 to 0.70: toluene, xylenes, n-butyl and ethyl acetate (moderate, recalled) high       0.70
-//   to 1.10: acetone, butanone (moderate, recalled), tetrahydrofuran (high, recalled) very high  above 1.10:
-//   dichloromethane (high, recalled)
+//     recalled)
+//   moderate   0.35 to 0.70: toluene, xylenes, n-butyl and ethyl acetate (moderate, recalled)
+//   high       0.70 to 1.10: tetrahydrofuran (high, recalled); the model puts acetone and butanone here, too, which are
+//     recalled as moderate
+//   very high  above 1.10: dichloromethane (high, recalled)
 enum film_band { BAND_VERY_LOW, BAND_LOW, BAND_MODERATE, BAND_HIGH, BAND_VERY_HIGH };
 
 enum film_band film_band(double swelling);
