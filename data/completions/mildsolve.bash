@@ -81,7 +81,7 @@ _mildsolve_command() {
         --bottles | --allow) value=option:list words='bottles' ;;
         --shelf) value=option:name words='shelves' ;;
         --without) value=option:list words='left-out' ;;
-        --components | --margin | --probability | --temperature | --pigment | --film-age | --flash-least | --explain | --seed | --dpi | --title | --object | --date | --show | --threads) value=option: ;;
+        --components | --margin | --probability | --temperature | --pigment | --film-age | --flash-least | --seed | --dpi | --title | --object | --date | --show | --threads) value=option: ;;
         --step) value=option:words words='10|5|2.5|1' ;;
         --by) value=option:words words='film|red' ;;
         --doubt) value=option:words words='none|quick|full' ;;
@@ -96,7 +96,7 @@ _mildsolve_command() {
         esac
         ;;
     replace)
-        options='--without --allow --bottle --bottles --shelf --whole-table --components --step --within --remove --spare --sensitive --limits --room --air-changes --use --hours --temperature --show --threads --case --chart --material --rule --size --paper --dpi --grey --title --object --date --json --data --language --help'
+        options='--without --allow --bottle --bottles --shelf --whole-table --components --step --within --remove --spare --sensitive --limits --room --air-changes --use --hours --temperature --show --threads --case --explain --chart --material --rule --size --paper --dpi --grey --title --object --date --json --data --language --help'
         value='blend' words='bottles'
         case $2 in
         --without) value=option:list words='left-out' ;;
@@ -128,7 +128,7 @@ _mildsolve_command() {
         esac
         ;;
     chart)
-        options='--blend --bottles --shelf --material --rule --size --paper --dpi --grey --title --object --date --case --json --data --language --help'
+        options='--blend --bottles --shelf --material --rule --size --paper --dpi --grey --title --object --date --case --explain --json --data --language --help'
         value='file' words=''
         case $2 in
         --blend) value=option:blend words='bottles' ;;
@@ -145,7 +145,7 @@ _mildsolve_command() {
         esac
         ;;
     drying)
-        options='--temperature --case --chart --material --rule --size --paper --dpi --grey --title --object --date --json --data --language --help'
+        options='--temperature --case --explain --chart --material --rule --size --paper --dpi --grey --title --object --date --json --data --language --help'
         value='blend' words='bottles'
         case $2 in
         --temperature | --dpi | --title | --object | --date) value=option: ;;
@@ -173,7 +173,7 @@ _mildsolve_command() {
         esac
         ;;
     recipe)
-        options='--volume --round --leftover --leftover-ml --case --json --data --language --help'
+        options='--volume --round --leftover --leftover-ml --case --explain --json --data --language --help'
         value='blend' words='bottles'
         case $2 in
         --volume | --round | --leftover-ml) value=option: ;;
@@ -184,7 +184,7 @@ _mildsolve_command() {
         esac
         ;;
     ladder)
-        options='--remove --spare --bottles --shelf --without --allow --by --toward --even --show --touch-most --contact --rolls --jar --temperature --threads --date --case --json --data --language --help'
+        options='--remove --spare --bottles --shelf --without --allow --by --toward --even --show --touch-most --contact --rolls --jar --temperature --threads --date --case --explain --json --data --language --help'
         value='' words=''
         case $2 in
         --remove | --spare) value=option:list words='materials' ;;
@@ -200,7 +200,7 @@ _mildsolve_command() {
         esac
         ;;
     layers)
-        options='--layer --instead --option --bottles --shelf --without --allow --components --step --probability --doubt --temperature --show --now --threads --case --section --chart --size --paper --dpi --grey --title --object --date --json --data --language --help'
+        options='--layer --instead --option --bottles --shelf --without --allow --components --step --probability --doubt --temperature --show --now --threads --case --explain --section --chart --size --paper --dpi --grey --title --object --date --json --data --language --help'
         value='' words=''
         case $2 in
         --layer | --instead | --option | --components | --probability | --temperature | --show | --threads | --dpi | --title | --object | --date) value=option: ;;
@@ -235,7 +235,7 @@ _mildsolve_command() {
         esac
         ;;
     learn)
-        options='--case --chart --size --paper --dpi --grey --title --object --date --fit --polymer --radius-most --temperature --particles --seed --json --data --language --help'
+        options='--case --explain --chart --size --paper --dpi --grey --title --object --date --fit --polymer --radius-most --temperature --particles --seed --json --data --language --help'
         value='' words=''
         case $2 in
         --case | --chart | --fit) value=option:file ;;
@@ -260,7 +260,7 @@ _mildsolve_command() {
         esac
         ;;
     label)
-        options='--bottle --name --date --initials --sheet --rules --flash --viscosity --benzene-unknown --dpi --grey --case --json --data --language --help'
+        options='--bottle --name --date --initials --sheet --rules --flash --viscosity --benzene-unknown --dpi --grey --case --explain --json --data --language --help'
         value='blend' words='bottles'
         case $2 in
         --bottle) value=option:words words='30|100|500' ;;

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // chart FILE: the Teas chart for the treatment file as PNG, SVG or PDF.
 #include "cli/case_option.h"
-#include "cli/common.h"
+#include "cli/explain.h"
 #include "cli/page_options.h"
 #include "cli/teas_areas.h"
 #include "cli/teas_points.h"
+
+enum { MATERIALS_MAX = 64 };
 
 struct charting {
     struct invocation *inv;
@@ -76,34 +78,58 @@ static enum status fill_input(struct charting *charting, struct teas_chart_input
     return status;
 }
 
-static void report(const struct charting *charting, const char *path, size_t unlabelled) {
+static void write_json(const struct charting *charting, size_t unlabelled, struct text *out) {
+    struct json json;
+    json_begin(&json, out);
+    json_text(&json, "file", charting->inv->arguments[0]);
+    json_text(&json, "rule", teas_rule_words(charting->rule));
+    json_list(&json, "points");
+    for (size_t i = 0; i < charting->points.count; i++) {
+        json_object(&json, NULL);
+        json_integer(&json, "number", (long long)i + 1);
+        json_text(&json, "name", charting->points.items[i].name);
+        json_number(&json, "fd", charting->points.items[i].place.fd);
+        json_number(&json, "fp", charting->points.items[i].place.fp);
+        json_number(&json, "fh", charting->points.items[i].place.fh);
+        json_flag(&json, "computed", charting->points.items[i].computed);
+        json_close_object(&json);
+    }
+    json_close_list(&json);
+    json_integer(&json, "areas", (long long)charting->areas.count);
+    json_integer(&json, "in_legend_only", (long long)unlabelled);
+    json_end(&json);
+}
+
+static enum status explain(const struct charting *charting, size_t unlabelled, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(charting->inv);
+    if (!explaining)
+        return STATUS_OK;
+    for (size_t i = 0; i < charting->points.bottle_count; i++)
+        explain_bottle(explaining, &charting->points.bottles[i]);
+    const struct material *materials[MATERIALS_MAX];
+    size_t count = 0;
+    const char *list = option_value(charting->inv, "--material");
+    if (list && material_list_parse(&charting->inv->library, list, materials, MATERIALS_MAX, &count, err) != STATUS_OK)
+        return err->status;
+    for (size_t i = 0; i < count; i++)
+        explain_material(explaining, materials[i]);
+    write_json(charting, unlabelled, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
+static enum status report(const struct charting *charting, size_t unlabelled, struct error *err) {
     struct text *out = charting->inv->out;
+    const char *path = charting->inv->arguments[0];
     if (charting->inv->json) {
-        struct json json;
-        json_begin(&json, out);
-        json_text(&json, "file", path);
-        json_text(&json, "rule", teas_rule_words(charting->rule));
-        json_list(&json, "points");
-        for (size_t i = 0; i < charting->points.count; i++) {
-            json_object(&json, NULL);
-            json_integer(&json, "number", (long long)i + 1);
-            json_text(&json, "name", charting->points.items[i].name);
-            json_number(&json, "fd", charting->points.items[i].place.fd);
-            json_number(&json, "fp", charting->points.items[i].place.fp);
-            json_number(&json, "fh", charting->points.items[i].place.fh);
-            json_flag(&json, "computed", charting->points.items[i].computed);
-            json_close_object(&json);
-        }
-        json_close_list(&json);
-        json_integer(&json, "areas", (long long)charting->areas.count);
-        json_integer(&json, "in_legend_only", (long long)unlabelled);
-        json_end(&json);
-        return;
+        write_json(charting, unlabelled, out);
+        return explain(charting, unlabelled, err);
     }
     page_paragraph_f(out, 0, 2, "%s: points %zu, areas %zu; %s", path, charting->points.count, charting->areas.count,
                      teas_rule_words(charting->rule));
     if (unlabelled)
         page_paragraph_f(out, 0, 2, "labels without room, which stand in the legend only: %zu.", unlabelled);
+    return explain(charting, unlabelled, err);
 }
 
 static enum status run(struct invocation *inv, struct error *err) {
@@ -128,9 +154,7 @@ static enum status run(struct invocation *inv, struct error *err) {
         status = fill_input(charting, &input, err);
     if (status == STATUS_OK)
         status = teas_chart_write(&input, inv->arguments[0], &unlabelled, err);
-    if (status == STATUS_OK)
-        report(charting, inv->arguments[0], unlabelled);
-    return status;
+    return status == STATUS_OK ? report(charting, unlabelled, err) : status;
 }
 
 static const struct option options[] = {
@@ -140,6 +164,7 @@ static const struct option options[] = {
     TEAS_OPTIONS,
     PAGE_OPTIONS,
     CASE_OPTION,
+    EXPLAIN_OPTION,
 };
 
 const struct command cmd_chart = {

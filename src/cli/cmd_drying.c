@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // drying BLEND: what happens as it evaporates, what stays last.
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/common.h"
 #include "cli/draw_drying.h"
 #include "cli/page_options.h"
@@ -283,6 +284,17 @@ static void write_json(const struct following *following, struct text *out) {
     json_end(&json);
 }
 
+static enum status explain(const struct following *following, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(following->inv);
+    if (!explaining)
+        return STATUS_OK;
+    explain_blend(explaining, &following->blend);
+    explain_reference(explaining);
+    write_json(following, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct following *following = arena_new(inv->arena, 1, sizeof *following);
     if (!following)
@@ -311,6 +323,8 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_json(following, inv->out);
     else if (status == STATUS_OK)
         write_text(following, inv->out);
+    if (status == STATUS_OK)
+        status = explain(following, err);
     unifac_table_release(&following->groups);
     return status;
 }
@@ -318,6 +332,7 @@ static enum status run(struct invocation *inv, struct error *err) {
 static const struct option options[] = {
     {.name = "--temperature", .argument = "DEGC", .help = "of liquid and air, 5 to 35 (default 20)"},
     CASE_OPTION,
+    EXPLAIN_OPTION,
     CHART_OPTION("the path on the Teas chart and what is left, as PNG, SVG or PDF"),
     TEAS_OPTIONS,
     PAGE_OPTIONS,

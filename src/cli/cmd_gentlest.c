@@ -2,6 +2,7 @@
 // gentlest: which blends of the bottles remove this and spare that, mildest first, and why.
 #include "base/language.h"
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/gentlest.h"
 #include "cli/goal_learnt.h"
 #include "cli/interrupt.h"
@@ -392,11 +393,26 @@ static enum status find(struct answering *answering, struct error *err) {
     return status == STATUS_OK ? search(answering, threads, err) : status;
 }
 
-static enum status write_answer(struct answering *answering) {
+static enum status explain(const struct answering *answering, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(answering->inv);
+    if (!explaining)
+        return STATUS_OK;
+    for (size_t i = 0; i < answering->list.count; i++)
+        explain_blend(explaining, &answering->list.rows[i].blend);
+    explain_goal(explaining, &answering->goal);
+    write_json(answering, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
+static enum status write_answer(struct answering *answering, struct error *err) {
     if (answering->inv->json)
         write_json(answering, answering->inv->out);
     else
         write_text(answering, answering->inv->out);
+    enum status status = explain(answering, err);
+    if (status != STATUS_OK)
+        return status;
     return answering->list.count ? STATUS_OK : STATUS_NEGATIVE;
 }
 
@@ -409,9 +425,9 @@ static enum status by_distance(struct invocation *inv, struct error *err) {
     if (status == STATUS_OK)
         status = find(answering, err);
     if (status == STATUS_OK)
-        status = write_answer(answering);
+        status = write_answer(answering, err);
     else if (status == STATUS_INTERRUPTED)
-        write_answer(answering);
+        write_answer(answering, err);
     search_result_release(&answering->result);
     unifac_table_release(&answering->groups);
     return status;
@@ -422,7 +438,7 @@ static void name_idle_options(struct invocation *inv) {
     static const char *const idle[] = {"--doubt",        "--probability", "--prefer", "--temperature", "--flash-least",
                                        "--residue-most", "--explain",     "--seed",   "--pigment",     "--film-age"};
     for (size_t i = 0; i < sizeof idle / sizeof idle[0]; i++)
-        if (option_given(inv, idle[i]))
+        if (option_given(inv, idle[i]) && strcmp(option_value(inv, idle[i]), OPTION_SWITCHED_ON) != 0)
             text_say(inv->talk, "note: %s does nothing with --by red; it belongs to --by film\n", idle[i]);
 }
 
@@ -464,7 +480,9 @@ static const struct option options[] = {
     {.name = "--residue-most",
      .argument = "WORD",
      .help = "by film: short, medium or long; the last of it leaves no later"},
-    {.name = "--explain", .argument = "N", .help = "by film: every number of row N with equation and sources"},
+    {.name = "--explain",
+     .argument = "[N]",
+     .help = "also how every figure came about; by film with N: every step of row N in figures"},
     {.name = "--seed", .argument = "N", .help = "by film: of the samples; the same seed, the same answer (default 1)"},
     CHART_OPTION("by film: the window, effect against swelling with doubt, as PNG, SVG or PDF"),
     PAGE_OPTIONS,

@@ -2,6 +2,7 @@
 // label BLEND [FILE]: what goes on the bottle, by the mixture rules of CLP or HCS, and the label as a picture.
 #include "base/language.h"
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/common.h"
 #include "cli/label_fire.h"
 #include "physics/classification.h"
@@ -309,6 +310,16 @@ static void write_json(const struct labelling *labelling, struct text *out) {
 
 // --- all ---
 
+static enum status explain(const struct labelling *labelling, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(labelling->inv);
+    if (!explaining)
+        return STATUS_OK;
+    explain_blend(explaining, &labelling->blend);
+    write_json(labelling, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct labelling *labelling = arena_new(inv->arena, 1, sizeof *labelling);
     if (!labelling)
@@ -330,6 +341,9 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_json(labelling, inv->out);
     else
         write_text(labelling, inv->out);
+    status = explain(labelling, err);
+    if (status != STATUS_OK)
+        return status;
     return labelling->classification.unknown ? STATUS_NEGATIVE : STATUS_OK;
 }
 
@@ -346,6 +360,7 @@ static const struct option options[] = {
     {.name = "--dpi", .argument = "DPI", .help = "resolution of PNG files (default 300)"},
     {.name = "--grey", .help = "no colour at all"},
     CASE_OPTION,
+    EXPLAIN_OPTION,
 };
 
 const struct command cmd_label = {

@@ -3,6 +3,7 @@
 #include "base/memory.h"
 #include "base/units.h"
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/interrupt.h"
 #include "cli/ladder.h"
 #include "selection/strong.h"
@@ -365,6 +366,21 @@ void ladder_answer_release(struct ladder_answer *answer) {
     unifac_table_release(&answer->groups);
 }
 
+static enum status explain(const struct ladder_answer *ladder, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(ladder->inv);
+    if (!explaining)
+        return STATUS_OK;
+    for (size_t i = 0; i < ladder->row_count; i++)
+        explain_blend(explaining, &ladder->rows[i].plan.blend);
+    for (size_t i = 0; i < ladder->other_count; i++)
+        explain_blend(explaining, &ladder->others[i].plan.blend);
+    explain_goal(explaining, &ladder->goal);
+    explain_reference(explaining);
+    write_ladder_json(ladder, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct ladder_answer *answer = arena_new(inv->arena, 1, sizeof *answer);
     if (!answer)
@@ -374,6 +390,8 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_ladder_json(answer, inv->out);
     else if (status == STATUS_OK)
         write_ladder_text(answer, inv->out);
+    if (status == STATUS_OK)
+        status = explain(answer, err);
     if (status == STATUS_OK && answer->row_count == 0)
         status = STATUS_NEGATIVE;
     ladder_answer_release(answer);
@@ -401,6 +419,7 @@ static const struct option options[] = {
     {.name = "--threads", .argument = "N", .help = "threads (default: one for each processor)"},
     {.name = "--date", .argument = "DATE", .help = "day on which bottles are judged (default today)"},
     CASE_OPTION,
+    EXPLAIN_OPTION,
 };
 
 const struct command cmd_ladder = {

@@ -1,9 +1,39 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // layers: will the new varnish lift my retouching; can it be taken off later.
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/draw_layers.h"
 #include "cli/layers.h"
 #include "cli/page_options.h"
+
+// Its layers and what judges them, and the blends that take one off later.
+static void explain_stack(struct explaining *explaining, const struct stack_answer *answer) {
+    for (size_t i = 0; i < answer->stack.count; i++) {
+        explain_material(explaining, answer->stack.layers[i].material);
+        explain_blend(explaining, &answer->stack.layers[i].carrier);
+    }
+    for (size_t i = 0; i < answer->pair_count; i++)
+        explain_material(explaining, answer->pairs[i].judged);
+    for (size_t i = 0; i < answer->removal_count; i++) {
+        explain_material(explaining, answer->removals[i].target);
+        for (size_t k = 0; k < answer->removals[i].spare_count; k++)
+            explain_material(explaining, answer->removals[i].spare[k]);
+        for (size_t k = 0; k < answer->removals[i].ranking.count; k++)
+            explain_blend(explaining, &answer->removals[i].ranking.rows[k].blend);
+    }
+}
+
+static enum status explain(const struct layers_answer *layers, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(layers->inv);
+    if (!explaining)
+        return STATUS_OK;
+    for (size_t i = 0; i < layers->stack_count; i++)
+        explain_stack(explaining, &layers->stacks[i]);
+    explain_reference(explaining);
+    write_layers_json(layers, &answer);
+    return explain_answer(explaining, &answer, err);
+}
 
 static enum status run(struct invocation *inv, struct error *err) {
     struct layers_answer *answer = arena_new(inv->arena, 1, sizeof *answer);
@@ -20,6 +50,8 @@ static enum status run(struct invocation *inv, struct error *err) {
         else
             write_layers_text(answer, inv->out);
     }
+    if (status == STATUS_OK)
+        status = explain(answer, err);
     if (status == STATUS_OK && !layers_any_holds(answer)) // every stack asked about lifts something, or is not judged
         status = STATUS_NEGATIVE;
     layers_answer_release(answer);
@@ -44,6 +76,7 @@ static const struct option options[] = {
     {.name = "--now", .help = "only what happens while the layers are put on: nothing is searched"},
     {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     CASE_OPTION,
+    EXPLAIN_OPTION,
     {.name = "--section", .argument = "FILE", .help = "the stacks as a section drawing, as PNG, SVG or PDF"},
     CHART_OPTION("the windows of the layers on the Teas chart with the carriers"),
     PAGE_OPTIONS,

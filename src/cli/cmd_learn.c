@@ -2,6 +2,7 @@
 // learn: what the swab tests of a case say about its varnish and its paint.
 #include "base/units.h"
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/interrupt.h"
 #include "cli/learn.h"
 #include "cli/page_options.h"
@@ -157,6 +158,23 @@ void learning_release(struct learning *learning) {
     unifac_table_release(&learning->groups);
 }
 
+static enum status explain(const struct learning *learning, struct error *err) {
+    struct text answer = {0};
+    struct blend blend;
+    struct explaining *explaining = explain_begin(learning->inv);
+    if (!explaining)
+        return STATUS_OK;
+    for (size_t i = 0; i < learning->blend_count; i++)
+        if (blend_parse(&learning->inv->library, learning->blends[i].notation, &blend, NULL, NULL) == STATUS_OK)
+            explain_blend(explaining, &blend);
+    for (int view = 0; view < LEARN_VIEWS; view++)
+        for (size_t i = 0; learning->views[view].known && i < belief_material_count(learning->views[view].learnt.plan);
+             i++)
+            explain_material(explaining, belief_material(learning->views[view].learnt.plan, i));
+    write_learn_json(learning, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     if (option_given(inv, "--fit"))
         return learn_by_fit(inv, err);
@@ -177,12 +195,15 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_learn_json(learning, inv->out);
     else if (status == STATUS_OK)
         write_learn_text(learning, inv->out);
+    if (status == STATUS_OK)
+        status = explain(learning, err);
     learning_release(learning);
     return status;
 }
 
 static const struct option options[] = {
     CASE_OPTION,
+    EXPLAIN_OPTION,
     CHART_OPTION("Teas chart: areas of doubt, tests by result; PNG, SVG or PDF"),
     PAGE_OPTIONS,
     {.name = "--fit",

@@ -2,6 +2,7 @@
 // recipe BLEND: millilitres for a batch, or what to add to a leftover.
 #include "base/language.h"
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/common.h"
 #include "physics/hansen.h"
 #include "physics/recipe.h"
@@ -105,6 +106,16 @@ static enum status read_leftover(struct invocation *inv, struct batch *batch, st
     return status;
 }
 
+static enum status explain(struct invocation *inv, const struct batch *batch, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(inv);
+    if (!explaining)
+        return STATUS_OK;
+    explain_blend(explaining, &batch->blend);
+    write_json(inv, batch, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct batch *batch = arena_new(inv->arena, 1, sizeof *batch);
     if (!batch)
@@ -137,7 +148,7 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_json(inv, batch, inv->out);
     else
         write_text(inv, batch, inv->out);
-    return STATUS_OK;
+    return explain(inv, batch, err);
 }
 
 static const struct option options[] = {
@@ -148,6 +159,7 @@ static const struct option options[] = {
     {.name = "--leftover", .argument = "BLEND", .help = "what is in the jar already"},
     {.name = "--leftover-ml", .argument = "ML", .help = "how much of it"},
     CASE_OPTION,
+    EXPLAIN_OPTION,
 };
 
 const struct command cmd_recipe = {

@@ -3,6 +3,7 @@
 #include "cli/replace.h"
 
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/draw_replace.h"
 #include "cli/interrupt.h"
 #include "cli/page_options.h"
@@ -282,6 +283,24 @@ void replacing_release(struct replacing *replacing) {
     unifac_table_release(&replacing->groups);
 }
 
+static enum status explain(const struct replacing *replacing, struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(replacing->inv);
+    if (!explaining)
+        return STATUS_OK;
+    explain_blend(explaining, &replacing->original);
+    for (size_t i = 0; i < replacing->found.count; i++)
+        explain_blend(explaining, &replacing->found.rows[i].portrait.blend);
+    for (size_t i = 0; i < replacing->frame.remove_count; i++)
+        explain_material(explaining, replacing->frame.remove[i]);
+    for (size_t i = 0; i < replacing->frame.spare_count; i++)
+        explain_material(explaining, replacing->frame.spare[i]);
+    explain_authority(explaining, replacing->frame.authority);
+    explain_reference(explaining);
+    json_replacements(replacing, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status run(struct invocation *inv, struct error *err) {
     struct replacing *replacing = arena_new(inv->arena, 1, sizeof *replacing);
     if (!replacing)
@@ -298,6 +317,8 @@ static enum status run(struct invocation *inv, struct error *err) {
         json_replacements(replacing, inv->out);
     else if (status == STATUS_OK || status == STATUS_INTERRUPTED)
         write_replacements(replacing, inv->out);
+    if (status == STATUS_OK)
+        status = explain(replacing, err);
     if (status == STATUS_OK && replacing->found.count == 0)
         status = STATUS_NEGATIVE;
     replacing_release(replacing);
@@ -325,6 +346,7 @@ static const struct option options[] = {
     {.name = "--show", .argument = "N", .help = "rows of the list (default 6)"},
     {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     CASE_OPTION,
+    EXPLAIN_OPTION,
     CHART_OPTION("the original and the first rows on the Teas chart, as PNG, SVG or PDF"),
     TEAS_OPTIONS,
     PAGE_OPTIONS,

@@ -16,7 +16,7 @@ enum { OPTIONS_MAX = 48, ARGUMENTS_MAX = 16, REPEATS_MAX = 12 };
 
 struct option {
     const char *name;     // "--use"
-    const char *argument; // "ML", NULL for a switch
+    const char *argument; // "ML"; NULL for a switch; "[N]": a whole number that may be left out
     const char *help;     // one line
     bool repeats;         // may stand more than once
 };
@@ -79,6 +79,9 @@ bool option_known(const struct invocation *inv, const char *name); // the comman
 bool option_given(const struct invocation *inv, const char *name);
 const char *option_value(const struct invocation *inv, const char *name); // NULL when not given; the last one
 size_t option_values(const struct invocation *inv, const char *name, const char *const **ret_values);
+
+// The value of an option that was given without one.
+#define OPTION_SWITCHED_ON "yes"
 
 // A number within min..max (inclusive), or `fallback` when the option isn't given.
 enum status option_number(const struct invocation *inv, const char *name, double min, double max, double fallback,

@@ -5,6 +5,11 @@
 
 const char *const completion_shell_names[] = {"bash", "zsh", "fish", NULL};
 
+// What stands after an option whose value may be left out is as well the next word.
+static bool needs_value(const struct option *option) {
+    return option->argument && option->argument[0] != '[';
+}
+
 static void add_escaped(struct text *out, const char *text, const char *special, const char *escape) {
     for (; *text; text++) {
         if (strchr(special, *text))
@@ -98,13 +103,13 @@ static void bash_branch(const struct command *command, size_t first, struct text
     struct value_hint hint = value_hint_of_option(command, command_option(command, first));
     for (size_t i = 0; i < first; i++) {
         struct value_hint before = value_hint_of_option(command, command_option(command, i));
-        if (command_option(command, i)->argument && same_hint(&hint, &before))
+        if (needs_value(command_option(command, i)) && same_hint(&hint, &before))
             return;
     }
     const char *between = "        ";
     for (size_t i = first; i < command_option_count(command); i++) {
         struct value_hint other = value_hint_of_option(command, command_option(command, i));
-        if (!command_option(command, i)->argument || !same_hint(&hint, &other))
+        if (!needs_value(command_option(command, i)) || !same_hint(&hint, &other))
             continue;
         text_printf(out, "%s%s", between, command_option(command, i)->name);
         between = " | ";
@@ -123,7 +128,7 @@ static void bash_command(const struct command *command, struct text *out) {
     text_printf(out, "'\n        value='%s' words='%s'\n        case $2 in\n", kind_words[hint.kind],
                 hint.words ? hint.words : "");
     for (size_t i = 0; i < command_option_count(command); i++)
-        if (command_option(command, i)->argument)
+        if (needs_value(command_option(command, i)))
             bash_branch(command, i, out);
     text_add(out, "        esac\n        ;;\n");
 }
@@ -213,7 +218,7 @@ static void zsh_command(const struct command *command, struct text *out) {
         text_printf(out, " \\\n                '%s%s[", option->repeats ? "*" : "", option->name);
         zsh_described(out, option->help);
         text_add(out, "]");
-        if (option->argument) {
+        if (needs_value(option)) {
             struct value_hint hint = value_hint_of_option(command, option);
             text_printf(out, ":%s:", option->argument);
             zsh_action(&hint, out);
@@ -325,7 +330,7 @@ static void fish_command(const struct command *command, struct text *out) {
         const struct option *option = command_option(command, i);
         struct value_hint hint = value_hint_of_option(command, option);
         text_printf(out, "complete -c mildsolve -n '__mildsolve_is %s' -l %s", command->name, option->name + 2);
-        if (option->argument)
+        if (needs_value(option))
             fish_value(&hint, true, out);
         text_add(out, " -d ");
         fish_text(out, option->help);

@@ -9,7 +9,8 @@
 
 #include <string.h>
 
-const struct derivations *const derivation_tables[DERIVATION_TABLES] = {&derivations_place, &derivations_air};
+const struct derivations *const derivation_tables[DERIVATION_TABLES] = {&derivations_place, &derivations_air,
+                                                                        &derivations_drying, &derivations_choice};
 
 // Steps back over the brackets of a list that end here.
 static size_t before_brackets(const char *path, size_t end) {
@@ -52,19 +53,29 @@ static size_t longest_fit(const char *path, const char *keys) {
     return longest;
 }
 
+static bool holds_for(const struct derivation *derivation, const char *command) {
+    size_t length = strlen(command);
+    const char *at = derivation->commands;
+    while (at && !(strncmp(at, command, length) == 0 && (at[length] == ' ' || at[length] == '\0'))) {
+        at = strchr(at, ' ');
+        at = at ? at + 1 : NULL;
+    }
+    return !derivation->commands || at;
+}
+
 const struct derivation *derivation_of(const char *command, const char *path) {
     const struct derivation *best = NULL;
     size_t longest = 0;
     for (size_t t = 0; t < DERIVATION_TABLES; t++) {
         for (size_t i = 0; i < derivation_tables[t]->count; i++) {
             const struct derivation *derivation = &derivation_tables[t]->items[i];
-            if (derivation->command && strcmp(derivation->command, command) != 0)
+            if (!holds_for(derivation, command))
                 continue;
             size_t length = longest_fit(path, derivation->keys);
             if (length == 0)
                 continue;
-            bool own = derivation->command && (!best || !best->command);
-            bool general = !derivation->command && best && best->command;
+            bool own = derivation->commands && (!best || !best->commands);
+            bool general = !derivation->commands && best && best->commands;
             if (own || (!general && length > longest)) {
                 best = derivation;
                 longest = length;

@@ -10,18 +10,19 @@
 
 // What an equation takes besides the values of liquids and materials (enum value_kind).
 enum uses {
-    USES_BOTTLES = 1 << 19, // what is in them
-    USES_AREAS = 1 << 20,   // areas of the triangle
-    USES_UNIFAC = 1 << 21,  // groups and their interactions
-    USES_PAIRS = 1 << 22,   // published pairs of liquids that mix or don't
-    USES_LIMITS = 1 << 23,
-    USES_HAZARDS = 1 << 24,
-    USES_ODOUR = 1 << 25,
-    USES_GAS = 1 << 26,  // the gas constant, the atmosphere
-    USES_ROOM = 1 << 27, // the near field
-    USES_FORMULA = 1 << 28,
-    USES_DOUBT = 1 << 29, // uncertainties
-    USES_TESTS = 1 << 30  // swab tests of the case
+    USES_BOTTLES = 1 << 12, // what is in them
+    USES_AREAS = 1 << 13,   // areas of the triangle
+    USES_UNIFAC = 1 << 14,  // groups and their interactions
+    USES_PAIRS = 1 << 15,   // published pairs of liquids that mix or don't
+    USES_LIMITS = 1 << 16,
+    USES_HAZARDS = 1 << 17,
+    USES_ODOUR = 1 << 18,
+    USES_GAS = 1 << 19,  // the gas constant, the atmosphere
+    USES_ROOM = 1 << 20, // the near field
+    USES_FORMULA = 1 << 21,
+    USES_DOUBT = 1 << 22, // uncertainties
+    USES_TESTS = 1 << 23, // swab tests of the case
+    USES_AGEING = 1 << 24 // published thresholds of lifting
 };
 
 // Groups of them that stand for a model.
@@ -32,15 +33,15 @@ enum {
 };
 
 struct derivation {
-    const char *command; // the only one that it holds for; NULL = every one
-    const char *keys;    // JSON keys, separated by spaces: the last parts of the path, without the brackets of lists,
-                         // "red", "hansen.delta_d"; "composition.*" stands for a map by id
-    const char *name;    // what people know it as; NULL = a plain echo of what was asked for or is in the case
-    const char *words;   // what it is, one sentence
-    const char *formula; // NULL = none
-    const char *source;  // of the equation
-    const char *section; // of mildsolve-models(7) that says how good it is, or NULL
-    unsigned uses;       // bits of enum value_kind and enum uses
+    const char *commands; // those that it holds for, separated by spaces; NULL = every one
+    const char *keys;     // JSON keys, separated by spaces: the last parts of the path, without the brackets of lists,
+                          // "red", "hansen.delta_d"; "composition.*" stands for a map by id
+    const char *name;     // what people know it as; NULL = a plain echo of what was asked for or is in the case
+    const char *words;    // what it is, one sentence
+    const char *formula;  // NULL = none
+    const char *source;   // of the equation
+    const char *section;  // of mildsolve-models(7) that says how good it is, or NULL
+    unsigned uses;        // bits of enum value_kind and enum uses
 };
 
 struct derivations {
@@ -48,8 +49,8 @@ struct derivations {
     size_t count;
 };
 
-enum { DERIVATION_TABLES = 2 };
-extern const struct derivations derivations_place, derivations_air;
+enum { DERIVATION_TABLES = 4 };
+extern const struct derivations derivations_place, derivations_air, derivations_drying, derivations_choice;
 extern const struct derivations *const derivation_tables[DERIVATION_TABLES];
 
 // The line for a number of a command's answer: the longest key that fits, the command's own before the general one;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/explaining.h"
+#include "physics/evaporation.h"
 #include "present/json_numbers.h"
+#include "selection/goal.h"
 
 #include <string.h>
 
@@ -31,7 +33,8 @@ static void gather_once(struct explaining *explaining, struct gathered *gathered
 }
 
 struct explaining *explain_begin(struct invocation *inv) {
-    if (!option_given(inv, "--explain"))
+    const char *value = option_value(inv, "--explain");
+    if (!value || strcmp(value, OPTION_SWITCHED_ON) != 0) // a number asks for one row in full
         return NULL;
     struct explaining *explaining = arena_new(inv->arena, 1, sizeof *explaining);
     if (explaining)
@@ -44,11 +47,34 @@ void explain_component(struct explaining *explaining, const struct component *co
         gather_once(explaining, &explaining->components, component);
 }
 
+void explain_bottle(struct explaining *explaining, const struct bottle_ref *bottle) {
+    const struct component *components[BLEND_COMPONENTS_MAX];
+    double fractions[BLEND_COMPONENTS_MAX];
+    if (!explaining)
+        return;
+    gather_once(explaining, &explaining->bottles, bottle->bottle);
+    size_t count = bottle_composition(&explaining->inv->library, bottle, components, fractions);
+    for (size_t i = 0; i < count; i++)
+        explain_component(explaining, components[i]);
+}
+
 void explain_blend(struct explaining *explaining, const struct blend *blend) {
-    for (size_t i = 0; explaining && i < blend->part_count; i++)
-        gather_once(explaining, &explaining->bottles, blend->parts[i].bottle.bottle);
-    for (size_t i = 0; i < blend->count; i++)
-        explain_component(explaining, blend->components[i]);
+    for (size_t i = 0; i < blend->part_count; i++)
+        explain_bottle(explaining, &blend->parts[i].bottle);
+}
+
+void explain_reference(struct explaining *explaining) {
+    const struct component *reference = NULL;
+    if (explaining &&
+        library_component(&explaining->inv->library, evaporation_reference_id, &reference, NULL) == STATUS_OK)
+        explain_component(explaining, reference);
+}
+
+void explain_goal(struct explaining *explaining, const struct goal *goal) {
+    for (size_t i = 0; i < goal->remove_count; i++)
+        explain_material(explaining, goal->remove[i]);
+    for (size_t i = 0; i < goal->spare_count; i++)
+        explain_material(explaining, goal->spare[i]);
 }
 
 void explain_material(struct explaining *explaining, const struct material *material) {
@@ -108,8 +134,8 @@ enum status explain_answer(struct explaining *explaining, struct text *answer, s
     text_release(answer);
     if (failed)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    unsigned lacking = (TABLE_REFERENCES | TABLE_MATERIALS) & ~inv->library.loaded;
-    enum status status = lacking ? library_add(&inv->library, lacking, NULL, 0, err) : STATUS_OK;
+    bool lacking = !(inv->library.loaded & TABLE_REFERENCES);
+    enum status status = lacking ? library_add(&inv->library, TABLE_REFERENCES, NULL, 0, err) : STATUS_OK;
     if (status != STATUS_OK)
         return status;
     explain_list_values(explaining);

@@ -35,6 +35,7 @@ static const struct use_name use_names[] = {
     {USES_ROOM, N_("the room as you gave it")},
     {USES_DOUBT, N_("uncertainties of the values")},
     {USES_TESTS, N_("swab tests of the case")},
+    {USES_AGEING, N_("published thresholds of lifting")},
 };
 
 static void write_uses(unsigned uses, struct text *out) {

@@ -65,15 +65,18 @@ static void list_hazards(struct explaining *explaining, const struct component *
 
 // --- groups of the molecules ---
 
-static const char *group_name(const struct library *lib, int model, int subgroup, int *ret_main) {
-    for (size_t i = 0; i < lib->unifac_group_count; i++) {
-        const struct unifac_group *group = &lib->unifac_groups[i];
-        if (group->model != model || group->subgroup != subgroup)
-            continue;
-        *ret_main = group->main_group;
-        return group->name;
-    }
+static const struct unifac_group *group_of(const struct library *lib, int model, int subgroup) {
+    for (size_t i = 0; i < lib->unifac_group_count; i++)
+        if (lib->unifac_groups[i].model == model && lib->unifac_groups[i].subgroup == subgroup)
+            return &lib->unifac_groups[i];
     return NULL;
+}
+
+static const char *main_name(const struct library *lib, int model, int main_group) {
+    for (size_t i = 0; i < lib->unifac_group_count; i++)
+        if (lib->unifac_groups[i].model == model && lib->unifac_groups[i].main_group == main_group)
+            return lib->unifac_groups[i].main_name;
+    return "?";
 }
 
 // The row of the preferred model that has groups.
@@ -95,11 +98,12 @@ static void list_groups(struct explaining *explaining, const struct component *c
     struct text words = {0};
     text_printf(&words, "%s:", unifac_model_words[row->model]);
     for (size_t i = 0; i < row->groups.count; i++) {
-        int main_group = 0;
-        const char *name = group_name(lib, row->model, (int)row->groups.items[2 * i], &main_group);
-        text_printf(&words, "%s %g %s", i ? "," : "", row->groups.items[2 * i + 1], name ? name : "?");
+        const struct unifac_group *group = group_of(lib, row->model, (int)row->groups.items[2 * i]);
+        if (group)
+            text_printf(&words, "%s %g %s (R %.5g, Q %.5g)", i ? "," : "", row->groups.items[2 * i + 1], group->name,
+                        group->r, group->q);
     }
-    text_printf(&words, " (%s)", assignment_status_words[row->status]);
+    text_printf(&words, "; %s", assignment_status_words[row->status]);
     list_words(explaining, component->id, N_("UNIFAC groups"), &words, NULL, &row->from);
 }
 
@@ -109,8 +113,8 @@ static bool main_group_used(const struct explaining *explaining, int model, int 
     for (size_t i = 0; i < explaining->components.count; i++) {
         const struct unifac_assignment *row = assignment_of(lib, explaining->components.items[i]);
         for (size_t k = 0; row && row->model == model && k < row->groups.count; k++) {
-            int main_of = 0;
-            if (group_name(lib, model, (int)row->groups.items[2 * k], &main_of) && main_of == main_group)
+            const struct unifac_group *group = group_of(lib, model, (int)row->groups.items[2 * k]);
+            if (group && group->main_group == main_group)
                 return true;
         }
     }
@@ -126,7 +130,8 @@ static void list_interactions(struct explaining *explaining) {
             continue;
         struct text words = {0};
         text_printf(&words, "%s, a %.6g K, b %.6g, c %.6g 1/K", unifac_model_words[row->model], row->a, row->b, row->c);
-        const char *key = arena_printf(explaining->inv->arena, "%d-%d", row->m, row->n);
+        const char *key = arena_printf(explaining->inv->arena, "%s - %s", main_name(lib, row->model, row->m),
+                                       main_name(lib, row->model, row->n));
         list_words(explaining, N_("UNIFAC, interaction of main groups"), key ? key : "", &words, NULL, &row->from);
     }
 }
@@ -188,6 +193,30 @@ static void list_authorities(struct explaining *explaining) {
     }
 }
 
+// --- doubt, thresholds ---
+
+static void list_uncertainties(struct explaining *explaining) {
+    const struct library *lib = &explaining->inv->library;
+    for (size_t i = 0; i < lib->uncertainty_count; i++) {
+        const struct default_uncertainty *row = &lib->uncertainties[i];
+        const char *key = arena_printf(explaining->inv->arena, "%s, %s", row->quantity, sureness_word((enum sureness)row->sure));
+        list_number(explaining, N_("uncertainty of a value that states none"), key ? key : "", row->value,
+                    row->relative ? "%" : row->unit, &row->from);
+    }
+}
+
+static void list_thresholds(struct explaining *explaining, const struct material *material) {
+    const struct library *lib = &explaining->inv->library;
+    for (size_t i = 0; i < lib->lifting_threshold_count; i++) {
+        const struct lifting_threshold *row = &lib->lifting_thresholds[i];
+        if (strcmp(row->material, material->id) != 0)
+            continue;
+        struct text words = {0};
+        text_printf(&words, "%s %g to %g %% by volume", family_words[row->family], row->from_percent, row->to_percent);
+        list_words(explaining, material->id, N_("published threshold"), &words, NULL, &row->from);
+    }
+}
+
 // --- one liquid, one material, one bottle ---
 
 static void list_component(struct explaining *explaining, const struct component *component) {
@@ -223,13 +252,19 @@ static void list_areas(struct explaining *explaining, const struct material *mat
     }
 }
 
+// What the tables say, also where tests or options changed the material: that is a figure of the answer, or was asked
+// for.
 static void list_material(struct explaining *explaining, const struct material *material) {
+    const struct material *row = material;
     struct table_value value;
-    for (size_t i = 0; material_value(material, i, &value); i++)
+    library_material(&explaining->inv->library, material->id, &row, NULL);
+    for (size_t i = 0; material_value(row, i, &value); i++)
         if (value.kind & explaining->uses)
             list_number(explaining, material->id, value.key, value.value, value.unit, value.from);
     if (explaining->uses & USES_AREAS)
         list_areas(explaining, material);
+    if (explaining->uses & USES_AGEING)
+        list_thresholds(explaining, material);
 }
 
 static void list_bottle(struct explaining *explaining, const struct bottle *bottle) {
@@ -253,4 +288,6 @@ void explain_list_values(struct explaining *explaining) {
         list_pairs(explaining);
     if (explaining->uses & USES_LIMITS)
         list_authorities(explaining);
+    if (explaining->uses & USES_DOUBT)
+        list_uncertainties(explaining);
 }

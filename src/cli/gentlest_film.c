@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest by film: from the options to the ranking.
+#include "cli/explain.h"
 #include "cli/gentlest.h"
 
 #include "base/units.h"
@@ -36,6 +37,14 @@ static enum status set_pigment(struct film_answer *answer, struct error *err) {
     return STATUS_OK;
 }
 
+// --explain with a number; without one the list is explained.
+static enum status read_row_to_explain(struct film_answer *answer, struct error *err) {
+    const char *value = option_value(answer->inv, "--explain");
+    if (value && strcmp(value, OPTION_SWITCHED_ON) == 0)
+        return STATUS_OK;
+    return option_integer(answer->inv, "--explain", 1, RANKING_SHOWN_MAX, 0, &answer->explain, err);
+}
+
 static enum status read_options(struct film_answer *answer, struct error *err) {
     static const char *const residues[] = {"short", "medium", "long", "any", NULL};
     static const char *const efforts[] = {"none", "quick", "full", NULL};
@@ -66,10 +75,22 @@ static enum status read_options(struct film_answer *answer, struct error *err) {
     if (status == STATUS_OK)
         status = option_integer(inv, "--seed", 1, 1000000, 1, &answer->seed, err);
     if (status == STATUS_OK)
-        status = option_integer(inv, "--explain", 1, RANKING_SHOWN_MAX, 0, &answer->explain, err);
+        status = read_row_to_explain(answer, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--threads", 1, CREW_MAX, crew_processors(), &answer->threads, err);
     return status;
+}
+
+static enum status explain(const struct film_answer *answer, struct error *err) {
+    struct text json = {0};
+    struct explaining *explaining = explain_begin(answer->inv);
+    if (!explaining)
+        return STATUS_OK;
+    for (size_t i = 0; i < answer->ranking.count; i++)
+        explain_blend(explaining, &answer->ranking.rows[i].blend);
+    explain_goal(explaining, &answer->goal);
+    write_film_json(answer, &json);
+    return explain_answer(explaining, &json, err);
 }
 
 static enum status rank(struct film_answer *answer, struct error *err) {
@@ -100,7 +121,7 @@ static enum status write_answer(struct film_answer *answer, struct error *err) {
         return write_film_explanation(answer, answer->explain, answer->inv->out, err);
     else
         write_film_text(answer, answer->inv->out);
-    return STATUS_OK;
+    return explain(answer, err);
 }
 
 enum status film_answer_make(struct invocation *inv, struct film_answer *answer, struct error *err) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // learn --fit: a sphere from a list of liquids that dissolve a material or do not.
 #include "base/file_read.h"
+#include "cli/explain.h"
 #include "cli/learn.h"
 #include "data/csv.h"
 #include "physics/sphere_fit.h"
@@ -198,6 +199,19 @@ static void write_json(const struct fitting *fitting, struct text *out) {
     json_end(&json);
 }
 
+static enum status explain(const struct fitting *fitting, struct error *err) {
+    struct text answer = {0};
+    struct blend blend;
+    struct explaining *explaining = explain_begin(fitting->inv);
+    if (!explaining)
+        return STATUS_OK;
+    for (size_t i = 0; i < fitting->count; i++)
+        if (blend_parse(&fitting->inv->library, fitting->names[i], &blend, NULL, NULL) == STATUS_OK)
+            explain_blend(explaining, &blend);
+    write_json(fitting, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 enum status learn_by_fit(struct invocation *inv, struct error *err) {
     struct fitting *fitting = arena_new(inv->arena, 1, sizeof *fitting);
     if (!fitting)
@@ -216,5 +230,5 @@ enum status learn_by_fit(struct invocation *inv, struct error *err) {
         write_json(fitting, inv->out);
     else
         write_text(fitting, inv->out);
-    return STATUS_OK;
+    return explain(fitting, err);
 }

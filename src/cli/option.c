@@ -56,6 +56,10 @@ static enum status store(struct invocation *inv, size_t slot, const char *value,
     return STATUS_OK;
 }
 
+static bool is_whole_number(const char *word) {
+    return word[0] && word[strspn(word, "0123456789")] == '\0';
+}
+
 static enum status take_option(struct invocation *inv, char **argv, int argc, int *at, struct error *err) {
     const char *given = argv[*at];
     if (strcmp(given, "-h") == 0)
@@ -70,10 +74,12 @@ static enum status take_option(struct invocation *inv, char **argv, int argc, in
     if (!option->argument) {
         if (given[length] == '=')
             return error_set(err, STATUS_USAGE, "option '%s' takes no value", option->name);
-        return store(inv, slot, "yes", err);
+        return store(inv, slot, OPTION_SWITCHED_ON, err);
     }
     if (given[length] == '=')
         return store(inv, slot, given + length + 1, err);
+    if (option->argument[0] == '[' && (*at + 1 >= argc || !is_whole_number(argv[*at + 1])))
+        return store(inv, slot, OPTION_SWITCHED_ON, err);
     if (*at + 1 >= argc)
         return error_set(err, STATUS_USAGE, "option '%s' needs a value: %s %s", option->name, option->name,
                          option->argument);

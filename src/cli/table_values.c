@@ -28,25 +28,25 @@ struct value_place {
 static const struct value_place of_component[] = {
     HANSEN(delta_d, N_("dispersion part")), HANSEN(delta_p, N_("polar part")),
     HANSEN(delta_h, N_("hydrogen bonding part")), TEAS(fd, N_("Teas fd")), TEAS(fp, N_("Teas fp")), TEAS(fh, N_("Teas fh")),
-    QUANTITY(struct component, hildebrand, NULL, "MPa^0.5", "MPa^0.5", VALUE_HILDEBRAND),
+    QUANTITY(struct component, hildebrand, NULL, "MPa^0.5", "MPa^0.5", VALUE_OTHER),
     QUANTITY(struct component, molar_volume, N_("molar volume"), "cm3/mol", "cm\u00B3/mol", VALUE_MOLAR_VOLUME),
 };
 static const struct value_place of_properties[] = {
     QUANTITY(struct properties, molar_mass, NULL, "g/mol", "g/mol", VALUE_MOLAR_MASS),
     QUANTITY(struct properties, density_20c, N_("density"), "g/cm3", "g/cm\u00B3", VALUE_DENSITY),
-    QUANTITY(struct properties, boiling_point, NULL, "degC", "\u00B0C", VALUE_BOILING),
-    QUANTITY(struct properties, melting_point, NULL, "degC", "\u00B0C", VALUE_MELTING),
+    QUANTITY(struct properties, boiling_point, NULL, "degC", "\u00B0C", VALUE_OTHER),
+    QUANTITY(struct properties, melting_point, NULL, "degC", "\u00B0C", VALUE_OTHER),
     QUANTITY(struct properties, vapour_pressure_20c, N_("vapour pressure at 20 \u00B0C"), "kPa", "kPa", VALUE_VAPOUR),
     QUANTITY(struct properties, vapour_pressure_25c, NULL, "kPa", "kPa", VALUE_VAPOUR_25),
     QUANTITY(struct properties, enthalpy_vaporisation_25c, NULL, "kJ/mol", "kJ/mol",
-             VALUE_ENTHALPY),
-    QUANTITY(struct properties, viscosity_25c, NULL, "mPa.s", "mPa\u00B7s", VALUE_VISCOSITY),
-    QUANTITY(struct properties, surface_tension_20c, NULL, "mN/m", "mN/m", VALUE_TENSION),
-    QUANTITY(struct properties, evaporation_rate, NULL, "n-BuAc=1", "n-BuAc=1", VALUE_RATE),
+             VALUE_OTHER),
+    QUANTITY(struct properties, viscosity_25c, NULL, "mPa.s", "mPa\u00B7s", VALUE_OTHER),
+    QUANTITY(struct properties, surface_tension_20c, NULL, "mN/m", "mN/m", VALUE_OTHER),
+    QUANTITY(struct properties, evaporation_rate, NULL, "n-BuAc=1", "n-BuAc=1", VALUE_OTHER),
     QUANTITY(struct properties, flash_point, N_("flash point"), "degC", "\u00B0C", VALUE_FLASH),
     QUANTITY(struct properties, lower_flammable_limit, N_("lower flammable limit"), "vol%", "vol%", VALUE_FLAMMABLE),
-    QUANTITY(struct properties, upper_flammable_limit, NULL, "vol%", "vol%", VALUE_FIRE_OTHER),
-    QUANTITY(struct properties, autoignition, NULL, "degC", "\u00B0C", VALUE_FIRE_OTHER),
+    QUANTITY(struct properties, upper_flammable_limit, NULL, "vol%", "vol%", VALUE_OTHER),
+    QUANTITY(struct properties, autoignition, NULL, "degC", "\u00B0C", VALUE_OTHER),
 };
 #define SPHERE(part, words)                                                                                            \
     { #part, words, "MPa^0.5", "MPa^0.5", VALUE_SPHERE, OF(struct material, sphere.part),                              \

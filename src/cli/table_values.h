@@ -9,23 +9,16 @@
 enum value_kind {
     VALUE_HANSEN = 1 << 0,
     VALUE_TEAS = 1 << 1,
-    VALUE_HILDEBRAND = 1 << 2,
-    VALUE_MOLAR_VOLUME = 1 << 3,
-    VALUE_MOLAR_MASS = 1 << 4,
-    VALUE_DENSITY = 1 << 5,
-    VALUE_BOILING = 1 << 6,
-    VALUE_MELTING = 1 << 7,
-    VALUE_VAPOUR = 1 << 8,
-    VALUE_ENTHALPY = 1 << 9,
-    VALUE_VISCOSITY = 1 << 10,
-    VALUE_TENSION = 1 << 11,
-    VALUE_RATE = 1 << 12,
-    VALUE_FLASH = 1 << 13,
-    VALUE_FLAMMABLE = 1 << 14,  // lower limit of flammable vapour
-    VALUE_FIRE_OTHER = 1 << 15, // upper limit, ignition by itself
-    VALUE_SPHERE = 1 << 16,
-    VALUE_FILM = 1 << 17,
-    VALUE_VAPOUR_25 = 1 << 18
+    VALUE_MOLAR_VOLUME = 1 << 2,
+    VALUE_MOLAR_MASS = 1 << 3,
+    VALUE_DENSITY = 1 << 4,
+    VALUE_VAPOUR = 1 << 5, // at 20 degC
+    VALUE_VAPOUR_25 = 1 << 6,
+    VALUE_FLASH = 1 << 7,
+    VALUE_FLAMMABLE = 1 << 8, // lower limit of flammable vapour
+    VALUE_SPHERE = 1 << 9,
+    VALUE_FILM = 1 << 10,
+    VALUE_OTHER = 1 << 11 // enters no equation
 };
 
 struct table_value {

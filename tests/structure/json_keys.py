@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Every key that a command prints with --json is named in the section JSON of its manual page, and every key named
-there is one that some question prints. Keys that are data (ids of liquids) are left out.
+there is one that some question prints. Keys that are data (ids of liquids) are left out. Every number is explained: what can be
+asked with --explain is, and explain.py looks at it.
 
     json_keys.py [COMMAND ...]     only these
 """
@@ -15,11 +16,14 @@ import subprocess
 import sys
 import tempfile
 
+sys.path.insert(0, str(pathlib.Path(__file__).parent))
+import explain  # what --explain says of every number
+
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 PROGRAM = os.environ["MILDSOLVE"]
 # Maps whose keys are ids.
 BY_ID = {"composition", "composition_volume", "composition_volume_percent", "tail", "tail_volume", "inside",
-         "volume_percent", "p_words", "twa_8h_mg_m3", "sets_with_a_limit", "index_by_effect"}
+         "volume_percent", "p_words", "twa_8h_mg_m3", "sets_with_a_limit", "index_by_effect", "defaults"}
 
 
 def questions():
@@ -73,8 +77,10 @@ def main():
         for words in questions():
             if wanted and words[0] not in wanted:
                 continue
-            value = answer(words, directory)
+            value = answer(words + ["--explain"] if explain.has_option(words[0]) else words, directory)
             failures += value is None
+            if value and "explain" in value:
+                explain.check_json(words, value)
             keys_of(value, found.setdefault(words[0], set()))
     for command, keys in sorted(found.items()):
         named = set(re.findall(r"[a-z][a-z0-9_]*", section(command)))
@@ -87,6 +93,7 @@ def main():
         if idle:
             failures += 1
             print(f"FAIL man/mildsolve-{command}.1 names what no question prints: {', '.join(idle)}")
+    failures += explain.report()
     print(f"{sum(map(len, found.values()))} keys of {len(found)} commands, {failures} faults")
     return 1 if failures or not found else 0
 
