@@ -10,23 +10,28 @@
 
 #include <assert.h>
 #include <errno.h>
+#include <fcntl.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
-static int complain(const struct error *err, enum status status) {
+static int complain(struct error *err, enum status status) {
+    err->text[text_neutralise(err->text, strlen(err->text))] = '\0';
     fprintf(stderr, "mildsolve: %s\n", err->text[0] ? err->text : status_name(status));
     return status_exit(status);
 }
 
-static enum status write_out(FILE *stream, const struct text *text, struct error *err) {
+static enum status write_out(int descriptor, const struct text *text, struct error *err) {
     if (text->failed)
         return error_set(err, STATUS_MEMORY, "out of memory while writing the answer");
-    if (text->length == 0)
-        return STATUS_OK;
-    if (fwrite(text->bytes, 1, text->length, stream) != text->length || fflush(stream) != 0)
-        return error_set(err, STATUS_SYSTEM, "cannot write the answer: %s", strerror(errno));
+    for (size_t at = 0; at < text->length;) {
+        ssize_t written = write(descriptor, text->bytes + at, text->length - at);
+        if (written < 0 && errno != EINTR)
+            return error_set(err, STATUS_SYSTEM, "cannot write the answer: %s", strerror(errno));
+        at += written < 0 ? 0 : (size_t)written;
+    }
     return STATUS_OK;
 }
 
@@ -75,10 +80,11 @@ static enum status answer(struct invocation *inv, int argc, char **argv, struct 
     if (memory_ran_out()) // a part of the answer, or of the reason why there is none, may be lacking
         return error_set(err, STATUS_MEMORY, "out of memory; half an answer is not printed");
     struct error ignored;
-    write_out(stderr, inv->talk, &ignored);
+    inv->talk->length = text_neutralise(inv->talk->bytes, inv->talk->length);
+    write_out(STDERR_FILENO, inv->talk, &ignored);
     if (!has_answer(status))
         return status;
-    enum status written = write_out(stdout, inv->out, err);
+    enum status written = write_out(STDOUT_FILENO, inv->out, err);
     return written == STATUS_OK ? status : written;
 }
 
@@ -104,7 +110,7 @@ static int print_whole(void (*writer)(struct text *)) {
     struct text out = {0};
     struct error err = {0};
     writer(&out);
-    enum status status = write_out(stdout, &out, &err);
+    enum status status = write_out(STDOUT_FILENO, &out, &err);
     text_release(&out);
     return status == STATUS_OK ? 0 : complain(&err, status);
 }
@@ -195,7 +201,16 @@ static void move_language_back(int argc, char **argv) {
     argv[1] = command;
 }
 
+// A file opened in the place of a closed standard descriptor would receive what is meant for people. What stands there
+// now refuses it, as the closed one would.
+static void keep_standard_descriptors(void) {
+    for (int descriptor = STDIN_FILENO; descriptor <= STDERR_FILENO; descriptor++)
+        if (fcntl(descriptor, F_GETFD) < 0)
+            open("/dev/null", descriptor == STDIN_FILENO ? O_WRONLY : O_RDONLY); // takes the lowest number free
+}
+
 int main(int argc, char **argv) {
+    keep_standard_descriptors();
     fail_as_asked();
     setlocale(LC_CTYPE, ""); // numbers stay in the C locale, so that the same input gives the same bytes
     if (argc < 2) {

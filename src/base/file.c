@@ -147,6 +147,7 @@ enum status file_replace_begin(struct file_replacement *file, const char *path, 
         status = refused(file, "the file name is empty", err);
     if (status == STATUS_OK)
         status = find_target(file, err);
+    signal_hold_begin(&file->signals);
     if (status == STATUS_OK)
         status = open_temporary(file, err);
     if (status != STATUS_OK)
@@ -168,9 +169,16 @@ enum status file_replace_write(struct file_replacement *file, const void *bytes,
     return STATUS_OK;
 }
 
+static bool flushed(int descriptor) {
+    while (fsync(descriptor) != 0)
+        if (errno != EINTR)
+            return false;
+    return true;
+}
+
 // The new name is on the disk only when its directory is. By then the file is replaced, so a failure here says so.
 static enum status flush_directory(const struct file_replacement *file, struct error *err) {
-    if (!file->flushable || fsync(file->directory) == 0 || errno == EINVAL) // some file systems cannot
+    if (!file->flushable || flushed(file->directory) || errno == EINVAL) // some file systems cannot
         return STATUS_OK;
     return error_set(err, STATUS_SYSTEM, "'%s' is written, but its directory could not be flushed to the disk: %s",
                      file->shown, reason(errno));
@@ -180,10 +188,10 @@ static enum status flush_directory(const struct file_replacement *file, struct e
 static enum status finish(struct file_replacement *file, struct error *err) {
     if (file->mode && fchmod(file->descriptor, file->mode) != 0)
         return refused(file, reason(errno), err);
-    if (fsync(file->descriptor) != 0)
+    if (!flushed(file->descriptor))
         return refused(file, reason(errno), err);
     file->open = false;
-    if (close(file->descriptor) != 0)
+    if (close(file->descriptor) != 0 && errno != EINTR) // closed all the same, and flushed before
         return refused(file, reason(errno), err);
     if (rename(file->temporary, file->target) != 0)
         return refused(file, reason(errno), err);
@@ -209,7 +217,9 @@ void file_replace_release(struct file_replacement *file) {
     memory_free(file->shown);
     memory_free(file->target);
     memory_free(file->temporary);
+    struct signal_hold signals = file->signals;
     *file = (struct file_replacement){.descriptor = -1};
+    signal_hold_end(&signals); // may end the process
 }
 
 enum status file_replace(const char *path, const void *bytes, size_t size, struct error *err) {

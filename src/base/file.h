@@ -4,6 +4,7 @@
 #define MILDSOLVE_BASE_FILE_H
 
 #include "base/error.h"
+#include "base/signal_hold.h"
 
 #include <stddef.h>
 
@@ -14,7 +15,7 @@
 // permissions; one that is write-protected, a directory or no ordinary file is refused.
 //
 // Until file_replace_commit returns STATUS_OK the old file stays as it was. All failures are STATUS_SYSTEM and name
-// the target as the user spelt it.
+// the target as the user spelt it. Signals that would end the process wait from begin to commit or release.
 struct file_replacement {
     char *shown;  // the path as given
     char *target; // links followed
@@ -25,6 +26,7 @@ struct file_replacement {
     bool flushable; // the directory could be opened, to be flushed after the rename
     bool exists;    // the temporary file
     unsigned mode;
+    struct signal_hold signals; // none may leave the temporary file behind
 };
 
 // Makes the temporary file. Nothing to release after a failure (releasing is harmless).

@@ -69,7 +69,10 @@ enum status file_lock_take(struct file_lock *lock, const char *path, unsigned wa
     unsigned waited_ms = 0;
     bool busy = false;
     while (status == STATUS_OK) {
+        signal_hold_begin(&lock->signals);
         status = try_lock(lock, &busy, err);
+        if (!lock->held)
+            signal_hold_end(&lock->signals); // Ctrl-C ends the waiting
         if (status != STATUS_OK || !busy)
             break;
         if (waited_ms >= wait_ms) {
@@ -94,5 +97,7 @@ void file_lock_release(struct file_lock *lock) {
         close(lock->descriptor);
     }
     memory_free(lock->path);
+    struct signal_hold signals = lock->signals;
     *lock = (struct file_lock){.descriptor = -1};
+    signal_hold_end(&signals); // may end the process
 }

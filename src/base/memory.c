@@ -41,6 +41,10 @@ void memory_fail_at(unsigned long n) {
     atomic_store(&fail_at, n ? now + n : 0);
 }
 
+void memory_lacked(void) {
+    kept(NULL);
+}
+
 unsigned long memory_count(void) {
     return atomic_load(&allocations);
 }

@@ -23,6 +23,9 @@ void memory_fail_at(unsigned long n);
 // True when any allocation has failed since the process began: an answer put together since then may lack a part.
 bool memory_ran_out(void);
 
+// A library that allocates for itself could not; counts as one of ours that failed.
+void memory_lacked(void);
+
 // Allocations asked for since the process began (for the tests that fail every one in turn).
 unsigned long memory_count(void);
 

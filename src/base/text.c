@@ -145,6 +145,28 @@ size_t utf8_next(const char *utf8, unsigned *ret_code) {
     return length;
 }
 
+size_t utf8_control(const char *bytes, size_t left) {
+    unsigned code = 0;
+    if (left == 0)
+        return 0;
+    size_t length = utf8_sequence((const unsigned char *)bytes, left, &code);
+    if (length == 0)
+        return 1;
+    return code < 0x20 || (code >= 0x7F && code < 0xA0) ? length : 0;
+}
+
+size_t text_neutralise(char *bytes, size_t length) {
+    size_t kept = 0;
+    for (size_t i = 0; i < length;) {
+        size_t control = bytes[i] == '\n' ? 0 : utf8_control(bytes + i, length - i);
+        size_t whole = control ? control : utf8_sequence((const unsigned char *)bytes + i, length - i, NULL);
+        memmove(bytes + kept, control ? "?" : bytes + i, control ? 1 : whole);
+        kept += control ? 1 : whole;
+        i += whole;
+    }
+    return kept;
+}
+
 size_t text_columns(const char *utf8) {
     size_t columns = 0;
     while (*utf8) {

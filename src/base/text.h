@@ -41,6 +41,14 @@ size_t utf8_sequence(const unsigned char *bytes, size_t left, unsigned *ret_code
 // counts as U+FFFD.
 size_t utf8_next(const char *utf8, unsigned *ret_code);
 
+// Bytes at `bytes` that no terminal should get: a control character (C0, DEL, C1), which could move the cursor or
+// change the colours, or a byte that is no UTF-8, which some terminals take for one. 0 at any other character or no
+// bytes left.
+size_t utf8_control(const char *bytes, size_t left);
+
+// Each of these becomes '?', except the ends of lines; what remains is no longer. Returns its length.
+size_t text_neutralise(char *bytes, size_t length);
+
 // The same text, or none on both sides (NULL).
 bool text_same(const char *a, const char *b);
 

@@ -42,6 +42,7 @@ struct reader {
 };
 
 static enum status out_of_memory(const char *name, struct error *err) {
+    memory_lacked(); // where it was libyaml that ran out
     return error_set(err, STATUS_MEMORY, "%s: out of memory while reading", name);
 }
 

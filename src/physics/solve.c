@@ -40,8 +40,10 @@ enum status solve_root(solve_function f, void *context, double low, double high,
     if (!isfinite(at_low) || !isfinite(at_high) || (at_low > 0) == (at_high > 0))
         return error_set(err, STATUS_NO_ROOT, "no change of sign between %g and %g", low, high);
     gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    if (!solver)
+    if (!solver) {
+        memory_lacked();
         return error_set(err, STATUS_MEMORY, "out of memory while looking for a root");
+    }
     gsl_function function = {.function = f, .params = context};
     double x = NAN;
     enum status status = STATUS_OK;
@@ -84,6 +86,7 @@ static enum status open_ode(struct solve_path *path, struct error *err) {
     path->ode = ode;
     if (ode && ode->step && ode->control && ode->evolve)
         return STATUS_OK;
+    memory_lacked();
     solve_path_release(path);
     return error_set(err, STATUS_MEMORY, "out of memory while following a path");
 }

@@ -7,15 +7,18 @@
 
 static void quote(struct text *out, const char *value) {
     text_add(out, "\"");
-    for (const unsigned char *at = (const unsigned char *)value; *at; at++) {
-        if (*at == '"' || *at == '\\')
-            text_printf(out, "\\%c", *at);
-        else if (*at == '\n')
+    size_t length;
+    for (const char *at = value; *at; at += length) {
+        unsigned code;
+        length = utf8_next(at, &code);
+        if (code == '"' || code == '\\')
+            text_printf(out, "\\%c", (int)code);
+        else if (code == '\n')
             text_add(out, "\\n");
-        else if (*at < 0x20 || *at == 0x7F)
-            text_printf(out, "\\u%04x", *at);
+        else if (utf8_control(at, length)) // a byte that is no UTF-8 becomes U+FFFD
+            text_printf(out, "\\u%04x", code);
         else
-            text_add_n(out, (const char *)at, 1);
+            text_add_n(out, at, length);
     }
     text_add(out, "\"");
 }

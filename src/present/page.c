@@ -13,16 +13,11 @@
 enum { WORDS_BYTES = 8192, LAST_COLUMN_LEAST = 12, FIRST_COLUMN_LEAST = 16 };
 
 static void add_visible(struct text *out, const char *words, size_t length) {
-    for (size_t i = 0; i < length; i++) {
-        unsigned char byte = (unsigned char)words[i];
-        unsigned char next = i + 1 < length ? (unsigned char)words[i + 1] : 0;
-        bool c1 = byte == 0xC2 && next >= 0x80 && next < 0xA0;
-        if (c1)
-            i++;
-        if (c1 || byte < 0x20 || byte == 0x7F)
-            text_add(out, "?");
-        else
-            text_add_n(out, words + i, 1);
+    for (size_t i = 0; i < length;) {
+        size_t control = utf8_control(words + i, length - i);
+        size_t whole = control ? control : utf8_sequence((const unsigned char *)words + i, length - i, NULL);
+        text_add_n(out, control ? "?" : words + i, control ? 1 : whole);
+        i += whole;
     }
 }
 

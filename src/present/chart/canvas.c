@@ -86,9 +86,14 @@ enum status canvas_open(struct canvas *canvas, const char *directory, struct err
                          "the drawing module %s is neither beside the program nor in %s; charts need it", module_file,
                          directory ? directory : MILDSOLVE_MODULE_DIR);
     struct draw_session *session = NULL;
+    struct signal_hold signals = {0};
+    signal_hold_begin(
+        &signals); // Pango begins its threads for fonts at any text: none may take a signal that is to wait
     enum status status = module->open(&host, &session, err);
     if (status == STATUS_OK)
-        *canvas = (struct canvas){module, session};
+        *canvas = (struct canvas){module, session, signals};
+    else
+        signal_hold_end(&signals);
     return status;
 }
 
@@ -96,7 +101,9 @@ void canvas_close(struct canvas *canvas) {
     if (!canvas || !canvas->module)
         return;
     canvas->module->close(canvas->session);
+    struct signal_hold signals = canvas->signals;
     *canvas = (struct canvas){0};
+    signal_hold_end(&signals);
 }
 
 struct text_metric canvas_metric(const struct canvas *canvas) {

@@ -3,12 +3,14 @@
 #ifndef MILDSOLVE_PRESENT_CHART_CANVAS_H
 #define MILDSOLVE_PRESENT_CHART_CANVAS_H
 
+#include "base/signal_hold.h"
 #include "present/chart/draw/module.h"
 #include "present/chart/wrap.h"
 
 struct canvas {
     const struct draw_module *module; // stays loaded until the process ends
     struct draw_session *session;
+    struct signal_hold signals; // wait until it is closed, so that no unfinished file is left behind
 };
 
 // Looks for the module in `directory`, or when that is NULL beside the program, then in its build directory, then where

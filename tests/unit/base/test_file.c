@@ -148,6 +148,39 @@ START_TEST(an_abandoned_file_leaves_nothing) {
 }
 END_TEST
 
+static volatile sig_atomic_t came;
+
+static void on_signal(int number) {
+    (void)number;
+    came++;
+}
+
+START_TEST(signals_wait_until_the_file_stands) {
+    static const int ending[] = {SIGINT, SIGTERM, SIGHUP};
+    for (size_t i = 0; i < sizeof ending / sizeof ending[0]; i++) {
+        struct file_replacement file;
+        struct sigaction action = {.sa_handler = on_signal};
+        struct sigaction before;
+        sigaction(ending[i], &action, &before);
+        came = 0;
+        ck_assert_int_eq(file_replace_begin(&file, "a.png", &err), STATUS_OK);
+        raise(ending[i]);
+        ck_assert_int_eq(came, 0);
+        ck_assert_int_eq(file_replace_commit(&file, &err), STATUS_OK);
+        ck_assert_int_eq(came, 1);
+        ck_assert_int_eq(file_replace_begin(&file, "a.png", &err), STATUS_OK);
+        raise(ending[i]);
+        file_replace_release(&file);
+        ck_assert_int_eq(came, 2);
+        ck_assert_int_ne(file_replace_begin(&file, "none/a.png", &err), STATUS_OK);
+        raise(ending[i]); // a refusal holds nothing
+        ck_assert_int_eq(came, 3);
+        sigaction(ending[i], &before, NULL);
+    }
+    ck_assert_uint_eq(entries(), 1);
+}
+END_TEST
+
 START_TEST(two_unfinished_files_do_not_meet) {
     struct file_replacement one, two;
     ck_assert_int_eq(file_replace_begin(&one, "chart.png", &err), STATUS_OK);
@@ -195,6 +228,7 @@ int main(void) {
     tcase_add_test(tests, protected_files_and_directories_stay_as_they_are);
     tcase_add_test(tests, a_full_disk_leaves_the_old_file_and_nothing_else);
     tcase_add_test(tests, an_abandoned_file_leaves_nothing);
+    tcase_add_test(tests, signals_wait_until_the_file_stands);
     tcase_add_test(tests, two_unfinished_files_do_not_meet);
     tcase_add_test(tests, without_memory_nothing_is_touched);
     suite_add_tcase(suite, tests);

@@ -39,6 +39,29 @@ START_TEST(taken_and_given_back) {
 END_TEST
 
 // flock is per open file, so a second lock in the same process is another writer.
+static volatile sig_atomic_t came;
+
+static void on_signal(int number) {
+    (void)number;
+    came++;
+}
+
+START_TEST(signals_wait_while_it_is_held) {
+    struct file_lock lock = {0};
+    struct file_lock other = {0};
+    void (*before)(int) = signal(SIGTERM, on_signal);
+    came = 0;
+    ck_assert_int_eq(file_lock_take(&lock, "case.yaml", 0, &err), STATUS_OK);
+    raise(SIGTERM);
+    ck_assert_int_eq(file_lock_take(&other, "case.yaml", 0, &err), STATUS_SYSTEM); // in vain, and still they wait
+    ck_assert_int_eq(came, 0);
+    file_lock_release(&lock);
+    ck_assert_int_eq(came, 1);
+    ck_assert(!exists("case.yaml.lock"));
+    signal(SIGTERM, before);
+}
+END_TEST
+
 START_TEST(a_second_writer_waits_and_gives_up) {
     struct file_lock first = {0};
     struct file_lock second = {0};
@@ -150,6 +173,7 @@ int main(void) {
     tcase_set_timeout(tests, 120);
     tcase_add_checked_fixture(tests, enter, workplace_leave);
     tcase_add_test(tests, taken_and_given_back);
+    tcase_add_test(tests, signals_wait_while_it_is_held);
     tcase_add_test(tests, a_second_writer_waits_and_gives_up);
     tcase_add_test(tests, what_cannot_be_locked);
     tcase_add_test(tests, the_lock_falls_with_its_holder);

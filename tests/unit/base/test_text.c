@@ -66,6 +66,22 @@ START_TEST(columns_follow_the_character_not_the_byte) {
 }
 END_TEST
 
+// C0, DEL and C1 of ISO 6429 (from memory: ECMA-48, 5th edition, section 5); a lone 0x9B is CSI on a terminal of 8
+// bits.
+START_TEST(what_a_terminal_would_obey_becomes_a_question_mark) {
+    char words[] = "a\x1b[31mb\x07\x7f\xC2\x9B"
+                   "2J\x9B"
+                   "2J\t\r\n\xC3\xA9 \xE6\xB8\xA1 \xF0\x9F\x8E\xA8\xE6\xB8";
+    words[text_neutralise(words, strlen(words))] = '\0';
+    ck_assert_str_eq(words, "a?[31mb???2J?2J??\n\xC3\xA9 \xE6\xB8\xA1 \xF0\x9F\x8E\xA8??");
+    ck_assert_uint_eq(text_neutralise(words, 0), 0);
+    ck_assert_uint_eq(utf8_control("", 0), 0);
+    ck_assert_uint_eq(utf8_control("\xC2\x9F", 2), 2);
+    ck_assert_uint_eq(utf8_control("\xC2\xA0", 2), 0);
+    ck_assert_uint_eq(utf8_control("\0", 1), 1);
+}
+END_TEST
+
 START_TEST(names_compare_without_case_and_accents_stay) {
     ck_assert_int_eq(name_compare("Éther", "éTHER"), 0);
     ck_assert_int_ne(name_compare("ether", "éther"), 0);
@@ -164,6 +180,7 @@ int main(void) {
     tcase_add_test(tests, text_remembers_a_failed_allocation);
     tcase_add_test(tests, utf8_takes_what_is_well_formed_only);
     tcase_add_test(tests, columns_follow_the_character_not_the_byte);
+    tcase_add_test(tests, what_a_terminal_would_obey_becomes_a_question_mark);
     tcase_add_test(tests, names_compare_without_case_and_accents_stay);
     tcase_add_test(tests, distance_counts_edits);
     tcase_add_test(tests, nearest_name_is_a_slip_and_the_first_of_equals);

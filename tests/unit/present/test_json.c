@@ -41,6 +41,13 @@ START_TEST(texts_stay_within_their_quotes) {
 }
 END_TEST
 
+// Beyond what RFC 8259 asks for: a terminal may show it, so C1 is escaped too; what is no UTF-8 becomes U+FFFD.
+START_TEST(texts_reach_no_terminal) {
+    json_text(&json, "a", "c1 \xC2\x9B lone \x9B cut \xE6\xB8");
+    expect("{\n  \"a\": \"c1 \\u009b lone \\ufffd cut \\ufffd\\ufffd\"\n}\n");
+}
+END_TEST
+
 START_TEST(list_of_texts) {
     const char *const values[] = {"one", NULL};
     json_texts(&json, "none", values, 0);
@@ -85,6 +92,7 @@ int main(void) {
     tcase_add_checked_fixture(tests, begin, end);
     tcase_add_test(tests, empty_things_stay_short);
     tcase_add_test(tests, texts_stay_within_their_quotes);
+    tcase_add_test(tests, texts_reach_no_terminal);
     tcase_add_test(tests, list_of_texts);
     tcase_add_test(tests, numbers_are_finite_or_null);
     tcase_add_test(tests, nesting_is_indented);
