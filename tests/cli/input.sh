@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# What people type by mistake, and a system that fails: a sentence that helps, and the right exit status.
+# What people type by mistake: a sentence that helps, and the right exit status.
 . "$(dirname "$0")/expect.sh"
 
 refuses() { # refuses BLEND WORDS
@@ -76,33 +76,6 @@ says "a whole hazard class cannot be allowed; name the component"
 run chart "$work/teas.png" --blend acetone --size huge
 exits 2
 says "--size 'huge' is not known; one of these is expected: full, half"
-
-# A full disk and a closed output: the answer was not delivered, and that is said.
-cannot_write() {
-    typed="mildsolve $* (full disk)"
-    "$MILDSOLVE" "$@" >/dev/full 2>"$work/err"
-    status=$?
-    : >"$work/out"
-    exits 3
-    says "cannot write the answer"
-    typed="mildsolve $* (closed output)"
-    "$MILDSOLVE" "$@" >&- 2>"$work/err"
-    status=$?
-    exits 3
-    says "cannot write the answer"
-}
-cannot_write place acetone
-cannot_write place acetone --json
-cannot_write solvents
-cannot_write recipe "acetone 1 + toluene 1"
-cannot_write exposure toluene --use 200 --hours 5 --room 85 --air-changes 3
-cannot_write check
-cannot_write drying "ethanol 30 + toluene 70"
-cannot_write label "ethanol 30 + toluene 70"
-cannot_write gentlest --remove dammar-aged --bottles "isooctane, propan-2-ol"
-cannot_write --help
-cannot_write place --help
-cannot_write --version
 
 # The same input gives the same bytes, whatever the locale.
 run solvents acetone
