@@ -16,6 +16,10 @@ extern const char *const language_codes[]; // "en" "de" "fr" "it" "es", NULL at 
 // STATUS_SYSTEM: the C library cannot read it. Not while other threads run.
 enum status language_choose(const char *code, const char *catalogues, struct error *err);
 
+// For language_choose: the code as it stands in the list, NULL when it is not there; and what is spoken from now on.
+const char *language_known(const char *code);
+void language_speak(const char *known);
+
 // The code that was chosen, "en" at first.
 const char *language_chosen(void);
 

@@ -9,15 +9,6 @@
 #include <stdio.h>
 #include <string.h>
 
-const struct yaml_node *case_entry_node(const struct casefile *file, const char *list, size_t i) {
-    return yaml_find(file->root, list)->items[i];
-}
-
-const struct yaml_node *case_key_node(const struct yaml_node *entry, const char *key) {
-    const struct yaml_node *value = entry && entry->kind == YAML_MAP ? yaml_find(entry, key) : NULL;
-    return value ? value : entry;
-}
-
 const char *case_nearest(const char *name, const char *const *names, size_t count, char buffer[NEAREST_BYTES]) {
     struct near_name near = near_name_begin(name);
     for (size_t i = 0; i < count; i++)

@@ -140,33 +140,6 @@ enum status casefile_open(struct arena *arena, const char *path, const struct li
 
 // --- questions ---
 
-static_assert(offsetof(struct case_layer, id) == 0 && offsetof(struct case_passage, id) == 0 &&
-                  offsetof(struct case_bottle, id) == 0 && offsetof(struct case_test, id) == 0,
-              "ids are read without knowing the struct they begin");
-
-const char *case_entry_id(const struct record_list *records, size_t size, size_t i) {
-    return *(const char *const *)(const void *)((const char *)records->items + i * size);
-}
-
-static const void *entry_with_id(const struct record_list *records, size_t size, const char *id) {
-    for (size_t i = 0; i < records->count; i++)
-        if (strcmp(case_entry_id(records, size, i), id) == 0)
-            return (const char *)records->items + i * size;
-    return NULL;
-}
-
-const struct case_layer *case_layer(const struct casefile *file, const char *id) {
-    return entry_with_id(&file->layers, sizeof(struct case_layer), id);
-}
-
-const struct case_passage *case_passage(const struct casefile *file, const char *id) {
-    return entry_with_id(&file->passages, sizeof(struct case_passage), id);
-}
-
-const struct case_test *case_test(const struct casefile *file, const char *id) {
-    return entry_with_id(&file->tests, sizeof(struct case_test), id);
-}
-
 bool case_place_holds(const struct case_place *place, double x_mm, double y_mm) {
     return x_mm >= place->x_mm && x_mm <= place->x_mm + place->width_mm && y_mm >= place->y_mm &&
            y_mm <= place->y_mm + place->height_mm; // false with a NAN on either side

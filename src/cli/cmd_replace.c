@@ -264,12 +264,6 @@ static enum status find(struct replacing *replacing, struct error *err) {
     return status;
 }
 
-bool newly_touched(const struct replacing *replacing, const struct replacement_row *row,
-                   const struct sensitivity *sensitivity) {
-    return sensitivity_touched(sensitivity, &row->portrait.blend, NULL) &&
-           !sensitivity_touched(sensitivity, &replacing->original, NULL);
-}
-
 enum status replacing_make(struct invocation *inv, struct replacing *ret, struct error *err) {
     ret->inv = inv;
     enum status status = read_question(ret, err);

@@ -121,3 +121,8 @@ void write_caution(struct text *out) {
     text_add(out, "\n");
     page_paragraph(out, 0, 0, caution_words);
 }
+
+void add_material_names(const struct material *const *materials, size_t count, struct text *out) {
+    for (size_t i = 0; i < count; i++)
+        text_printf(out, "%s%s", i ? ", " : "", materials[i]->id);
+}

@@ -15,6 +15,9 @@ enum status read_blend(struct invocation *inv, const char *notation, struct blen
 // Argument `i` as a blend.
 enum status argument_blend(struct invocation *inv, size_t i, struct blend *ret, struct error *err);
 
+// "a, b" by their ids.
+void add_material_names(const struct material *const *materials, size_t count, struct text *out);
+
 // The blend as it is written, in the arena; NULL when memory ran out.
 const char *blend_notation(struct arena *arena, const struct blend *blend);
 

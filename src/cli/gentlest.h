@@ -36,8 +36,6 @@ enum status gentlest_by_film(struct invocation *inv, struct error *err);
 enum status film_answer_make(struct invocation *inv, struct film_answer *ret, struct error *err);
 void film_answer_release(struct film_answer *answer);
 
-void add_material_names(const struct material *const *materials, size_t count, struct text *out);
-
 void write_film_text(const struct film_answer *answer, struct text *out);
 void write_film_json(const struct film_answer *answer, struct text *out);
 

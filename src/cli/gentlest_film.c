@@ -12,11 +12,6 @@
 #include <math.h>
 #include <string.h>
 
-void add_material_names(const struct material *const *materials, size_t count, struct text *out) {
-    for (size_t i = 0; i < count; i++)
-        text_printf(out, "%s%s", i ? ", " : "", materials[i]->id);
-}
-
 // The paint to spare with the pigment asked for. A material that is to be removed as well is one and the same film.
 static enum status set_pigment(struct film_answer *answer, struct error *err) {
     struct goal *goal = &answer->goal;

@@ -9,12 +9,6 @@
 
 #include <math.h>
 
-const char *ladder_scale_words(int by) {
-    return by == BELIEF_FILM ? N_("ln of the layer's swelling: +0.7 doubles what it takes up, and 10 times its volume "
-                                  "counts as dissolved")
-                             : N_("-ln RED: 0 on the edge of the layer's sphere, larger inside");
-}
-
 // --- question and state ---
 
 static void write_question(const struct ladder_answer *answer, struct text *out) {

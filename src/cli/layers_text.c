@@ -58,19 +58,6 @@ static void write_layer(const struct stack_answer *answer, size_t i, struct text
     write_drying(layer, out);
 }
 
-void layers_tell(struct layer_sentences *told, const char *sentence) {
-    if (!sentence || told->count == LAYER_SENTENCES_MAX)
-        told->failed = true;
-    else
-        told->items[told->count++] = sentence;
-}
-
-void layers_write_told(const struct layer_sentences *told, size_t rest, struct text *out) {
-    for (size_t i = 0; i < told->count; i++)
-        page_paragraph_f(out, 6, rest, "%s", told->items[i]);
-    out->failed |= told->failed;
-}
-
 const char *layers_conclusion(const struct stack_answer *answer, size_t upper, struct arena *arena) {
     static const char *const words[] = {
         N_("%zu  %s: by the tables it touches nothing below."),

@@ -337,3 +337,9 @@ void replacing_add_nearest(const struct replacing *replacing, struct text *out) 
     out->failed |= recipe.failed;
     text_release(&recipe);
 }
+
+bool newly_touched(const struct replacing *replacing, const struct replacement_row *row,
+                   const struct sensitivity *sensitivity) {
+    return sensitivity_touched(sensitivity, &row->portrait.blend, NULL) &&
+           !sensitivity_touched(sensitivity, &replacing->original, NULL);
+}

@@ -10,54 +10,6 @@
 #include <stdio.h>
 #include <string.h>
 
-// --- which file holds which list ---
-
-#define LIST(bit, file_name, key, rec, array, number, ...)                                                             \
-    {                                                                                                                  \
-        .table = bit, .file = file_name, .list_key = key, .record = &rec,                                              \
-        .rows_offset = offsetof(struct library, array), .count_offset = offsetof(struct library, number),              \
-        .key_fields = {                                                                                                \
-            __VA_ARGS__                                                                                                \
-        }                                                                                                              \
-    }
-
-// Which interactions are wanted is known from groups and assignments, which therefore stand before them.
-const struct table_list library_lists[] = {
-    LIST(TABLE_REFERENCES, "references.yaml", "references", reference_record, references, reference_count, "id"),
-    LIST(TABLE_COMPONENTS, "components.yaml", "components", component_record, components, component_count, "id"),
-    LIST(TABLE_PROPERTIES, "properties.yaml", "properties", properties_record, properties, properties_count, "id"),
-    LIST(TABLE_HAZARDS, "hazards.yaml", "hazards", hazard_record, hazards, hazard_count, "id"),
-    LIST(TABLE_STATEMENTS, "statements.yaml", "statements", statement_record, statements, statement_count, "code"),
-    LIST(TABLE_LIMITS, "limits.yaml", "authorities", authority_record, authorities, authority_count, "id"),
-    LIST(TABLE_LIMITS, "limits.yaml", "limits", limit_record, limits, limit_count, "component", "authority", "kind",
-         "period_min"),
-    LIST(TABLE_MATERIALS, "materials.yaml", "materials", material_record, materials, material_count, "id"),
-    LIST(TABLE_BOTTLES, "bottles.yaml", "bottles", bottle_record, bottles, bottle_count, "id"),
-    LIST(TABLE_BOTTLES, "bottles.yaml", "shelves", shelf_record, shelves, shelf_count, "id"),
-    LIST(TABLE_UNIFAC, "unifac-groups.yaml", "groups", unifac_group_record, unifac_groups, unifac_group_count, "model",
-         "subgroup"),
-    LIST(TABLE_UNIFAC, "unifac-assignments.yaml", "assignments", unifac_assignment_record, unifac_assignments,
-         unifac_assignment_count, "model", "component"),
-    LIST(TABLE_UNIFAC, "unifac-interactions.yaml", "interactions", unifac_interaction_record, unifac_interactions,
-         unifac_interaction_count, "model", "m", "n"),
-    LIST(TABLE_MISCIBILITY, "miscibility.yaml", "pairs", miscible_pair_record, miscible_pairs, miscible_pair_count,
-         "first", "second"),
-    LIST(TABLE_SENSITIVITIES, "sensitivities.yaml", "sensitivities", sensitivity_record, sensitivities,
-         sensitivity_count, "id"),
-    LIST(TABLE_AGEING, "ageing.yaml", "states", ageing_state_record, ageing_states, ageing_state_count, "material"),
-    LIST(TABLE_AGEING, "ageing.yaml", "thresholds", lifting_threshold_record, lifting_thresholds,
-         lifting_threshold_count, "material", "family"),
-    LIST(TABLE_AGEING, "ageing.yaml", "removals", published_removal_record, published_removals, published_removal_count,
-         "material", "blend", "state"),
-    LIST(TABLE_AGEING, "ageing.yaml", "retained", retained_carrier_record, retained_carriers, retained_carrier_count,
-         "material", "days"),
-    LIST(TABLE_AGEING, "ageing.yaml", "shares", family_share_record, family_shares, family_share_count, "component",
-         "family"),
-    LIST(TABLE_UNCERTAINTY, "uncertainty.yaml", "uncertainties", uncertainty_record, uncertainties, uncertainty_count,
-         "quantity", "sure"),
-};
-const size_t library_list_count = sizeof library_lists / sizeof library_lists[0];
-
 size_t table_name_length(const char *file) {
     return strlen(file) - strlen(".yaml");
 }
@@ -67,87 +19,9 @@ bool table_is_in(const char *file, const char *table) {
     return strlen(table) == length && strncmp(table, file, length) == 0;
 }
 
-void *table_rows(const struct library *lib, const struct table_list *list) {
-    return *(void *const *)(const void *)((const char *)lib + list->rows_offset);
-}
-
-size_t table_count(const struct library *lib, const struct table_list *list) {
-    return *(const size_t *)(const void *)((const char *)lib + list->count_offset);
-}
-
 static void set_rows(struct library *lib, const struct table_list *list, void *rows, size_t count) {
     *(void **)(void *)((char *)lib + list->rows_offset) = rows;
     *(size_t *)(void *)((char *)lib + list->count_offset) = count;
-}
-
-// --- finding a row by its key while reading ---
-
-static size_t hash_of(const char *key) {
-    size_t hash = 1469598103934665603u; // FNV-1a
-    for (; *key; key++)
-        hash = (hash ^ (unsigned char)*key) * 1099511628211u;
-    return hash;
-}
-
-static bool index_make_room(struct arena *arena, struct row_index *index, size_t rows) {
-    size_t slots = 64;
-    while (slots < rows * 2)
-        slots *= 2;
-    if (slots <= index->slot_count)
-        return true;
-    size_t *fresh = arena_new(arena, slots, sizeof *fresh);
-    if (!fresh)
-        return false;
-    for (size_t row = 0; row < index->count; row++) {
-        size_t at = hash_of(index->places[row].key) & (slots - 1);
-        while (fresh[at])
-            at = (at + 1) & (slots - 1);
-        fresh[at] = row + 1;
-    }
-    index->slots = fresh;
-    index->slot_count = slots;
-    return true;
-}
-
-static size_t *index_slot(const struct row_index *index, const char *key) {
-    size_t at = hash_of(key) & (index->slot_count - 1);
-    while (index->slots[at] && strcmp(index->places[index->slots[at] - 1].key, key) != 0)
-        at = (at + 1) & (index->slot_count - 1);
-    return &index->slots[at];
-}
-
-// The row's number from 1, or 0.
-static size_t index_find(const struct table_index *index, const struct record *record, const char *key) {
-    for (size_t i = 0; i < library_list_count; i++)
-        if (library_lists[i].record == record)
-            return index->rows[i].slot_count ? *index_slot(&index->rows[i], key) : 0;
-    return 0;
-}
-
-bool index_has(const struct table_index *index, const struct record *record, const char *key) {
-    return index_find(index, record, key) != 0;
-}
-
-// The key fields of a row as one text, "acetone|eu|twa-8h|" where there are several.
-static const char *row_key(struct arena *arena, const struct table_list *list, const struct yaml_node *node) {
-    const char *parts[KEY_FIELDS_MAX] = {"", "", "", ""};
-    for (size_t i = 0; i < KEY_FIELDS_MAX && list->key_fields[i]; i++) {
-        const struct yaml_node *value = node->kind == YAML_MAP ? yaml_find(node, list->key_fields[i]) : NULL;
-        if (value && value->kind == YAML_SCALAR)
-            parts[i] = value->text;
-    }
-    if (!list->key_fields[1])
-        return parts[0];
-    size_t lengths[KEY_FIELDS_MAX], whole = KEY_FIELDS_MAX;
-    for (size_t i = 0; i < KEY_FIELDS_MAX; i++)
-        whole += lengths[i] = strlen(parts[i]);
-    char *key = arena_new(arena, whole, 1), *at = key;
-    for (size_t i = 0; key && i < KEY_FIELDS_MAX; i++) {
-        memcpy(at, parts[i], lengths[i]);
-        at += lengths[i];
-        *at++ = i + 1 < KEY_FIELDS_MAX ? '|' : '\0';
-    }
-    return key;
 }
 
 // --- reading one file ---
@@ -252,7 +126,7 @@ static bool takes_our_number(const struct file_reading *reading, const struct ta
 static enum status read_row(const struct file_reading *reading, const struct table_list *list, struct row_index *index,
                             const struct yaml_node *node, size_t number) {
     struct library *lib = reading->lib;
-    const char *key = row_key(&lib->arena, list, node);
+    const char *key = index_key(&lib->arena, list, node);
     if (!key)
         return no_memory(reading);
     size_t *slot = index_slot(index, key);

@@ -48,6 +48,15 @@ struct table_index {
     struct row_index rows[LISTS_MAX]; // as library_lists
 };
 
+// Makes room for the keys of so many rows. False when memory ran out.
+bool index_make_room(struct arena *arena, struct row_index *index, size_t rows);
+// Where the key stands or would stand; the index must have room.
+size_t *index_slot(const struct row_index *index, const char *key);
+// The row's number from 1, or 0.
+size_t index_find(const struct table_index *index, const struct record *record, const char *key);
+// The key fields of a row as one text, "acetone|eu|twa-8h|" where there are several; NULL when memory ran out.
+const char *index_key(struct arena *arena, const struct table_list *list, const struct yaml_node *node);
+
 // True when a row of the list with this record has the key (ids; several key fields joined as in row_place).
 bool index_has(const struct table_index *index, const struct record *record, const char *key);
 

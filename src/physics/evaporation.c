@@ -3,66 +3,15 @@
 
 #include "base/language.h"
 #include "base/units.h"
-#include "physics/diffusion.h"
+#include "physics/evaporation_parts.h"
 
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-// The measure of all rates, by trade custom.
-const char evaporation_reference_id[] = "n-butyl-acetate";
-
-// k ~ D^(2/3)
-static const double diffusivity_power = 2.0 / 3.0;
-
 static const double precision = 1e-6;
 static const size_t steps_most = 2000;
-
-// --- one component ---
-
-static enum status transfer(const struct component *component, double temp_k, bool equal, double *ret_k,
-                            struct error *err) {
-    double cm2_s = 1;
-    enum status status = equal ? STATUS_OK : diffusivity_in_air(component, temp_k, &cm2_s, err);
-    if (status == STATUS_OK)
-        *ret_k = pow(cm2_s, diffusivity_power);
-    return status;
-}
-
-// k psat V of a neat component: the volume it loses in a given time, in a unit that is common to all.
-static enum status volume_rate(const struct component *component, double temp_c, bool equal, double *ret_rate,
-                               struct error *err) {
-    double k, p_kpa;
-    enum pressure_source source;
-    enum status status = transfer(component, kelvin_from_celsius(temp_c), equal, &k, err);
-    if (status == STATUS_OK)
-        status = component_pressure_kpa(component, temp_c, &p_kpa, &source, err);
-    if (status != STATUS_OK)
-        return status;
-    if (!(component->molar_volume.value > 0))
-        return error_set(err, STATUS_NO_DATA, "no molar volume is known for '%s'", component->id);
-    *ret_rate = k * p_kpa * component->molar_volume.value;
-    return STATUS_OK;
-}
-
-static enum status reference_rate(const struct library *lib, double temp_c, bool equal, double *ret_rate,
-                                  struct error *err) {
-    const struct component *reference;
-    enum status status = library_component(lib, evaporation_reference_id, &reference, err);
-    return status == STATUS_OK ? volume_rate(reference, temp_c, equal, ret_rate, err) : status;
-}
-
-enum status evaporation_rate(const struct library *lib, const struct component *component, double temp_c,
-                             double *ret_rate, struct error *err) {
-    double own, reference;
-    enum status status = volume_rate(component, temp_c, false, &own, err);
-    if (status == STATUS_OK)
-        status = reference_rate(lib, temp_c, false, &reference, err);
-    if (status == STATUS_OK)
-        *ret_rate = own / reference;
-    return status;
-}
 
 // --- the path ---
 
@@ -90,7 +39,7 @@ static enum status prepare(const struct unifac_table *table, const struct blend 
     if (status == STATUS_OK)
         status = vapour_liquid_complete(&ret->liquid, err);
     for (size_t i = 0; status == STATUS_OK && i < blend->count; i++)
-        status = transfer(blend->components[i], temp_k, options->equal_transfer, &ret->k[i], err);
+        status = evaporation_transfer(blend->components[i], temp_k, options->equal_transfer, &ret->k[i], err);
     return status;
 }
 
@@ -204,7 +153,7 @@ enum status evaporation_follow(const struct library *lib, const struct unifac_ta
     if (status == STATUS_OK)
         status = prepare(table, blend, options, &drying, err);
     if (status == STATUS_OK)
-        status = reference_rate(lib, options->temp_c, options->equal_transfer, &reference, err);
+        status = evaporation_reference_rate(lib, options->temp_c, options->equal_transfer, &reference, err);
     wanted_points(wanted);
     if (status == STATUS_OK)
         status = drift_follow(&problem, wanted, EVAPORATION_POINTS, states, &count, &stop, err);

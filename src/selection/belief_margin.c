@@ -6,11 +6,6 @@
 
 #include <math.h>
 
-double belief_chi(double entropic, double weight, struct hansen place, const double *parameters) {
-    struct hansen centre = {parameters[BELIEF_DELTA_D], parameters[BELIEF_DELTA_P], parameters[BELIEF_DELTA_H]};
-    return entropic + parameters[BELIEF_STRENGTH] + weight * hansen_exchange_energy(place, centre);
-}
-
 // --- asking ---
 
 // The cell that holds a value, and how far into it; the ends go on flat.

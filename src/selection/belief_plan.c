@@ -134,8 +134,3 @@ const struct material *belief_material(const struct belief_plan *plan, size_t ma
     assert(material < plan->count);
     return plan->items[material].material;
 }
-
-void belief_parameters(const struct belief_item *item, const double *z, double ret[BELIEF_PARAMETERS]) {
-    for (size_t i = 0; i < BELIEF_PARAMETERS; i++)
-        ret[i] = item->mean[i] + item->sd[i] * z[i];
-}

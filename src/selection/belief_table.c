@@ -287,3 +287,13 @@ void belief_form_release(struct belief_form *form) {
     memory_free(form->filling);
     memory_free(form->table);
 }
+
+double belief_chi(double entropic, double weight, struct hansen place, const double *parameters) {
+    struct hansen centre = {parameters[BELIEF_DELTA_D], parameters[BELIEF_DELTA_P], parameters[BELIEF_DELTA_H]};
+    return entropic + parameters[BELIEF_STRENGTH] + weight * hansen_exchange_energy(place, centre);
+}
+
+void belief_parameters(const struct belief_item *item, const double *z, double ret[BELIEF_PARAMETERS]) {
+    for (size_t i = 0; i < BELIEF_PARAMETERS; i++)
+        ret[i] = item->mean[i] + item->sd[i] * z[i];
+}

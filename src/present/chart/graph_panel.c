@@ -47,14 +47,6 @@ enum status graph_panel_check(const struct graph_panel *panel, struct error *err
     return status == STATUS_OK ? check_axis(&panel->y, "upright", err) : status;
 }
 
-bool stack_drawable(const struct graph_panel *panel, size_t i) {
-    const struct graph_stack *stack = panel->stack;
-    bool drawable = graph_value_drawable(panel->x.scale, stack->x[i]);
-    for (size_t k = 0; k < stack->layer_count; k++)
-        drawable = drawable && stack->layers[k][i] >= 0 && stack->layers[k][i] <= GRAPH_VALUE_MAX;
-    return drawable;
-}
-
 static bool both_drawable(const struct graph_panel *panel, double x, double y) {
     return graph_value_drawable(panel->x.scale, x) && graph_value_drawable(panel->y.scale, y);
 }
@@ -138,16 +130,6 @@ static void find_extents(const struct graph_panel *panel, struct extent *x, stru
         if (isnan(y->high) || value <= reach)
             extend(y, panel->limits[i].below ? value - strokes : value + strokes);
     }
-}
-
-double panel_x(const struct panel_state *state, double value) {
-    const struct box *plot = &state->layout->plot;
-    return plot->x + plot->width * graph_position(&state->x, value);
-}
-
-double panel_y(const struct panel_state *state, double value) {
-    const struct box *plot = &state->layout->plot;
-    return plot->y + plot->height * (1 - graph_position(&state->y, value));
 }
 
 // --- the frame ---

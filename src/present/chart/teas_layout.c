@@ -27,19 +27,6 @@ const struct teas_chart_words *teas_chart_words_english(void) {
     return &words;
 }
 
-struct mark_style teas_mark_style(enum teas_point_kind kind) {
-    static const struct mark_style styles[TEAS_POINT_KINDS] = {
-        [TEAS_POINT_BOTTLE] = {MARK_DISC, 2.4, INK_BLACK},
-        [TEAS_POINT_BLEND] = {MARK_DIAMOND, 5.2, INK_RUST},
-        [TEAS_POINT_TEST_NONE] = {MARK_SQUARE_EMPTY, 3.2, INK_BLUE},
-        [TEAS_POINT_TEST_PARTLY] = {MARK_SQUARE_HALF, 3.2, INK_BLUE},
-        [TEAS_POINT_TEST_REMOVED] = {MARK_SQUARE_FULL, 3.2, INK_BLUE},
-        [TEAS_POINT_TEST_STOP] = {MARK_SQUARE_CROSSED, 3.6, INK_RUST},
-    };
-    assert(kind < TEAS_POINT_KINDS);
-    return styles[kind];
-}
-
 // --- what may go in ---
 
 // Published fractions are whole numbers, so their sum may miss 100 by the rounding of three of them.

@@ -2,9 +2,7 @@
 // What the chart shows: areas, points, lines between the bottles of a blend.
 #include "present/chart/teas_layout_parts.h"
 
-// SPDX-License-Identifier: GPL-3.0-or-later
-// What the chart shows: areas, points, lines between the bottles of a blend.
-#include "present/chart/teas_layout_parts.h"
+#include <assert.h>
 
 static bool add_areas(struct teas_work *work) {
     const struct teas_chart_input *input = work->input;
@@ -115,4 +113,17 @@ static bool add_links(struct teas_work *work) {
 enum status teas_layout_marks(struct teas_work *work, struct error *err) {
     bool done = add_areas(work) && add_marks(work) && add_links(work);
     return done ? STATUS_OK : layout_no_memory(err);
+}
+
+struct mark_style teas_mark_style(enum teas_point_kind kind) {
+    static const struct mark_style styles[TEAS_POINT_KINDS] = {
+        [TEAS_POINT_BOTTLE] = {MARK_DISC, 2.4, INK_BLACK},
+        [TEAS_POINT_BLEND] = {MARK_DIAMOND, 5.2, INK_RUST},
+        [TEAS_POINT_TEST_NONE] = {MARK_SQUARE_EMPTY, 3.2, INK_BLUE},
+        [TEAS_POINT_TEST_PARTLY] = {MARK_SQUARE_HALF, 3.2, INK_BLUE},
+        [TEAS_POINT_TEST_REMOVED] = {MARK_SQUARE_FULL, 3.2, INK_BLUE},
+        [TEAS_POINT_TEST_STOP] = {MARK_SQUARE_CROSSED, 3.6, INK_RUST},
+    };
+    assert(kind < TEAS_POINT_KINDS);
+    return styles[kind];
 }
