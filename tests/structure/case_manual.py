@@ -53,7 +53,7 @@ def main():
     sections = sections_of_page()
     places = {"case": "Keys at the top", "object": "Object", "studio": "Studio", "layer": "Layers",
               "passage": "Passages", "place": "Passages", "bottle": "Bottles", "denaturant": "Bottles", "room": "Room",
-              "people": "People", "goals": "Goals", "delivery": "Delivery", "planned": "Planned layers", "decision": "Decisions", "test": "Tests"}
+              "people": "People", "goals": "Goals", "delivery": "Delivery", "planned": "Planned layers", "replacement": "Replacements", "decision": "Decisions", "test": "Tests"}
     check(set(arrays) == set(places), f"records of the source: {sorted(arrays)}")
     expected = {title: [] for title in places.values()}
     for array, title in places.items():

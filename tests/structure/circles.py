@@ -10,25 +10,21 @@ import subprocess
 import sys
 
 
-def symbols(path):
-    """(what the object file gives, what it takes)"""
-    given, taken = set(), set()
-    for line in subprocess.run(["nm", path], capture_output=True, text=True, check=True).stdout.splitlines():
-        words = line.split()
-        if len(words) == 2 and words[0] == "U":
-            taken.add(words[1])
-        elif len(words) == 3 and words[1] in "TDRBC":
-            given.add(words[2])
-    return given, taken
-
-
 def read(folder):
     """source: {source it needs: [names]}"""
-    seen = {p.name.removesuffix(".c.o"): symbols(p) for p in sorted(folder.glob("lib*.a.p/*.c.o"))}
-    home = {name: source for source, (given, _) in seen.items() for name in given}
-    needs = {source: {} for source in seen}
-    for source, (_, taken) in seen.items():
-        for name in sorted(taken & home.keys()):
+    objects = sorted(folder.glob("lib*.a.p/*.c.o"))
+    lines = subprocess.run(["nm", "-A", *objects], capture_output=True, text=True, check=True).stdout.splitlines()
+    home, taken = {}, {p.name.removesuffix(".c.o"): set() for p in objects}
+    for line in lines:
+        path, words = line.rsplit(":", 1)[0], line.rsplit(":", 1)[1].split()
+        source = pathlib.PurePath(path).name.removesuffix(".c.o")
+        if len(words) == 2 and words[0] == "U":
+            taken[source].add(words[1])
+        elif len(words) == 3 and words[1] in "TDRBC":
+            home[words[2]] = source
+    needs = {source: {} for source in taken}
+    for source, names in taken.items():
+        for name in sorted(names & home.keys()):
             if home[name] != source:
                 needs[source].setdefault(home[name], []).append(name)
     return needs

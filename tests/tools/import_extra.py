@@ -30,7 +30,7 @@ COMPONENTS = {
     "octamethylcyclotetrasiloxane": ("siloxane", {"en": ["D4", "cyclotetrasiloxane"], "de": ["Octamethylcyclotetrasiloxan"], "fr": ["octaméthylcyclotétrasiloxane"], "it": ["ottametilciclotetrasilossano"], "es": ["octametilciclotetrasiloxano"]}, None),
     "decamethylcyclopentasiloxane": ("siloxane", {"en": ["D5", "cyclopentasiloxane", "cyclomethicone D5"], "de": ["Decamethylcyclopentasiloxan"], "fr": ["décaméthylcyclopentasiloxane"], "it": ["decametilciclopentasilossano"], "es": ["decametilciclopentasiloxano"]}, None),
     "benzene": ("aromatic", {"en": ["benzol"], "de": ["Benzen"], "fr": ["benzène"], "es": ["benceno"]}, None),
-    "toluene": ("aromatic", {"en": ["methylbenzene", "toluol"], "de": ["Toluen", "Methylbenzol"], "fr": ["toluène"], "it": ["toluolo"], "es": ["tolueno"]}, None),
+    "toluene": ("aromatic", {"en": ["methylbenzene", "toluol"], "de": ["Toluol", "Methylbenzol", "Toluen"], "fr": ["toluène"], "it": ["toluolo"], "es": ["tolueno"]}, None),
     "xylenes": ("aromatic", {"en": ["xylene", "xylol", "mixed xylenes", "dimethylbenzene"], "de": ["Xylen", "Dimethylbenzol"], "fr": ["xylène", "xylènes"], "it": ["xilene", "xilolo"], "es": ["xileno"]}, None),
     "ethylbenzene": ("aromatic", {"de": ["Ethylbenzol", "Äthylbenzol"], "fr": ["éthylbenzène"], "it": ["etilbenzene"], "es": ["etilbenceno"]}, None),
     "trimethylbenzene-124": ("aromatic", {"en": ["pseudocumene", "trimethylbenzene"], "de": ["1,2,4-Trimethylbenzol", "Pseudocumol"], "fr": ["1,2,4-triméthylbenzène"], "it": ["1,2,4-trimetilbenzene"], "es": ["1,2,4-trimetilbenceno"]}, None),
