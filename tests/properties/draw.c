@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "draw.h"
 
+#include "physics/miscibility.h"
+
 #include <string.h>
 
 static struct bottle_ref draw_bottle(struct trial *trial) {
@@ -109,6 +111,13 @@ bool double_component(struct trial *trial, const struct blend *blend, struct dou
     ret->blend.volume_fractions[ret->with] = blend->volume_fractions[ret->of] * share;
     ret->blend.volume_fractions[ret->of] = blend->volume_fractions[ret->of] * (1 - share);
     return true;
+}
+
+bool three_liquids(struct trial *trial, const struct blend *blend, const double *x, double temp_k) {
+    static struct activity_model model;
+    struct phase_judgement judged;
+    return activity_prepare_blend(trial->unifac, blend, temp_k, &model, NULL) == STATUS_OK &&
+           miscibility_judge(NULL, &model, x, &judged, NULL) == STATUS_OK && judged.third_liquid;
 }
 
 // --- rooms and days ---

@@ -34,6 +34,10 @@ struct doubled {
 };
 bool double_component(struct trial *trial, const struct blend *blend, struct doubled *ret);
 
+// By the model three liquids: which two of them the split finds is then a matter of its start, so that what is computed
+// over two of them may differ for the same liquid written in another way. x as for stability_test.
+bool three_liquids(struct trial *trial, const struct blend *blend, const double *x, double temp_k);
+
 // Whatever a conservator may work in: 8 to 2000 m3, 0.05 to 30 changes, often imperfectly mixed or with a loss.
 struct room draw_room(struct trial *trial);
 

@@ -65,6 +65,14 @@ static enum outcome what_left_and_what_stays(struct trial *trial) {
     return HELD;
 }
 
+static bool three_liquids_on_the_way(struct trial *trial, const struct evaporation *path) {
+    for (size_t at = 0; at < path->count; at += 4)
+        if (path->points[at].two &&
+            three_liquids(trial, &path->blend, path->points[at].x, kelvin_from_celsius(path->temp_c)))
+            return true;
+    return false;
+}
+
 static enum outcome drying_is_of_the_liquid(struct trial *trial) {
     static struct evaporation one, two, twins;
     struct blend blend = draw_blend(trial, 3);
@@ -72,7 +80,7 @@ static enum outcome drying_is_of_the_liquid(struct trial *trial) {
     struct doubled doubled;
     double temp_c = draw_temp_c(trial);
     if (!rewrite_blend(trial, &blend, &other) || !double_component(trial, &blend, &doubled) ||
-        !follow(trial, &blend, temp_c, &one))
+        !follow(trial, &blend, temp_c, &one) || three_liquids_on_the_way(trial, &one))
         return NOT_COVERED;
     REQUIRE(follow(trial, &other.blend, temp_c, &two) && follow(trial, &doubled.blend, temp_c, &twins),
             "only one of the three is answered");

@@ -60,7 +60,7 @@ static enum outcome film_is_of_the_liquid(struct trial *trial) {
     struct rewritten other;
     struct doubled doubled;
     if (!rewrite_blend(trial, &blend, &other) || !double_component(trial, &blend, &doubled) ||
-        !make_liquid(trial, &blend, &liquid))
+        !make_liquid(trial, &blend, &liquid) || (liquid.split && three_liquids(trial, &blend, liquid.x, TEMP_K)))
         return NOT_COVERED;
     struct film_parameters parameters = draw_film(trial);
     if (!solve(&parameters, &liquid, &film, &state, &one))

@@ -239,9 +239,10 @@ static enum outcome vapour_is_of_the_liquid(struct trial *trial) {
     struct rewritten other;
     struct doubled doubled;
     struct vapour one, two, twins;
-    double temp_c = celsius_from_kelvin(draw_temp_k(trial));
+    double temp_k = draw_temp_k(trial), temp_c = celsius_from_kelvin(temp_k), x[BLEND_COMPONENTS_MAX];
     if (!rewrite_blend(trial, &blend, &other) || !double_component(trial, &blend, &doubled) ||
-        vapour_over_blend(trial->unifac, &blend, temp_c, &one, NULL) != STATUS_OK)
+        vapour_over_blend(trial->unifac, &blend, temp_c, &one, NULL) != STATUS_OK ||
+        blend_mole_fractions(&blend, x, NULL) != STATUS_OK || (one.two && three_liquids(trial, &blend, x, temp_k)))
         return NOT_COVERED;
     REQUIRE(vapour_over_blend(trial->unifac, &other.blend, temp_c, &two, NULL) == STATUS_OK &&
                 vapour_over_blend(trial->unifac, &doubled.blend, temp_c, &twins, NULL) == STATUS_OK,
