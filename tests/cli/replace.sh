@@ -186,4 +186,13 @@ if cmp -s "$work/out" "$work/list"; then good; else bad "another answer from one
 run replace isooctane --use 990 --hours 0.33 --room 100 --air-changes 4 --limits uk
 tells "but it is OVER: another limit, an IDLH or the fire alarm is passed."
 
+# --- more hazardous is said in capitals, with what is new ---
+run replace n-heptane --bottles "n-hexane, isooctane" --allow n-hexane --show 2
+exits 0
+tells "MORE hazardous (statements: heavy, before irritant)"
+tells "New in it: reproductive, toxic."
+run replace n-heptane --bottles "n-hexane, isooctane" --allow n-hexane --json
+json "[r['respects']['health'] for r in a['replacements'] if 'n-hexane' in r['recipe']][0] == 'worse'"
+json "all('isooctane' in r['recipe'] for r in a['replacements'][:1])" # the one that brings no new class comes first
+
 done_testing

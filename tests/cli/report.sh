@@ -310,4 +310,39 @@ run report --case "$work/unknown.yaml" --learn none
 tells "No list can be given:"
 tells "layer 'varnish' has no material yet"
 
+# --- what is wrong with the air is said at once and again where the figures are ---
+air() { # air BLEND LIMITS VOLUME CHANGES LOAD HOURS: the report of a day with this blend
+    cat >"$work/air.yaml" <<CASE
+mildsolve_case: 1
+object: {title: Invented picture, width_mm: 400, height_mm: 300}
+studio: {limits: $2}
+room: {volume_m3: $3, air_changes_per_h: $4}
+delivery: {load_ml_per_h: $5, hours_per_day: $6}
+decisions:
+  - {date: 2025-02-01, by: IW, decision: go on, blend: $1}
+CASE
+    run report --case "$work/air.yaml" --learn none
+    exits 0
+}
+twice() { # twice TEXT: at a glance and in the section on the air
+    if [ "$(tr -s ' \n' '  ' <"$work/out" | grep -oF -- "$1" | wc -l)" -eq 2 ]; then good; else bad "not told twice: $1"; fi
+}
+air toluene de 12 0.3 120 5
+twice "OVER the limits of de: change the plan"
+tells "No general ventilation mends it: the near field alone passes the limit."
+air "ethyl-lactate 50 + ethanol 50" us-osha 90 3 10 2
+twice "The air CANNOT BE JUDGED: a component has no limit in us-osha."
+prints "ethyl-lactate   no limit in this"
+prints "never zero hazard"
+# A short task: the mean of the day is within, the vapour for some minutes is not. Lower flammable limit of n-heptane by
+# the tables 0.8 vol%, IDLH 750 ppm (NIOSH): 9.4 % of it.
+air n-heptane us-osha 30 1 900 0.25
+twice "OVER the fire alarm of 10 % of the lower flammable limit near the work"
+air n-heptane us-osha 30 1 440 0.25
+twice "OVER a concentration immediately dangerous to life or health (IDLH)"
+air ethanol uk 90 0 10 2
+twice "Air within the limits of uk, on its assumptions"
+tells "No air change: the vapour rises without bound as long as work goes on."
+prints "15 min, three times" # the guide of EH40 where it lists no short-term limit
+
 done_testing

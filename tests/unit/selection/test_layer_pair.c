@@ -337,6 +337,45 @@ START_TEST(a_milder_carrier_is_proposed) {
 }
 END_TEST
 
+// Aromatics over polar retouching lift it, alcohol over a hydrocarbon resin does not: the other order is proposed, each
+// place keeping its role (low-polarity resin and polar one, as above; Piena 2001).
+START_TEST(another_order_is_proposed) {
+    struct goal shelf = {.components_most = 1, .steps = 10, .margin = 0.1};
+    struct stack stack = {.count = 2};
+    struct better_list list;
+    struct error err = {0};
+    enum touch worst[STACK_LAYERS_MAX] = {TOUCH_LIFTS, TOUCH_LIFTS};
+    ck_assert_int_eq(bottle_list_parse(&lib, "xylenes", shelf.bottles, GOAL_BOTTLES_MAX, &shelf.bottle_count, &err),
+                     STATUS_OK);
+    stack.layers[0] = layer("isolating varnish: urea-aldehyde-resin in propan-2-ol, 60 d");
+    stack.layers[1] = layer("varnish: hydrogenated-hydrocarbon-resin 20 in xylenes, spray");
+    struct better_request request = {.pairs = {.lib = &lib, .table = &table, .temp_c = 20, .samples = 64, .threads = 1},
+                                     .removals = {.lib = &lib,
+                                                  .table = &table,
+                                                  .shelf = &shelf,
+                                                  .temp_c = 20,
+                                                  .least_probability = 0.5,
+                                                  .show = 1,
+                                                  .threads = 1}};
+    ck_assert_msg(better_find(&request, &stack, worst, TOUCH_SOFTENS, &list, &err) == STATUS_OK, "%s", err.text);
+    const struct better *order = NULL;
+    for (size_t i = 0; i < list.count; i++)
+        if (list.items[i].kind == BETTER_ORDER)
+            order = &list.items[i];
+    ck_assert_ptr_nonnull(order);
+    ck_assert_uint_eq(order->layer, 1);
+    ck_assert_uint_eq(order->other, 0);
+    ck_assert_str_eq(order->material->id, "urea-aldehyde-resin");
+    ck_assert_str_eq(order->carrier.components[0]->id, "propan-2-ol");
+    ck_assert_int_lt(order->worst, TOUCH_LIFTS);
+    // What is done already does not change places.
+    stack.layers[0] = layer("isolating varnish: urea-aldehyde-resin in propan-2-ol, 60 d, done");
+    ck_assert_int_eq(better_find(&request, &stack, worst, TOUCH_SOFTENS, &list, &err), STATUS_OK);
+    for (size_t i = 0; i < list.count; i++)
+        ck_assert_int_ne(list.items[i].kind, BETTER_ORDER);
+}
+END_TEST
+
 // --- notation ---
 
 START_TEST(notation_of_a_layer) {
@@ -417,6 +456,7 @@ static Suite *suite(void) {
     tcase_add_test(later, no_published_data_is_said);
     tcase_add_test(later, removals_agree_with_the_graded_results);
     tcase_add_test(later, a_milder_carrier_is_proposed);
+    tcase_add_test(later, another_order_is_proposed);
     tcase_add_test(notation, notation_of_a_layer);
     tcase_add_test(notation, notation_that_is_refused);
     tcase_add_test(notation, what_touches_what);
