@@ -9,8 +9,10 @@ static enum outcome flash_is_of_the_liquid(struct trial *trial) {
     struct rewritten other;
     struct flash one, two;
     enum ghs_flammable category, again;
-    double boils_c, boils_again_c;
-    if (!rewrite_blend(trial, &blend, &other) || flash_point_of_blend(trial->unifac, &blend, &one, NULL) != STATUS_OK)
+    double boils_c, boils_again_c, x[BLEND_COMPONENTS_MAX];
+    if (!rewrite_blend(trial, &blend, &other) || flash_point_of_blend(trial->unifac, &blend, &one, NULL) != STATUS_OK ||
+        blend_mole_fractions(&blend, x, NULL) != STATUS_OK ||
+        (!isnan(one.model_c) && three_liquids(trial, &blend, x, kelvin_from_celsius(one.model_c))))
         return NOT_COVERED;
     REQUIRE(flash_point_of_blend(trial->unifac, &other.blend, &two, NULL) == STATUS_OK, "only one is answered");
     REQUIRE(alike(one.model_c, two.model_c, 0, 1e-3) && alike(one.display_c, two.display_c, 0, 1e-3),
