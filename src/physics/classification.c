@@ -72,6 +72,21 @@ static void write_what_is_missing(struct mixing *mix) {
         add_note(mix, "HCS has no environmental hazards; H400 to H420 are not on this label.");
 }
 
+// No class of hazards, but whoever takes the bottle off the shelf in a year must know it.
+static void note_peroxides(struct mixing *mix) {
+    uint32_t formers = 0;
+    for (size_t i = 0; i < mix->input->count; i++) {
+        const struct hazard *hazard = mix->input->components[i]->hazard;
+        if (hazard && hazard->peroxide_former > 0)
+            formers |= UINT32_C(1) << i;
+    }
+    if (formers)
+        add_note(mix,
+                 "Forms peroxides once opened: %s. Write the day on the bottle, test before it is used later, and let "
+                 "none of it dry up.",
+                 names_of(mix, formers));
+}
+
 // --- all ---
 
 static int by_order(const void *a, const void *b) {
@@ -119,6 +134,7 @@ enum status classify(const struct classification_input *input, struct arena *are
     classify_aquatic(&mix);
     classify_carried(&mix);
     write_what_is_missing(&mix);
+    note_peroxides(&mix);
     qsort(answer->statements, answer->count, sizeof answer->statements[0], by_order);
     choose_label(&mix);
     if (mix.failed)

@@ -94,7 +94,7 @@ if pdfinfo "$work/sheet.pdf" | grep -q 'A4'; then good; else bad "the sheet is n
 
 # In other languages: the official wording (from memory of the language versions of Reg. (EC) 1272/2008, Annex III), the signal
 # word of Annex I table 1.2, names of components; JSON stays English.
-for language in "de:GEFAHR:H225 Flüssigkeit und Dampf leicht entzündbar.:Enthält: Toluen, Aceton." \
+for language in "de:GEFAHR:H225 Flüssigkeit und Dampf leicht entzündbar.:Enthält: Toluol, Aceton." \
     "fr:DANGER:H225 Liquide et vapeurs très inflammables.:toluène, acétone." \
     "it:PERICOLO:H225 Liquido e vapori facilmente infiammabili.:Contiene: toluolo, acetone." \
     "es:PELIGRO:H225 Líquido y vapores muy inflamables.:Contiene: tolueno, acetona."; do
@@ -159,6 +159,10 @@ says "30, 100, 500"
 run label acetone --rules gb-mcl
 exits 2
 says "eu-clp, us-hcs"
+run label "methoxypropanol 50 + isooctane 50"
+tells "Forms peroxides once opened: methoxypropanol 58.2 %."
+run label acetone
+prints_not "peroxides"
 run label acetone --name ""
 exits 2
 run label acetone --flash warm
