@@ -41,6 +41,13 @@ static void round_steps(const double *wanted, size_t count, double total, double
     }
 }
 
+static enum status unmeasurable(const struct blend *blend, const struct bottle_ref *bottle, double wanted_ml,
+                                double step_ml, struct error *err) {
+    return error_set(err, STATUS_RANGE,
+                     "%.2g mL of %s cannot be measured in steps of %g mL; make at least %g mL, or use a finer --round",
+                     wanted_ml, bottle_ref_id(bottle), step_ml, smallest_batch(blend, step_ml));
+}
+
 static enum status finish(const struct library *lib, struct recipe *recipe, struct error *err) {
     struct blend_part parts[BLEND_BOTTLES_MAX];
     recipe->total_ml = 0;
@@ -70,10 +77,7 @@ enum status recipe_make(const struct library *lib, const struct blend *blend, do
     round_steps(wanted, blend->part_count, round(total), steps);
     for (size_t i = 0; i < blend->part_count; i++) {
         if (steps[i] < 1)
-            return error_set(
-                err, STATUS_RANGE,
-                "%.2g mL of %s cannot be measured in steps of %g mL; make at least %g mL, or use a finer --round",
-                wanted[i] * step_ml, bottle_ref_id(&blend->parts[i].bottle), step_ml, smallest_batch(blend, step_ml));
+            return unmeasurable(blend, &blend->parts[i].bottle, wanted[i] * step_ml, step_ml, err);
         recipe.lines[i] = (struct recipe_line){.bottle = blend->parts[i].bottle,
                                                .asked_percent = 100 * share_of(blend, &blend->parts[i].bottle),
                                                .add_ml = steps[i] * step_ml};
@@ -114,6 +118,8 @@ enum status recipe_correct(const struct library *lib, const struct blend *leftov
                                                .asked_percent = 100 * share_of(blend, bottle),
                                                .have_ml = have,
                                                .add_ml = round(add / step_ml) * step_ml};
+        if (have + recipe.lines[i].add_ml <= 0)
+            return unmeasurable(blend, bottle, add, step_ml, err);
     }
     status = finish(lib, &recipe, err);
     if (status == STATUS_OK)

@@ -29,7 +29,8 @@ enum status recipe_make(const struct library *lib, const struct blend *blend, do
                         struct recipe *ret, struct error *err);
 
 // What to add to leftover_ml of `leftover` to make `blend`: the least total at which no share is too large already,
-// or volume_ml if that is more (0 = least). STATUS_RANGE when the leftover holds a bottle that the blend lacks.
+// or volume_ml if that is more (0 = least). STATUS_RANGE when the leftover holds a bottle that the blend lacks, or
+// what is to be added of one that it lacks itself would round to nothing.
 enum status recipe_correct(const struct library *lib, const struct blend *leftover, double leftover_ml,
                            const struct blend *blend, double volume_ml, double step_ml, struct recipe *ret,
                            struct error *err);

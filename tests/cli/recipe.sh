@@ -37,6 +37,12 @@ run recipe "propan-2-ol 30 + isooctane 70" --leftover "propan-2-ol 50 + isooctan
 prints "made from the leftover"
 prints "in the jar, mL"
 narrow
+# What would round to nothing is told as for a fresh batch, with the volume that can be measured.
+run recipe "ethanol 99 + toluene 1" --leftover ethanol --leftover-ml 10
+exits 2
+says "0.1 mL of toluene cannot be measured in steps of 1 mL; make at least 100 mL"
+run recipe "ethanol 99 + toluene 1" --leftover ethanol --leftover-ml 10 --volume 100
+exits 0
 run recipe acetone --leftover toluene --leftover-ml 10
 exits 2
 says "the leftover holds toluene"

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What a person breathes, against limits.
 #include "draw.h"
+#include "physics/exposure_help.h"
 #include "physics/release.h"
 
 #include <string.h>
@@ -197,6 +198,50 @@ static enum outcome all_sets_together(struct trial *trial) {
     return outcome;
 }
 
+static bool factor_of(struct trial *trial, const struct exposure_plan *plan, const struct authority *authority,
+                      double *ret) {
+    static struct exposure_judgement set;
+    if (!judge(trial, plan, authority, &set))
+        return false;
+    *ret = set.allowed_factor;
+    return true;
+}
+
+// The air and the hours that are called enough are enough, and hardly less is not.
+static enum outcome help_just_suffices(struct trial *trial) {
+    struct blend blend = draw_blend(trial, 3);
+    struct exposure_plan plan = draw_plan(trial, &blend), changed = plan;
+    const struct authority *authority = draw_authority(trial);
+    enum exposure_need need;
+    double changes, hours, worked = 0, enough, little;
+    if (exposure_air_changes_needed(trial->lib, &plan, authority, &need, &changes, NULL) != STATUS_OK)
+        return NOT_COVERED;
+    if (need == NEED_IMPOSSIBLE)
+        changes = EXPOSURE_MOST_AIR_CHANGES;
+    changed.room.air_changes_per_h = changes;
+    REQUIRE(factor_of(trial, &changed, authority, &enough), "the air needed is refused");
+    REQUIRE((enough >= 1) == (need != NEED_IMPOSSIBLE), "need %d of %g changes, factor there %.12g", (int)need, changes,
+            enough);
+    changed.room.air_changes_per_h = changes * (1 - 1e-5);
+    if (need == NEED_FOUND)
+        REQUIRE(factor_of(trial, &changed, authority, &little) && little < 1, "less than %.9g changes will do",
+                changes);
+    if (exposure_hours_possible(trial->lib, &plan, authority, &need, &hours, NULL) != STATUS_OK || need != NEED_FOUND)
+        return HELD;
+    for (size_t i = 0; i < plan.task_count; i++)
+        worked += plan.tasks[i].length_h;
+    for (int longer = 0; longer < 2; longer++) {
+        changed = plan;
+        for (size_t i = 0; i < plan.task_count; i++)
+            changed.tasks[i].length_h *= hours * (longer ? 1.001 : 1) / worked + (longer ? 2.0 / 3600 / worked : 0);
+        REQUIRE(factor_of(trial, &changed, authority, longer ? &little : &enough), "the hours possible are refused");
+    }
+    // A shorter task releases less, but its 8-hour mean may count the same hours of presence.
+    REQUIRE(enough >= 1 - 1e-9 && little < 1, "%.9g of %.9g h possible, factor there %.12g, beyond it %.12g", hours,
+            worked, enough, little);
+    return HELD;
+}
+
 // A wet surface gives off in proportion to its size, each component no more than the neat liquid would.
 static enum outcome surfaces_give_off(struct trial *trial) {
     struct blend blend = draw_blend(trial, 3);
@@ -219,6 +264,7 @@ static const struct law laws[] = {
     {"exposure-tasks", "tasks in another order, or one told as two, leave the index alone", 2, tasks_are_of_the_day},
     {"exposure-monotone", "use in proportion; less air, staying longer: no lower index", 2, more_use_is_worse},
     {"exposure-sets", "the answer over all sets is that of single ones", 1, all_sets_together},
+    {"exposure-help", "the air and the hours called enough just suffice", 0.4, help_just_suffices},
     {"release", "a wet surface gives off in proportion to its size", 3, surfaces_give_off},
 };
 const struct law_list exposure_laws = LAWS(laws);

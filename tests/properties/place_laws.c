@@ -6,6 +6,7 @@
 #include "physics/recipe.h"
 
 #include <float.h>
+#include <string.h>
 
 // The mean as one works it out by hand, from bottles and their content.
 static bool plain_mean(const struct library *lib, const struct blend *blend, struct hansen *ret) {
@@ -168,6 +169,45 @@ static enum outcome batches_add_up(struct trial *trial) {
     return HELD;
 }
 
+// A leftover of some of the bottles becomes the blend: nothing is taken out of it, one bottle needs no more at the
+// least, and every share is met to half a step of each bottle.
+static enum outcome leftovers_become_the_blend(struct trial *trial) {
+    struct blend blend = draw_blend(trial, 4), leftover;
+    struct blend_part parts[BLEND_BOTTLES_MAX];
+    struct recipe recipe;
+    struct error err = {0};
+    size_t count = 1 + random_below(&trial->random, blend.part_count);
+    for (size_t i = 0; i < count; i++)
+        parts[i] = (struct blend_part){blend.parts[i].bottle, random_between(&trial->random, 0.1, 10)};
+    double leftover_ml = random_between(&trial->random, 1, 200), step = random_uniform(&trial->random) < 0.5 ? 1 : 0.5;
+    REQUIRE(blend_make(trial->lib, parts, count, &leftover, &err) == STATUS_OK, "%s", err.text);
+    note(trial, "%g mL of %zu bottles of it: ", leftover_ml, count);
+    if (recipe_correct(trial->lib, &leftover, leftover_ml, &blend, 0, step, &recipe, &err) == STATUS_RANGE) {
+        REQUIRE(strstr(err.text, "cannot be measured in steps"), "%s", err.text);
+        return NOT_COVERED;
+    }
+    double have = 0, total = 0, percent = 0, least_added = INFINITY;
+    for (size_t i = 0; i < recipe.count; i++) {
+        const struct recipe_line *line = &recipe.lines[i];
+        double steps = line->add_ml / step;
+        REQUIRE(line->add_ml >= 0 && line->have_ml >= 0 && fabs(steps - round(steps)) < 1e-9, "add %g mL to %g",
+                line->add_ml, line->have_ml);
+        have += line->have_ml;
+        total += line->have_ml + line->add_ml;
+        percent += line->reached_percent;
+        least_added = fmin(least_added, line->add_ml);
+    }
+    REQUIRE(alike(have, leftover_ml, 1e-9, 0) && alike(recipe.total_ml, total, 1e-9, 0) && fabs(percent - 100) < 1e-9,
+            "%g mL of %g, %g in all", have, leftover_ml, total);
+    REQUIRE(least_added == 0, "every bottle is added to, %g mL at least", least_added);
+    double rounding = 100 * 0.5 * step * (double)recipe.count / total;
+    for (size_t i = 0; i < recipe.count; i++)
+        REQUIRE(fabs(recipe.lines[i].reached_percent - recipe.lines[i].asked_percent) <= rounding * (1 + 1e-9),
+                "%g %% of %g asked for, steps of %g mL", recipe.lines[i].reached_percent, recipe.lines[i].asked_percent,
+                step);
+    return HELD;
+}
+
 // What is read from the written recipe is the recipe; the file rounds shares to six digits.
 static enum outcome notation_comes_back(struct trial *trial) {
     struct blend blend = draw_blend(trial, 5), again;
@@ -193,6 +233,7 @@ static const struct law laws[] = {
     {"regions", "a blend against a material: Ra, RED, inside and edge agree", 4, regions_agree},
     {"ppm", "ppm to mg/m3 and back", 3, ppm_both_ways},
     {"batch", "a batch keeps its volume and meets its shares to a step", 4, batches_add_up},
+    {"leftover", "a leftover becomes the blend with the least addition", 3, leftovers_become_the_blend},
     {"notation", "a written blend is read as the same blend", 4, notation_comes_back},
 };
 const struct law_list place_laws = LAWS(laws);
