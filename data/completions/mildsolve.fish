@@ -166,7 +166,7 @@ complete -c mildsolve -n '__mildsolve_is drying' -f -a '(__mildsolve_last + bott
 complete -c mildsolve -n __mildsolve_is -a exposure -d 'Is it within the limits in this room, which limit bites, how much may I use'
 complete -c mildsolve -n '__mildsolve_is exposure' -l use -x -d 'how much of the blend is used up per hour of work'
 complete -c mildsolve -n '__mildsolve_is exposure' -l hours -x -d 'hours of work in the day'
-complete -c mildsolve -n '__mildsolve_is exposure' -l task -x -d 'instead of the two: FROM-TO METHOD AMOUNT [on N cm2] [of BLEND]; may be repeated'
+complete -c mildsolve -n '__mildsolve_is exposure' -l task -x -d 'instead of the two: FROM-TO METHOD AMOUNT [on N cm2] [of BLEND]'
 complete -c mildsolve -n '__mildsolve_is exposure' -l room -x -d 'volume of the room'
 complete -c mildsolve -n '__mildsolve_is exposure' -l air-changes -x -d 'fresh air per hour in room volumes; 0 = sealed'
 complete -c mildsolve -n '__mildsolve_is exposure' -l limits -x -a '(__mildsolve_names limits)' -d 'us-osha, us-niosh, us-epa, eu, uk, de or strictest (default)'

@@ -70,7 +70,7 @@ static const struct option options[] = {
     {.name = "--hours", .argument = "H", .help = "hours of work in the day"},
     {.name = "--task",
      .argument = "TEXT",
-     .help = "instead of the two: FROM-TO METHOD AMOUNT [on N cm2] [of BLEND]; may be repeated",
+     .help = "instead of the two: FROM-TO METHOD AMOUNT [on N cm2] [of BLEND]",
      .repeats = true},
     {.name = "--room", .argument = "M3", .help = "volume of the room"},
     {.name = "--air-changes", .argument = "N", .help = "fresh air per hour in room volumes; 0 = sealed"},
