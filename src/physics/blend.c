@@ -296,11 +296,22 @@ double blend_sum_of_parts(const struct blend *blend) {
 }
 
 // Whole percentages where they are whole; otherwise as few digits as give the number back.
+// Can all parts times `factor` be written with two decimals?
+static bool parts_are_short(const struct blend *blend, double factor) {
+    for (size_t i = 0; i < blend->part_count; i++) {
+        double hundredths = 100 * factor * blend->parts[i].parts;
+        if (fabs(hundredths - round(hundredths)) > 1e-6 * hundredths)
+            return false;
+    }
+    return true;
+}
+
 void blend_write(const struct blend *blend, struct text *out) {
-    double sum = blend_sum_of_parts(blend);
+    double percent = 100 / blend_sum_of_parts(blend);
+    double factor = parts_are_short(blend, percent) || !parts_are_short(blend, 1) ? percent : 1;
     for (size_t i = 0; i < blend->part_count; i++)
         text_printf(out, "%s%s %.6g", i ? " + " : "", bottle_ref_id(&blend->parts[i].bottle),
-                    100 * blend->parts[i].parts / sum);
+                    factor * blend->parts[i].parts);
 }
 
 // --- other fractions ---

@@ -35,7 +35,8 @@ enum status blend_make(const struct library *lib, const struct blend_part *parts
 
 double blend_sum_of_parts(const struct blend *blend);
 
-// The notation of a blend, percentages as whole numbers where they are: "propan-2-ol 30 + isooctane 70".
+// The notation of a blend in percent: "propan-2-ol 30 + isooctane 70". Where percentages would have more than two
+// decimals the parts stay as they were given: "toluene 2 + acetone 1".
 void blend_write(const struct blend *blend, struct text *out);
 
 // Mole fractions from volume fractions and the 25 degC molar volumes; STATUS_NO_DATA names the component without one.

@@ -237,7 +237,7 @@ START_TEST(notation_reads_what_people_write) {
     struct text out = {0};
     blend = blend_of("acetone 1 + toluene 2");
     blend_write(&blend, &out);
-    ck_assert_str_eq(text_bytes(&out), "acetone 33.3333 + toluene 66.6667");
+    ck_assert_str_eq(text_bytes(&out), "acetone 1 + toluene 2");
     text_release(&out);
 }
 END_TEST
