@@ -15,8 +15,10 @@ ninja -C "$build"
 
 long=no
 [ "${1:-}" = "--long" ] && long=yes
+# MESON_TEST_OPTIONS: more options, for builds that are slower (a sanitizer, coverage)
+# shellcheck disable=SC2086 # a list of words
 if [ "$long" = yes ]; then
-    meson test -C "$build" --print-errorlogs
+    meson test -C "$build" --print-errorlogs ${MESON_TEST_OPTIONS:-}
 else
-    meson test -C "$build" --print-errorlogs --no-suite long
+    meson test -C "$build" --print-errorlogs --no-suite long ${MESON_TEST_OPTIONS:-}
 fi
