@@ -3,6 +3,7 @@
 
 #include "base/memory.h"
 
+#include <float.h>
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_odeiv2.h>
 #include <gsl/gsl_roots.h>
@@ -61,15 +62,38 @@ enum status solve_root(solve_function f, void *context, double low, double high,
 
 struct solve_ode {
     gsl_odeiv2_step *step;
-    gsl_odeiv2_control *control;
+    gsl_odeiv2_control control;
     gsl_odeiv2_evolve *evolve;
-    double length; // of the next step to try
+    double absolute, relative; // error allowed, as in solve_path
+    double length;             // of the next step to try
 };
 
 static int call_rates(double s, const double y[], double dydt[], void *context) {
     const struct solve_path *path = context;
     return path->rates(s, y, dydt, path->context) ? GSL_SUCCESS : GSL_EDOM;
 }
+
+// The next step from the error of the last, as gsl_odeiv2_control_y_new does it (GSL reference manual, "Adaptive
+// Step-size Control"): that one writes to NULL when there is no memory, this one needs none.
+static int adjust_step(void *state, size_t count, unsigned order, const double y[], const double error[],
+                       const double dydt[], double *length) {
+    const struct solve_ode *ode = state;
+    static const double margin = 0.9, shrink_most = 0.2, grow_most = 5;
+    double worst = DBL_MIN; // error over what is allowed
+    (void)dydt;
+    for (size_t i = 0; i < count; i++)
+        worst = fmax(fabs(error[i]) / fabs(ode->relative * fabs(y[i]) + ode->absolute), worst);
+    if (worst > 1.1) {
+        *length *= fmax(margin / pow(worst, 1.0 / order), shrink_most);
+        return GSL_ODEIV_HADJ_DEC;
+    }
+    if (worst >= 0.5)
+        return GSL_ODEIV_HADJ_NIL;
+    *length *= fmax(fmin(margin / pow(worst, 1.0 / (order + 1.0)), grow_most), 1);
+    return GSL_ODEIV_HADJ_INC;
+}
+
+static const gsl_odeiv2_control_type error_control = {.name = "error", .hadjust = adjust_step};
 
 // A first step short enough for any start; the control lengthens it at once where it may.
 static const double first_step = 1e-6;
@@ -79,12 +103,14 @@ static enum status open_ode(struct solve_path *path, struct error *err) {
     struct solve_ode *ode = memory_new(1, sizeof *ode);
     if (ode) {
         ode->step = gsl_odeiv2_step_alloc(gsl_odeiv2_step_rkck, path->count);
-        ode->control = gsl_odeiv2_control_y_new(path->absolute, path->relative);
+        ode->control = (gsl_odeiv2_control){.type = &error_control, .state = ode};
+        ode->absolute = path->absolute;
+        ode->relative = path->relative;
         ode->evolve = gsl_odeiv2_evolve_alloc(path->count);
         ode->length = first_step;
     }
     path->ode = ode;
-    if (ode && ode->step && ode->control && ode->evolve)
+    if (ode && ode->step && ode->evolve)
         return STATUS_OK;
     memory_lacked();
     solve_path_release(path);
@@ -114,7 +140,7 @@ enum status solve_path_to(struct solve_path *path, double *s, double target, dou
             *ret_reached = SOLVE_STEPS;
             break;
         }
-        int code = gsl_odeiv2_evolve_apply(ode->evolve, ode->control, ode->step, &system, s, target, &ode->length, y);
+        int code = gsl_odeiv2_evolve_apply(ode->evolve, &ode->control, ode->step, &system, s, target, &ode->length, y);
         if (code != GSL_SUCCESS && !shorten(ode, *s))
             *ret_reached = code == GSL_EDOM ? SOLVE_NO_RATES : SOLVE_TOO_SMALL;
     }
@@ -126,7 +152,6 @@ void solve_path_release(struct solve_path *path) {
         return;
     // GSL's free functions take NULL
     gsl_odeiv2_evolve_free(path->ode->evolve);
-    gsl_odeiv2_control_free(path->ode->control);
     gsl_odeiv2_step_free(path->ode->step);
     memory_free(path->ode);
     path->ode = NULL;
