@@ -70,13 +70,14 @@ static void write_components(const struct assessing *assessing, struct text *out
         if (isnan(a->p_kpa))
             page_paragraph_f(out, 2, 4, "%s: no vapour pressure known", a->component->id);
         else if (isnan(c->vapour_hazard_ratio))
-            page_paragraph_f(out, 2, 4, "%s: vapour pressure %.3g kPa at %g degC%s", a->component->id, a->p_kpa,
+            page_paragraph_f(out, 2, 4, "%s, neat: vapour pressure %.3g kPa at %g degC%s", a->component->id, a->p_kpa,
                              day->plan.temp_c, curve);
         else
-            page_paragraph_f(out, 2, 4,
-                             "%s: vapour pressure %.3g kPa at %g degC%s; vapour hazard ratio %.0f (saturated air / "
-                             "limit)",
-                             a->component->id, a->p_kpa, day->plan.temp_c, curve, c->vapour_hazard_ratio);
+            page_paragraph_f(
+                out, 2, 4,
+                "%s, neat: vapour pressure %.3g kPa at %g degC%s; vapour hazard ratio %.0f (saturated air / "
+                "limit)",
+                a->component->id, a->p_kpa, day->plan.temp_c, curve, c->vapour_hazard_ratio);
         write_flags(c->flags, out);
         if (!component_needs_no_limit(a->component))
             write_smell(a->component, c, out);

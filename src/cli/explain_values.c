@@ -199,7 +199,8 @@ static void list_uncertainties(struct explaining *explaining) {
     const struct library *lib = &explaining->inv->library;
     for (size_t i = 0; i < lib->uncertainty_count; i++) {
         const struct default_uncertainty *row = &lib->uncertainties[i];
-        const char *key = arena_printf(explaining->inv->arena, "%s, %s", row->quantity, sureness_word((enum sureness)row->sure));
+        const char *key =
+            arena_printf(explaining->inv->arena, "%s, %s", row->quantity, sureness_word((enum sureness)row->sure));
         list_number(explaining, N_("uncertainty of a value that states none"), key ? key : "", row->value,
                     row->relative ? "%" : row->unit, &row->from);
     }

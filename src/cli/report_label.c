@@ -74,11 +74,13 @@ static void add_statements(struct report *report, struct document_section *secti
     table_column(table, "code", "Code", NULL, false);
     table_column(table, "statement", "Statement", NULL, false);
     table_column(table, "reason", "Reason", NULL, false);
+    table_detail(table, "left_off", "Not on the label", NULL);
     for (size_t i = 0; i < report->label->classification.count; i++) {
         const struct classified_statement *statement = &report->label->classification.statements[i];
         table_words(table, statement->code);
         table_words(table, statement_words(lib, &report->blend, statement, language_chosen(), report->inv->arena));
         table_words(table, statement->reason);
+        table_words(table, statement->left_off);
     }
 }
 

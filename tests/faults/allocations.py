@@ -19,6 +19,8 @@ PLAN = ["--use", "20", "--hours", "5", "--room", "85", "--air-changes", "3"]
 COMMANDS = [
     ["place", "ethanol-96 15 + isooctane 85"],
     ["place", "acetone", "--material", "dammar-aged, hard-copal", "--json"],
+    ["place", "ethanol-96 50 + toluene 50", "--material", "dammar-aged", "--explain"],
+    ["exposure", "toluene 1 + acetone 1", *PLAN, "--limits", "eu", "--explain", "--json"],
     ["exposure", "toluene 1 + d-limonene 1", *PLAN, "--limits", "eu"],
     ["exposure", "toluene 1 + acetone 1", *PLAN, "--json"],
     ["exposure", "--room", "85", "--air-changes", "3", "--task", "9:00-10:00 swab 20 mL/h of toluene", "--task",
