@@ -58,10 +58,12 @@ enum outcome broken(struct trial *trial, const char *format, ...) __attribute__(
             return part_outcome;                                                                                       \
     } while (0)
 
-// Both not a number, or within `relative` of the larger and `absolute`.
+// Both not a number, the same infinity, or within `relative` of the larger and `absolute`.
 static inline bool alike(double a, double b, double relative, double absolute) {
     if (isnan(a) || isnan(b))
         return isnan(a) && isnan(b);
+    if (isinf(a) || isinf(b))
+        return a == b;
     return a == b || fabs(a - b) <= absolute + relative * fmax(fabs(a), fabs(b));
 }
 
