@@ -5,6 +5,7 @@
 #include "cli/explain.h"
 #include "cli/gentlest.h"
 #include "cli/goal_learnt.h"
+#include "cli/tests_so_far.h"
 #include "cli/interrupt.h"
 #include "cli/notes.h"
 #include "cli/page_options.h"
@@ -118,6 +119,7 @@ static void write_question(const struct answering *answering, struct text *out) 
              "from what is to be spared.",
              shelf_words(goal, shelf), percent_of_steps(goal, 1), 1 - goal->margin);
     page_paragraph(out, 0, 2, text_bytes(&words));
+    write_tests_so_far(answering->inv->casefile, out);
     text_add(out, "\n");
     text_release(&words);
 }

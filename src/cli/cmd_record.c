@@ -11,6 +11,7 @@
 #include "cli/record_row.h"
 #include "data/yaml.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,6 +19,8 @@
 enum deed { DEED_NOTE, DEED_AMEND, DEED_UNDO, DEED_IMPORT, DEED_EXPORT };
 
 enum { ID_BYTES = 24 };
+
+static const double WINDOW_MM = 5; // a swab test is about so wide (common practice)
 
 struct recording {
     struct invocation *inv;
@@ -369,6 +372,11 @@ static void write_text(const struct recording *recording, struct text *out) {
     if (recording->deed == DEED_UNDO) {
         page_paragraph_f(out, 0, 2, "%s in %s is marked as withdrawn on %s: it stays in the file and no longer counts.",
                          recording->ids[0], recording->path, date_write(recording->date, day));
+        const struct case_test *test = case_test(&recording->after, recording->ids[0]);
+        page_paragraph_f(out, 0, 2, "It was: %s, %s. Another --undo withdraws the test before it.", test->blend,
+                         say(result_words[test->result]));
+        if (!test->withdrawn_because)
+            page_paragraph(out, 0, 2, "No reason is noted; put withdrawn_because beside it in the file.");
         return;
     }
     write_noted(recording, out);
@@ -408,6 +416,17 @@ static void remark_earlier_stop(const struct recording *recording, const struct 
                              tests[i].id, test->passage);
 }
 
+// On a spot that was tested before, the layer is no longer what it was, and liquid may still be in it.
+static void remark_same_spot(const struct recording *recording, const struct case_test *test) {
+    const struct case_test *tests = recording->after.tests.items;
+    for (size_t i = 0; i < recording->after.tests.count && &tests[i] != test; i++)
+        if (!tests[i].withdrawn && hypot(tests[i].x_mm - test->x_mm, tests[i].y_mm - test->y_mm) < WINDOW_MM)
+            page_paragraph_f(recording->inv->talk, 0, 2,
+                             "note: %s was made on the same spot: the layer there is no longer what the other tests "
+                             "met; a fresh spot tells more",
+                             tests[i].id);
+}
+
 static void remark(const struct recording *recording) {
     if (recording->deed != DEED_NOTE)
         return;
@@ -418,6 +437,7 @@ static void remark(const struct recording *recording) {
         page_paragraph_f(recording->inv->talk, 0, 2, "note: %s", note);
     remark_bottles(recording, test);
     remark_earlier_stop(recording, test);
+    remark_same_spot(recording, test);
 }
 
 // --- the command ---

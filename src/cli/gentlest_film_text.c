@@ -3,6 +3,7 @@
 #include "base/language.h"
 #include "cli/gentlest.h"
 #include "cli/notes.h"
+#include "cli/tests_so_far.h"
 #include "physics/film_band.h"
 
 #include <math.h>
@@ -56,9 +57,11 @@ static void write_question(const struct film_answer *answer, struct text *out) {
     for (size_t i = 0; i < goal->remove_count; i++)
         if (material_by_red(goal->remove[i]))
             page_paragraph_f(out, 0, 2,
-                             "%s is judged by its sphere (RED at most %.2f), because the film model does no better "
-                             "there; the paint is "
-                             "judged by its film.",
+                             material_has_film(goal->remove[i])
+                                 ? N_("%s is judged by its sphere (RED at most %.2f), because the film model does no "
+                                      "better there; the paint is judged by its film.")
+                                 : N_("%s is judged by its sphere (RED at most %.2f), because no film model of it is "
+                                      "in the tables; the paint is judged by its film."),
                              goal->remove[i]->id, 1 - goal->margin);
     for (size_t i = 0; i < goal->spare_count; i++)
         if (!material_has_film(goal->spare[i]))
@@ -70,6 +73,7 @@ static void write_question(const struct film_answer *answer, struct text *out) {
         if (goal->remove[i]->film == FILM_CROSS_LINKED)
             page_paragraph_f(out, 0, 2, "%s is cross-linked: this layer only swells; there may be no window.",
                              goal->remove[i]->id);
+    write_tests_so_far(answer->inv->casefile, out);
     text_add(out, "\n");
 }
 
@@ -286,8 +290,14 @@ void add_film_reason(const struct film_answer *answer, const struct ranked_row *
 static void add_like(const struct film_answer *answer, const struct ranked_row *row, struct text *out) {
     if (row->similar == 0)
         return;
+    // The blend to begin with is news: it isn't named as one that brings none.
+    size_t named = 0;
+    while (named < row->like_count && composition_compare(&row->like[named], &row->weakest.composition) == 0)
+        named++;
+    if (named == row->like_count)
+        return;
     struct text recipe = {0};
-    composition_recipe(&answer->goal, &row->like[0], &recipe);
+    composition_recipe(&answer->goal, &row->like[named], &recipe);
     if (row->similar == 1)
         text_say(out, " One more blend of the list brings nothing new over it: %s.", text_bytes(&recipe));
     else

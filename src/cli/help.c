@@ -82,6 +82,7 @@ void help_all(struct text *out) {
     sheet_write(&sheet, out);
     page_heading(out, "first steps");
     text_say(out, "  mildsolve gentlest --remove dammar-aged --spare linseed-oil-film-young\n"
+                  "  mildsolve ladder --remove dammar-aged --spare linseed-oil-film-young\n"
                   "  mildsolve place \"propan-2-ol 30 + isooctane 70\"\n"
                   "  mildsolve COMMAND --help\n\n");
     page_paragraph(

@@ -6,7 +6,7 @@
 #include "cli/case_option.h"
 #include "cli/interrupt.h"
 #include "cli/ladder.h"
-#include "selection/strong.h"
+#include "cli/tests_so_far.h"
 
 #include <math.h>
 #include <string.h>
@@ -227,8 +227,8 @@ static enum status direction_to_climb(struct ladder_answer *answer, int *ret, st
                            "--toward %s: this is none of the strong bottles at hand, or it was left out", toward);
 }
 
-static enum status forecast_sites(struct ladder_answer *answer, struct error *err) {
-    const struct ladder_direction *direction = ladder_direction_of(answer, &answer->rows[0]);
+static enum status forecast_sites(struct ladder_answer *answer, const struct ladder_direction *direction,
+                                  struct error *err) {
     for (size_t i = 0; i < answer->site_count; i++) {
         struct belief_liquid *liquid;
         answer->site_works[i] = NAN;
@@ -252,31 +252,43 @@ static enum status forecast_sites(struct ladder_answer *answer, struct error *er
     return STATUS_OK;
 }
 
+// The direction that holds the blend that worked, and its share there: not always the one to climb next, which may have
+// changed because this one ends. NULL when the blend is no pair of the bottles at hand.
+static const struct ladder_direction *direction_of_worked(const struct ladder_answer *answer, double *ret_percent) {
+    for (int k = 0; k < answer->ladder->count; k++) {
+        const struct ladder_direction *direction = &answer->ladder->directions[answer->steps[k].direction];
+        double share = ladder_share_of(direction, &answer->worked->mix);
+        if (isnan(share))
+            continue;
+        *ret_percent = share;
+        return direction;
+    }
+    return NULL;
+}
+
 static enum status choose_sites(struct ladder_answer *answer, struct error *err) {
     const struct casefile *file = answer->inv->casefile;
-    if (!file || answer->row_count == 0)
+    if (!file)
         return STATUS_OK;
-    const struct ladder_direction *direction = ladder_direction_of(answer, &answer->rows[0]);
-    double percent = answer->rows[0].plan.rung * (double)LADDER_STEP_PERCENT;
-    double worked_percent = answer->worked ? ladder_share_of(direction, &answer->worked->mix) : NAN;
-    answer->sites_of_worked = !isnan(worked_percent);
-    answer->site_count =
-        ladder_sites(file, direction, answer->sites_of_worked ? worked_percent : percent, answer->sites);
-    return forecast_sites(answer, err);
+    double percent = NAN;
+    const struct ladder_direction *direction = answer->worked ? direction_of_worked(answer, &percent) : NULL;
+    answer->sites_of_worked = direction != NULL;
+    if (!direction && answer->row_count == 0)
+        return STATUS_OK;
+    if (!direction) {
+        direction = ladder_direction_of(answer, &answer->rows[0]);
+        percent = answer->rows[0].plan.rung * (double)LADDER_STEP_PERCENT;
+    }
+    answer->site_count = ladder_sites(file, direction, percent, answer->sites);
+    return forecast_sites(answer, direction, err);
 }
 
 static void look_at_tests(struct ladder_answer *answer) {
     const struct casefile *file = answer->inv->casefile;
     const struct case_test *tests = file ? file->tests.items : NULL;
-    for (size_t i = 0; file && i < file->tests.count; i++) {
-        if (tests[i].withdrawn)
-            continue;
-        if (case_test_stops(&tests[i]))
-            answer->stopped = true;
-        else if (tests[i].result >= RESULT_PARTLY_REMOVED &&
-                 (!answer->worked || strong_share_of(&tests[i].mix) <= strong_share_of(&answer->worked->mix)))
-            answer->worked = &tests[i]; // the weakest; of equals the latest
-    }
+    for (size_t i = 0; file && i < file->tests.count; i++)
+        answer->stopped |= case_test_stops(&tests[i]);
+    answer->worked = test_that_worked(file);
 }
 
 // Too few bottles are left: which were taken off the shelf, by what, and how to have them all the same.

@@ -5,6 +5,7 @@
 #include "cli/gentlest.h"
 #include "cli/ladder.h"
 #include "cli/notes.h"
+#include "cli/tests_so_far.h"
 #include "physics/film_band.h"
 
 #include <math.h>
@@ -27,19 +28,8 @@ static void write_question(const struct ladder_answer *answer, struct text *out)
     text_release(&spare);
 }
 
-static void write_stops(const struct ladder_answer *answer, struct text *out) {
-    const struct casefile *file = answer->inv->casefile;
-    const struct case_test *tests = file ? file->tests.items : NULL;
-    for (size_t i = 0; file && i < file->tests.count; i++)
-        if (case_test_stops(&tests[i]))
-            page_paragraph_f(out, 0, 2,
-                             "STOP: test %s (%s) found colour that is original or may be. No further test in passage "
-                             "%s until that is decided.",
-                             tests[i].id, tests[i].blend, tests[i].passage ? tests[i].passage : say("of that site"));
-}
-
 static void write_state(const struct ladder_answer *answer, struct text *out) {
-    write_stops(answer, out);
+    write_stops(answer->inv->casefile, out);
     if (answer->worked)
         page_paragraph_f(out, 0, 2,
                          "Test %s: %s, with %s. Before anything stronger, make the same test at the sites below; go "
@@ -307,6 +297,8 @@ void write_ladder_text(const struct ladder_answer *answer, struct text *out) {
                        "a test that was read wrongly is taken back with mildsolve record --undo.");
     } else {
         page_paragraph(out, 0, 2, "No next test can be proposed from these bottles.");
+        if (answer->site_count)
+            write_sites(answer, out);
     }
     write_others(answer, out);
     page_heading(out, "doubt");

@@ -128,7 +128,7 @@ void learn_add_warning(const struct learning *learning, const struct learn_warni
     switch (warning->kind) {
     case LEARN_AGAINST_MODEL:
         text_say(out,
-                 "The tests contradict what the tables say of %s (by %s): of tests on varnishes as the tables have "
+                 "The tests contradict what the tables say of %s (by %s): of tests on layers as the tables have "
                  "them, only %s come out so improbably. Another material, another layer on top, or a result "
                  "written down wrongly?",
                  material, view, percent(warning->value, text));

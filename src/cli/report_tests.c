@@ -44,10 +44,10 @@ static void add_notes(struct report *report, struct document_table *table, const
     if (test->note_uv)
         add_note(&words, document_say(document, "Ultraviolet: %s", document_name(document, test->note_uv)));
     if (test->withdrawn)
-        add_note(&words,
-                 document_say(document, "WITHDRAWN %s by %s: %s", date_write(test->withdrawn_on, day),
-                              document_name(document, test->withdrawn_by ? test->withdrawn_by : "?"),
-                              document_name(document, test->withdrawn_because ? test->withdrawn_because : "?")));
+        add_note(&words, document_say(document, "WITHDRAWN %s by %s: %s", date_write(test->withdrawn_on, day),
+                                      document_name(document, test->withdrawn_by ? test->withdrawn_by : "?"),
+                                      test->withdrawn_because ? document_name(document, test->withdrawn_because)
+                                                              : document_say(document, "no reason is noted")));
     table_note(table, document_take(document, &words));
 }
 

@@ -35,7 +35,8 @@ static const char *file_for(const char *path, const struct yaml_node *root, stru
     const struct yaml_node *table = root->kind == YAML_MAP ? yaml_find(root, "table") : NULL;
     if (!table || table->kind != YAML_SCALAR) {
         faults_add(faults, path, root,
-                   "no key 'table' at the top; a table begins with, for example, 'table: components'");
+                   "no key 'table' at the top; a table begins with, for example, 'table: components', a case with "
+                   "'mildsolve_case: 1'");
         return NULL;
     }
     const char *file = file_of_table(table->text);
@@ -135,6 +136,18 @@ static bool is_table_file(const char *name) {
     return false;
 }
 
+// The list key ("components") that stands at the top; NULL when none does.
+static const struct yaml_node *list_key_of(const struct yaml_node *root, const char **ret_file) {
+    for (size_t i = 0; i < library_list_count; i++) {
+        const struct yaml_node *rows = yaml_find(root, library_lists[i].list_key);
+        if (rows && rows->kind == YAML_LIST) {
+            *ret_file = library_lists[i].file;
+            return rows;
+        }
+    }
+    return NULL;
+}
+
 // A table under another name is never read; say so, for its owner believes it is. Files that are no tables are left
 // alone: the directory is the user's.
 static void check_stray(struct arena *arena, const char *path, struct fault_list *faults) {
@@ -145,13 +158,28 @@ static void check_stray(struct arena *arena, const char *path, struct fault_list
         return;
     const struct yaml_node *table = yaml_find(root, "table");
     const char *file = table && table->kind == YAML_SCALAR ? file_of_table(table->text) : NULL;
-    if (file)
+    const struct yaml_node *rows = file ? NULL : list_key_of(root, &file);
+    if (rows)
+        faults_add(faults, path, rows, "this file is never read; such rows are read from %s", file);
+    else if (file)
         faults_add(faults, path, table, "table: '%s': this file is never read; the table '%s' is read from %s",
                    table->text, table->text, file);
 }
 
 static int by_name(const void *a, const void *b) {
     return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+// Files of other programs only, such as a CSV: its owner believes that they are read.
+static void no_table(const char *directory, struct fault_list *faults) {
+    struct text line = {0};
+    text_say(&line,
+             "%s: no table is in it; a table has one of the names that `man mildsolve-data` lists, such as "
+             "components.yaml",
+             directory);
+    faults_add_line(faults, text_bytes(&line));
+    faults->lines.failed |= line.failed;
+    text_release(&line);
 }
 
 static void check_strays(const char *directory, struct fault_list *faults) {
@@ -161,7 +189,12 @@ static void check_strays(const char *directory, struct fault_list *faults) {
     struct arena arena = {0};
     const char *paths[STRAYS_MAX];
     size_t count = 0;
+    size_t tables = 0;
+    size_t others = 0;
+    size_t before = faults->count;
     for (struct dirent *entry = readdir(stream); entry && count < STRAYS_MAX; entry = readdir(stream)) {
+        tables += is_table_file(entry->d_name);
+        others += entry->d_name[0] != '.';
         if (!is_yaml(entry->d_name) || is_table_file(entry->d_name))
             continue;
         const char *path = arena_printf(&arena, "%s/%s", directory, entry->d_name);
@@ -174,6 +207,8 @@ static void check_strays(const char *directory, struct fault_list *faults) {
     qsort(paths, count, sizeof paths[0], by_name);
     for (size_t i = 0; i < count; i++)
         check_stray(&arena, paths[i], faults);
+    if (tables == 0 && others > 0 && faults->count == before)
+        no_table(directory, faults);
     arena_release(&arena);
 }
 

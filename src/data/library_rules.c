@@ -116,10 +116,34 @@ static void check_properties(const struct checking *checking, const void *row) {
         complain(checking, "upper_flammable_limit", "value", NULL, "is not above the lower flammable limit");
 }
 
+// H with three digits, the first of them 2, 3 or 4 (physical, health, environment), and perhaps the letters of what is
+// meant (H360FD, H350i); EUH with three digits and perhaps one letter. Reg. (EC) 1272/2008, Annex III (from memory).
+static bool is_hazard_code(const char *code) {
+    bool supplement = strncmp(code, "EUH", 3) == 0;
+    const char *digits = code + (supplement ? 3 : 1);
+    if (!supplement && (code[0] != 'H' || code[1] < '2' || code[1] > '4'))
+        return false;
+    return strspn(digits, "0123456789") == 3 && digits[3 + strspn(digits + 3, "FDfdiA")] == '\0';
+}
+
+static void check_hazard_codes(const struct checking *checking, const char *key, const struct text_list *codes) {
+    for (size_t i = 0; i < codes->count; i++)
+        if (!is_hazard_code(codes->items[i]))
+            complain(checking, key, NULL, codes->items[i],
+                     "not the code of a hazard statement, such as H225, H360FD or EUH066");
+}
+
 static void check_hazard(const struct checking *checking, const void *row) {
     const struct hazard *hazard = row;
     const struct specific_limit *limits = hazard->specific_limits.items;
     check_owner(checking, "id", hazard->id);
+    check_hazard_codes(checking, "h_statements", &hazard->h_statements);
+    check_hazard_codes(checking, "h_unless_low_benzene", &hazard->h_unless_low_benzene);
+    for (size_t i = 0; i < hazard->pictograms.count; i++) {
+        const char *picture = hazard->pictograms.items[i];
+        if (strncmp(picture, "GHS0", 4) != 0 || picture[4] < '1' || picture[4] > '9' || picture[5])
+            complain(checking, "pictograms", NULL, picture, "not a pictogram: GHS01 to GHS09");
+    }
     for (size_t i = 0; i < hazard->specific_limits.count; i++)
         if (limits[i].below_percent <= limits[i].from_percent)
             complain(checking, "specific_limits", NULL, limits[i].code, "below_percent must lie above from_percent");

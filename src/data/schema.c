@@ -422,9 +422,17 @@ static void unknown_key(const struct schema_reader *reader, const struct record 
     int shown = (int)text_prefix(key->text, SHOWN_VALUE);
     char words[PATH_SIZE];
     path_words(path, words);
-    faults_add(reader->faults, reader->file, key, "%s%skey '%.*s' is not known in a %s%s%s%s", words,
-               words[0] ? ": " : "", shown, key->text, say(record->name), near ? say("; did you mean '") : "",
-               near ? near : "", near ? "'?" : "");
+    struct text known = {0};
+    for (size_t i = 0; !near && i < record->field_count; i++)
+        text_printf(&known, "%s%s", i ? ", " : "", record->fields[i].key);
+    bool vowel = strchr("aeio", record->name[0]) != NULL; // "an object", "an authority"
+    faults_add(
+        reader->faults, reader->file, key,
+        vowel ? N_("%s%skey '%.*s' is not known in an %s%s%s%s") : N_("%s%skey '%.*s' is not known in a %s%s%s%s"),
+        words, words[0] ? ": " : "", shown, key->text, say(record->name),
+        near ? say("; did you mean '") : say("; known are: "), near ? near : text_bytes(&known), near ? "'?" : "");
+    reader->faults->lines.failed |= known.failed;
+    text_release(&known);
 }
 
 // A record with an id is named by it alone; any other by the way to it.

@@ -130,14 +130,26 @@ static enum status fault(struct reader *reader, yaml_mark_t mark, const char *se
                      say(sentence));
 }
 
+// What people most often did, where the parser's words don't say it.
+static const char *parser_hint(struct reader *reader) {
+    const yaml_parser_t *parser = &reader->parser;
+    size_t at = byte_of(reader, parser->problem_mark);
+    if (at < reader->length && reader->bytes[at] == '\t')
+        return N_(" (a tab stands here: indent with spaces)");
+    if (parser->problem && strstr(parser->problem, "mapping values are not allowed"))
+        return N_(" (a text that holds ': ' needs quotation marks; keys of one map begin in the same column)");
+    return NULL;
+}
+
 static enum status parser_fault(struct reader *reader) {
     const yaml_parser_t *parser = &reader->parser;
     if (parser->error == YAML_MEMORY_ERROR)
         return out_of_memory(reader->name, reader->err);
-    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: not valid YAML: %s%s%s", reader->name,
+    const char *hint = parser_hint(reader);
+    return error_set(reader->err, STATUS_INPUT, "%s:%d:%d: not valid YAML: %s%s%s%s", reader->name,
                      line_of(parser->problem_mark), column_of(parser->problem_mark),
                      parser->problem ? parser->problem : "unreadable", parser->context ? " " : "",
-                     parser->context ? parser->context : "");
+                     parser->context ? parser->context : "", hint ? say(hint) : "");
 }
 
 // With `more` bytes behind it.

@@ -317,13 +317,17 @@ void blend_write(const struct blend *blend, struct text *out) {
 // --- other fractions ---
 
 static enum status weighted_fractions(const struct blend *blend, double (*weight)(const struct component *),
-                                      const char *what, double *ret, struct error *err) {
+                                      bool by_mass, double *ret, struct error *err) {
     double weights[BLEND_COMPONENTS_MAX];
     double sum = 0;
     for (size_t i = 0; i < blend->count; i++) {
         weights[i] = weight(blend->components[i]);
         if (!(weights[i] > 0))
-            return error_set(err, STATUS_NO_DATA, "no %s is known for '%s'", what, blend->components[i]->id);
+            return error_set(err, STATUS_NO_DATA,
+                             by_mass ? N_("no density is known for '%s'; put density_20c into your own properties.yaml")
+                                     : N_("no molar volume is known for '%s'; put molar_volume into your own "
+                                          "components.yaml"),
+                             blend->components[i]->id);
         sum += blend->volume_fractions[i] * weights[i];
     }
     for (size_t i = 0; i < blend->count; i++)
@@ -340,9 +344,9 @@ static double grams_per_cm3(const struct component *component) {
 }
 
 enum status blend_mole_fractions(const struct blend *blend, double ret_x[BLEND_COMPONENTS_MAX], struct error *err) {
-    return weighted_fractions(blend, moles_per_cm3, "molar volume", ret_x, err);
+    return weighted_fractions(blend, moles_per_cm3, false, ret_x, err);
 }
 
 enum status blend_mass_fractions(const struct blend *blend, double ret_w[BLEND_COMPONENTS_MAX], struct error *err) {
-    return weighted_fractions(blend, grams_per_cm3, "density", ret_w, err);
+    return weighted_fractions(blend, grams_per_cm3, true, ret_w, err);
 }

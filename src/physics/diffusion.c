@@ -49,9 +49,13 @@ enum status diffusivity_in_air(const struct component *component, double temp_k,
     double volume = diffusion_volume(component);
     double mass = component->properties ? component->properties->molar_mass.value : NAN;
     if (!(volume > 0))
-        return error_set(err, STATUS_NO_DATA, "no molecular formula for '%s'", component->id);
+        return error_set(
+            err, STATUS_NO_DATA,
+            "no molecular formula for '%s'; put formula, such as {c: 10, h: 14}, into your own properties.yaml",
+            component->id);
     if (!(mass > 0))
-        return error_set(err, STATUS_NO_DATA, "no molar mass for '%s'", component->id);
+        return error_set(err, STATUS_NO_DATA, "no molar mass for '%s'; put molar_mass into your own properties.yaml",
+                         component->id);
     double length = cbrt(volume) + cbrt(air_volume);
     *ret_cm2_s = 0.00100 * pow(temp_k, 1.75) * sqrt(1 / mass + 1 / air_molar_mass) / (length * length);
     return STATUS_OK;

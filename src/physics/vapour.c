@@ -52,8 +52,11 @@ enum status vapour_liquid_complete(const struct vapour_liquid *liquid, struct er
         return error_set(err, STATUS_NO_DATA, "%s", liquid->activity.coverage.sentence);
     for (size_t i = 0; i < liquid->activity.count; i++)
         if (isnan(liquid->psat_kpa[i]))
-            return error_set(err, STATUS_NO_DATA, "no vapour pressure of %s is known at %g degC",
-                             liquid->activity.components[i]->id, celsius_from_kelvin(liquid->activity.temp_k));
+            return error_set(
+                err, STATUS_NO_DATA,
+                "no vapour pressure of %s is known at %g degC; put antoine or vapour_pressure_20c into your "
+                "own properties.yaml",
+                liquid->activity.components[i]->id, celsius_from_kelvin(liquid->activity.temp_k));
     return STATUS_OK;
 }
 

@@ -74,6 +74,48 @@ printf 'table: components\ncomponents: []\n' >"$own/shop.yaml"
 run check --data "$own"
 exits 1
 prints "this file is never read; the table 'components' is read from components.yaml"
+printf 'components:\n  - {id: acetone}\n' >"$own/shop.yaml"
+run check --data "$own"
+exits 1
+prints "shop.yaml:2:3: this file is never read; such rows are read from components.yaml"
+rm "$own/shop.yaml"
+printf 'id,name\nacetone,mine\n' >"$own/solvents.csv"
+run check --data "$own"
+exits 1
+prints "own: no table is in it"
+rm "$own/solvents.csv"
+
+# What is no code would stand on the label as it is, and the pictogram be lost.
+cat >"$own/hazards.yaml" <<'YAML'
+table: hazards
+hazards:
+  - {id: acetone, h_statements: [H225, h319, H999, flammable, H360FD, EUH066], pictograms: [GHS02, flame]}
+YAML
+run check --data "$own"
+exits 1
+for value in h319 H999 flammable; do
+    prints "hazards.yaml:3:33: hazard row 'acetone', h_statements: '$value': not the code of a hazard statement"
+done
+prints "hazards.yaml:3:92: hazard row 'acetone', pictograms: 'flame': not a pictogram: GHS01 to GHS09"
+prints "4 faults found"
+run label acetone --data "$own"
+exits 2
+says "not the code of a hazard statement"
+rm "$own/hazards.yaml"
+
+# The faults people make most say what to do.
+printf 'object:\n  title: A\n' >"$work/c.yaml"
+run check "$work/c.yaml"
+prints "a case with 'mildsolve_case: 1'"
+printf 'mildsolve_case: 1\nobject:\n\ttitle: A\n' >"$work/c.yaml"
+run check "$work/c.yaml"
+prints "(a tab stands here: indent with spaces)"
+printf 'mildsolve_case: 1\nobject:\n  title: A: B\n' >"$work/c.yaml"
+run check "$work/c.yaml"
+prints "needs quotation marks"
+printf 'mildsolve_case: 1\nobject: {title: A, sizes: 3 x 4}\n' >"$work/c.yaml"
+run check "$work/c.yaml"
+prints "key 'sizes' is not known in an object; known are: title, number, maker"
 
 # What a row names may stand in a table beside the file.
 printf 'table: references\nreferences:\n  - {id: 5001, cite: "own note", seen: whole}\n' >"$own/references.yaml"

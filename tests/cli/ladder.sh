@@ -217,4 +217,34 @@ run ladder --case "$work/mildest.yaml" --date 2025-02-20
 tells "propan-2-ol 20 + isooctane 80"
 prints_not "take propan-2-ol 60"
 
+# Where the direction that worked ends, the sites are still told for the blend that worked, not for the next direction.
+sed -e 's/^tests:/&\n  - {id: T0, date: 2025-02-18, passage: dark, x_mm: 120, y_mm: 20, blend: isooctane, result: none}/' \
+    -e '/id: T2/d' -e 's/^  - {id: propan-2-ol}/&\n  - {id: spirit, content: ethanol-96, water_percent: 4}/' \
+    -e 's/blend: propan-2-ol 20 + isooctane 80/blend: spirit 20 + isooctane 80/' "$work/mildest.yaml" >"$work/ends.yaml"
+run ladder --case "$work/ends.yaml" --date 2025-02-20 --json
+exits 0
+json "a['worked'] == 'T1' and a['sites_for'] == 'T1' and a['rungs'][0]['strong'] == 'propan-2-ol'"
+json "{s['passage']: (s['tested_percent'], s['done'], s['take_percent']) for s in a['sites']} == {'light': (20, True, None), 'dark': (0, False, 20)}"
+run ladder --case "$work/ends.yaml" --date 2025-02-20
+tells "For the blend of test T1, before the next step:"
+tells "tested up to 0 %; take spirit 20 + isooctane 80 there"
+
+# The computed list says what the tests found, whatever it ranks; a stop above all.
+for view in film red; do
+    run gentlest --case "$work/ends.yaml" --by $view --doubt none --components 2 --step 10
+    exits 0
+    tells "Test T1: partly removed, with spirit 20 + isooctane 80. What was tested outranks this list"
+    prints_not "STOP"
+done
+cp "$work/ends.yaml" "$work/stop.yaml"
+printf '  - {id: T3, date: 2025-02-19, passage: dark, x_mm: 150, y_mm: 20, blend: spirit 10 + isooctane 90, result: removed, colour_on_swab: unsure}\n' >>"$work/stop.yaml"
+run gentlest --case "$work/stop.yaml" --doubt none --components 2 --step 10
+tells "STOP: test T3 (spirit 10 + isooctane 90) found colour that is original or may be. No further test in passage dark"
+
+# Without the other direction there is no next rung, but the same test at the other site there is.
+run ladder --case "$work/ends.yaml" --date 2025-02-20 --bottles "isooctane, spirit"
+exits 1
+tells "No next test can be proposed from these bottles."
+tells "take spirit 20 + isooctane 80 there"
+
 done_testing

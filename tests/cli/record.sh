@@ -47,6 +47,10 @@ note --blend "acetone" --json
 json "a['noted'] == ['T7']"
 note --blend "ethanol-96-denatured 10 + isooctane 90" # a bottle of the case
 exits 0
+says "note: T7 was made on the same spot"
+fresh
+note --blend "acetone"
+if grep -q "same spot" "$work/err"; then bad "a spot nobody tested is told"; else good; fi
 
 # Words are those of the list; hyphens and capitals are forgiven.
 fresh
@@ -88,11 +92,14 @@ says "has no test 'T9'; the last one is T6"
 run record --case "$case" --undo --because "wrong bottle" --by IW --date 2025-02-20
 exits 0
 prints "T6 in $case is marked as withdrawn on 2025-02-20"
+tells "It was: acetone, softened. Another --undo withdraws the test before it."
+prints_not "No reason is noted"
 added_only
 run record --case "$case" --export -
 prints "acetone,swab through tissue,,,,softened,,,,,,no change,even,,true,2025-02-20,IW,wrong bottle"
 run record --case "$case" --undo --date 2025-02-20 # the one before
 prints "T5 in"
+prints "No reason is noted; put withdrawn_because beside it in the file."
 for i in 1 2 3 4; do run record --case "$case" --undo --date 2025-02-20; done
 exits 0
 cp "$case" "$work/table.before"

@@ -88,10 +88,11 @@ START_TEST(what_is_lacking_is_named) {
     component.properties = &properties;
     properties.molar_mass.value = NAN;
     ck_assert_int_eq(diffusivity_in_air(&component, 298, &d, &err), STATUS_NO_DATA);
-    ck_assert_str_eq(err.text, "no molar mass for 'acetone'");
+    ck_assert_str_eq(err.text, "no molar mass for 'acetone'; put molar_mass into your own properties.yaml");
     properties.formula = (struct formula_values){.rings = 1};
     ck_assert_int_eq(diffusivity_in_air(&component, 298, &d, &err), STATUS_NO_DATA);
-    ck_assert_str_eq(err.text, "no molecular formula for 'acetone'");
+    ck_assert_str_eq(err.text, "no molecular formula for 'acetone'; put formula, such as {c: 10, h: 14}, into your own "
+                               "properties.yaml");
     ck_assert(isnan(formula_molar_mass(&properties.formula)));
     component.properties = NULL;
     ck_assert_int_eq(diffusivity_in_air(&component, 298, &d, &err), STATUS_NO_DATA);
