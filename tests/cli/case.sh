@@ -24,7 +24,7 @@ run check "$demo" --date 2025-02-20 --json
 json "a['fault_count'] == 0 and a['faults'] == [] and a['as_of'] == '2025-02-20' and len(a['remarks']) == 5"
 run check "$demo" --date 2025-02-16
 exits 1
-prints "demo-case.yaml:145:11: test 'T1', date: 2025-02-17 lies in the future: today is 2025-02-16"
+prints "demo-case.yaml:150:11: test 'T1', date: 2025-02-17 lies in the future: today is 2025-02-16"
 prints "5 faults found"
 run check "$demo" --date 16.2.2025
 exits 2
