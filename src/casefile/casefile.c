@@ -222,6 +222,13 @@ enum status case_goal_materials(const struct casefile *file, const struct text_l
     return STATUS_OK;
 }
 
+bool case_has_flag(const struct casefile *file, const char *flag) {
+    for (size_t i = 0; i < file->people.flags.count; i++)
+        if (strcmp(file->people.flags.items[i], flag) == 0)
+            return true;
+    return false;
+}
+
 const char *case_working_blend(const struct casefile *file) {
     const struct case_decision *decisions = file->decisions.items;
     for (size_t i = file->decisions.count; i-- > 0;)

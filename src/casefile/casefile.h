@@ -320,6 +320,9 @@ bool case_every_passage_stopped(const struct casefile *file);
 enum status case_goal_materials(const struct casefile *file, const struct text_list *goal, const struct material **ret,
                                 size_t most, size_t *ret_count, struct error *err);
 
+// Is this word of person_flag_words among the flags of the people?
+bool case_has_flag(const struct casefile *file, const char *flag);
+
 // The blend to work with: of the last decision that names one, else of the last test that stands; NULL when there is
 // neither.
 const char *case_working_blend(const struct casefile *file);

@@ -99,8 +99,11 @@ void add_question(const struct assessing *assessing, struct text *out) {
 void add_set(const struct assessing *assessing, struct text *out) {
     const struct authority *authority = assessing->day->judged->authority;
     const char *edition = authority->edition ? authority->edition : say("edition not stated");
+    bool no_limit = !assessing->day->judged->complete && !(assessing->day->judged->worst > 0);
     text_say(out,
-             assessing->strictest ? N_("%s: %s, %s (the strictest: largest index of any one set)") : N_("%s: %s, %s"),
+             !assessing->strictest ? N_("%s: %s, %s")
+             : no_limit            ? N_("%s: %s, %s (no set has a limit for any of it)")
+                                   : N_("%s: %s, %s (the strictest: largest index of any one set)"),
              authority->id, authority->name, edition);
 }
 

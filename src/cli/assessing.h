@@ -73,6 +73,12 @@ const char *clock_write(double hour, char buffer[CLOCK_BYTES]);
 void add_question(const struct assessing *assessing, struct text *out);
 void add_set(const struct assessing *assessing, struct text *out);
 
+// "8 h", "ceiling", "ceiling, 10 min".
+const char *limit_kind_say(const struct limit_value *limit, char words[CELL_BYTES]);
+
+// Who works there, by the case, against what is in the blends: a sentence for each, else nothing.
+void add_people_warning(const struct assessing *assessing, struct text *out);
+
 struct exposure_flag_name {
     unsigned flag;
     const char *key, *words;

@@ -4,9 +4,51 @@
 #include "casefile/casefile.h"
 #include "cli/assessing.h"
 #include "physics/handling.h"
+#include "selection/goal.h"
 
 #include <math.h>
 #include <string.h>
+
+// --- people ---
+
+// The components that are in one of these classes, each once: judged are those of all blends together.
+static void add_in_classes(const struct assessing *assessing, const enum hazard_class *classes, size_t count,
+                           struct text *out) {
+    for (size_t i = 0; i < assessing->day->judged->count; i++) {
+        const struct component *component = assessing->day->air.components[i].component;
+        bool in = false;
+        for (size_t k = 0; k < count; k++)
+            in |= component_in_class(component, classes[k]);
+        if (in)
+            text_printf(out, "%s%s", out->length ? ", " : "", component->id);
+    }
+}
+
+void add_people_warning(const struct assessing *assessing, struct text *out) {
+    static const enum hazard_class unborn[] = {CLASS_REPRODUCTIVE, CLASS_CARCINOGEN, CLASS_MUTAGEN, CLASS_TOXIC};
+    static const enum hazard_class allergy[] = {CLASS_SENSITISER};
+    const struct casefile *file = assessing->inv->casefile;
+    struct text list = {0}, sensitising = {0};
+    if (file && (case_has_flag(file, "pregnancy announced") || case_has_flag(file, "breastfeeding")))
+        add_in_classes(assessing, unborn, sizeof unborn / sizeof unborn[0], &list);
+    if (file && case_has_flag(file, "sensitised"))
+        add_in_classes(assessing, allergy, 1, &sensitising);
+    if (list.length)
+        text_say(out,
+                 "By the case a pregnancy or breastfeeding is announced: no work with %s in this room, whatever the "
+                 "index.",
+                 text_bytes(&list));
+    if (list.length && sensitising.length)
+        text_add(out, " ");
+    if (sensitising.length)
+        text_say(
+            out,
+            "By the case somebody who is sensitised works there: ask to what, and keep them away from %s, whatever "
+            "the index.",
+            text_bytes(&sensitising));
+    text_release(&list);
+    text_release(&sensitising);
+}
 
 // --- per component ---
 

@@ -87,10 +87,20 @@ static void write_air(const struct assessing *assessing, struct text *out) {
 static const char *const gap_words[] = {"", "no limit in this set", "no density known",
                                         "limit in ppm only, no molar mass"};
 
-static void limit_words(const struct exposure_check *check, char words[CELL_BYTES]) {
+const char *limit_kind_say(const struct limit_value *limit, char words[CELL_BYTES]) {
     static const char *const kinds[] = {N_("8 h"), N_("10 h"), N_("15 min"), N_("ceiling"), "IDLH"};
+    if (limit->kind == LIMIT_CEILING && limit->period_min)
+        snprintf(words, CELL_BYTES, say("ceiling, %d min"), limit->period_min);
+    else
+        snprintf(words, CELL_BYTES, "%s", say(kinds[limit->kind]));
+    return words;
+}
+
+static void limit_words(const struct exposure_check *check, char words[CELL_BYTES]) {
     const struct limit *row = check->limit.row;
-    snprintf(words, CELL_BYTES, "%s%s%s", say(kinds[check->limit.kind]),
+    char kind[CELL_BYTES];
+    snprintf(words, CELL_BYTES, "%s%s%s%s", limit_kind_say(&check->limit, kind),
+             check->allowed_mg_m3 < check->limit.mg_m3 ? say(", for the long shift") : "",
              check->limit.origin == LIMIT_GROUP       ? say(", group value")
              : check->limit.origin == LIMIT_EXCURSION ? say(", by factor")
              : check->limit.origin == LIMIT_GUIDE     ? say(", three times the 8 h value")
@@ -268,6 +278,11 @@ static void write_verdict(const struct assessing *assessing, struct text *out) {
         page_paragraph(out, 2, 4, "CANNOT BE JUDGED: a component has no limit in this set.");
     else
         page_paragraph(out, 2, 4, "Within the limits of this set, on these assumptions.");
+    struct text warning = {0};
+    add_people_warning(assessing, &warning);
+    if (warning.length)
+        page_paragraph_f(out, 2, 4, "%s", text_bytes(&warning));
+    text_release(&warning);
     if (assessing->day->air.rises_without_bound)
         page_paragraph_f(out, 2, 4,
                          "No air change: the vapour rises without bound as long as work goes on; the figures hold for "
@@ -335,11 +350,17 @@ static void write_amount(const struct assessing *assessing, struct text *out) {
     const double use_ml_h = allowed_ml_h(assessing);
     const double share = assessing->day->plan.share;
     char number[FIGURE_BYTES];
+    if (isnan(use_ml_h))
+        page_paragraph(out, 2, 4,
+                       "How much may be used cannot be told: the component without a limit may be what decides.");
     if (!isfinite(use_ml_h))
         return;
     figure(rounded_down(use_ml_h), 3, number);
     if (decides->cap == CAP_IDLH || decides->cap == CAP_FLAMMABLE)
         write_amount_to_danger(assessing, number, out);
+    else if (assessing->task_count > 1 && !(share < 1))
+        page_paragraph_f(out, 2, 4, "With every amount of the day times %.2f it would stay within the limits of %s.",
+                         floor(100 * decides->allowed_factor) / 100, decides->authority->id);
     else if (assessing->task_count > 1)
         page_paragraph_f(out, 2, 4,
                          "With every amount of the day times %.2f no more than %g of any limit of %s would be used up.",
@@ -430,6 +451,13 @@ static void write_help(const struct assessing *assessing, struct text *out) {
 
 // --- assumptions ---
 
+static bool any_spray(const struct assessing *assessing) {
+    for (size_t i = 0; assessing->timed && i < assessing->task_count; i++)
+        if (assessing->tasks[i].method == METHOD_SPRAY)
+            return true;
+    return false;
+}
+
 static void write_assumptions(const struct assessing *assessing, struct text *out) {
     const struct exposure_plan *plan = &assessing->day->plan;
     page_heading(out, "assumptions");
@@ -451,6 +479,11 @@ static void write_assumptions(const struct assessing *assessing, struct text *ou
         "metre, the exchange is about half and the excess about twice to three times as much); air and liquid at %g "
         "degC; fresh air mixes by a factor of %g.",
         NEAR_RADIUS_M, plan->room.near_flow_m3_h / 60, plan->temp_c, plan->room.mixing_factor);
+    if (any_spray(assessing))
+        page_paragraph(
+            out, 2, 4,
+            "Of the spray only the vapour is reckoned. Its mist of droplets, with what is dissolved in them, is "
+            "breathed besides: it needs an extracted place, or a filter for particles and vapour together.");
     if (plan->long_shift)
         page_paragraph(out, 2, 4,
                        "8-hour limits are reduced for a shift of more than 8 h by Brief and Scala (1975): a practice, "

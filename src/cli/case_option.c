@@ -13,6 +13,7 @@ struct filling {
     const struct casefile *file;
     struct text told; // what was taken, for the note
     bool failed;
+    bool no_place; // for a class to leave out
 };
 
 static void tell(struct filling *filling, const char *name, const char *value) {
@@ -121,22 +122,29 @@ static enum status fill_goals(struct filling *filling, struct error *err) {
 
 // --- people, room, record ---
 
-static bool has_flag(const struct casefile *file, const char *flag) {
-    for (size_t i = 0; i < file->people.flags.count; i++)
-        if (strcmp(file->people.flags.items[i], flag) == 0)
-            return true;
-    return false;
+static void leave_out(struct filling *filling, bool announced, const char *classes) {
+    if (!announced || !option_known(filling->inv, "--without"))
+        return;
+    if (option_add(filling->inv, "--without", classes))
+        tell(filling, "--without", classes);
+    else
+        filling->no_place = true;
 }
 
-static void leave_out(struct filling *filling, bool announced, const char *class) {
-    if (announced && option_add(filling->inv, "--without", class))
-        tell(filling, "--without", class);
-}
-
+// Council Directive 92/85/EEC, Annex I, as amended by 2014/27/EU (from memory): for pregnant and breastfeeding workers
+// every mutagen, carcinogen and reproductive toxicant, category 2 as well, and H370, H371; acute toxicity 1 to 3 by the
+// German act on maternity protection, par. 11 (from memory).
 static void fill_people(struct filling *filling) {
-    leave_out(filling, has_flag(filling->file, "pregnancy announced") || has_flag(filling->file, "breastfeeding"),
-              "reproductive");
-    leave_out(filling, has_flag(filling->file, "sensitised"), "sensitiser");
+    const struct casefile *file = filling->file;
+    bool expecting = case_has_flag(file, "pregnancy announced") || case_has_flag(file, "breastfeeding");
+    bool sensitised = case_has_flag(file, "sensitised");
+    leave_out(filling, expecting, "reproductive, carcinogen, mutagen, toxic");
+    leave_out(filling, sensitised, "sensitiser");
+    if ((expecting || sensitised) && option_known(filling->inv, "--without"))
+        page_paragraph(filling->inv->talk, 0, 2,
+                       "note: the case says who works there (pregnancy, breastfeeding or sensitised), and what is "
+                       "classified against it is left out. What is not left out is not thereby harmless: ask the "
+                       "occupational physician about each liquid");
 }
 
 // The tasks of the case's day, unless the user says what is done. True when --use and --hours may still be filled.
@@ -255,6 +263,11 @@ enum status case_option_fill(struct invocation *inv, const struct casefile *file
         page_paragraph_f(inv->talk, 0, 2, "note: from %s: %s", file->path, text_bytes(&filling.told));
     bool failed = filling.failed || filling.told.failed;
     text_release(&filling.told);
+    if (status == STATUS_OK && filling.no_place)
+        return error_set(err, STATUS_USAGE,
+                         "--without is given %d times, and the case has more to leave out: join the "
+                         "names with commas in one of them",
+                         REPEATS_MAX);
     return status == STATUS_OK && failed ? error_set(err, STATUS_MEMORY, "out of memory") : status;
 }
 

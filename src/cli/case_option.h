@@ -16,8 +16,8 @@
 //   --bottles      bottles of the case that are not finished (unless --shelf or --whole-table is given)
 //   --remove       materials of goals.remove
 //   --spare        materials of goals.spare and goals.unsure
-//   --without      adds 'reproductive' when a pregnancy or breastfeeding is announced, 'sensitiser' when somebody is
-//                  sensitised
+//   --without      adds reproductive, carcinogen, mutagen and toxic when a pregnancy or breastfeeding is announced,
+//                  sensitiser when somebody is sensitised
 //   --room --air-changes --temperature      the room
 //   --task         the tasks of day, unless --use, --hours or --start is given
 //   --use --hours  delivery: load_ml_per_h, hours_per_day, when there are no tasks

@@ -147,8 +147,9 @@ void report_release_list(struct report *report);
 enum status report_note_answer(struct report_answer *answer, enum status status, struct error *err);
 const char *report_joined(struct report *report, const struct text_list *list); // "a, b"
 const char *report_layer_name(struct report *report, const char *id);           // of a layer, or the word itself
-const char *report_verdict(const struct report *report);                        // of the air, one sentence
-double report_allowed_ml_h(const struct report *report);                        // NAN when it cannot be said
+void report_add_people_warning(struct report *report, struct document_section *section); // who works there, if anything
+const char *report_verdict(const struct report *report);                                 // of the air, one sentence
+double report_allowed_ml_h(const struct report *report);                                 // NAN when it cannot be said
 void report_add_stops(struct report *report, struct document_section *section);
 void report_add_precautions(struct report *report, struct document_section *section);
 void report_add_first(struct report *report, struct document_section *section); // of the list

@@ -84,6 +84,17 @@ const char *report_verdict(const struct report *report) {
                         report->judged->worst);
 }
 
+void report_add_people_warning(struct report *report, struct document_section *section) {
+    struct text warning = {0};
+    if (!report->has_air.there)
+        return;
+    add_people_warning(report->air, &warning);
+    if (warning.length)
+        document_paragraph(section, PARAGRAPH_CAUTION, "%s", document_take(report->document, &warning));
+    else
+        text_release(&warning);
+}
+
 static void add_air_facts(struct report *report, struct document_section *section) {
     const struct case_room *room = &report->file->room;
     struct document_facts *facts = document_facts(section, "room");
@@ -112,16 +123,16 @@ static void add_air_facts(struct report *report, struct document_section *sectio
 }
 
 static const char *limit_words(struct report *report, const struct limit_value *limit) {
-    static const char *const kinds[] = {N_("8 h"), N_("10 h"), N_("15 min"), N_("ceiling"), N_("IDLH")};
     struct document *document = report->document;
-    const char *kind = say(kinds[limit->kind]);
+    char kind[CELL_BYTES];
+    limit_kind_say(limit, kind);
     if (limit->origin == LIMIT_GROUP)
         return document_say(document, "%s, group value", kind);
     if (limit->origin == LIMIT_EXCURSION)
         return document_say(document, "%s, by factor", kind);
     if (limit->origin == LIMIT_GUIDE)
         return document_say(document, "%s, three times the 8 h value", kind);
-    return kind;
+    return document_say(document, "%s", kind);
 }
 
 static void add_checks(struct report *report, struct document_table *table, size_t i) {
@@ -181,9 +192,10 @@ static void add_assumptions(struct report *report, struct document_section *sect
 
 void report_add_air(struct report *report) {
     struct document_section *section = document_section(report->document, "air", "Air and ventilation");
-    if (report->notation)
+    if (report->notation) {
         document_paragraph(section, report_air_style(report, PARAGRAPH_STRONG), "%s", report_verdict(report));
-    else
+        report_add_people_warning(report, section);
+    } else
         document_paragraph(section, PARAGRAPH_PLAIN, "The air is judged once a blend is tested or chosen.");
     add_air_facts(report, section);
     for (size_t i = 0; i < report->file->day.count; i++)

@@ -37,8 +37,10 @@ void report_add_summary(struct report *report) {
     add_choice(report, section);
     report_add_stops(report, section);
     add_test_count(report, section);
-    if (report->notation)
+    if (report->notation) {
         document_paragraph(section, report_air_style(report, PARAGRAPH_ITEM), "%s", report_verdict(report));
+        report_add_people_warning(report, section);
+    }
     report_add_first(report, section);
 }
 

@@ -136,6 +136,7 @@ static void add_air(struct report *report) {
         return;
     }
     document_paragraph(section, report_air_style(report, PARAGRAPH_PLAIN), "%s", report_verdict(report));
+    report_add_people_warning(report, section);
     struct document_facts *facts = document_facts(section, "air");
     fact_number(facts, "allowed_ml_h", "At most in an hour", report_allowed_ml_h(report), 3, "mL/h");
     if (!report->has_label.there)

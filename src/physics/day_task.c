@@ -67,9 +67,11 @@ static enum status read_times(struct reading *reading, struct day_task *task, st
     bool right = dash && day_time_read(word, (size_t)(dash - word), &task->from_h) &&
                  day_time_read(dash + 1, strlen(dash + 1), &task->to_h);
     if (!right)
-        return error_set(err, STATUS_USAGE,
-                         "task '%.60s': '%s' are no two times of one day, from 0:00 to 24:00; for example: %s",
-                         reading->words, word, example);
+        return error_set(
+            err, STATUS_USAGE,
+            "task '%.60s': two times of one day stand first, from 0:00 to 24:00 and with no space between them, not "
+            "'%s'; for example: %s",
+            reading->words, word, example);
     if (!(task->to_h > task->from_h))
         return error_set(err, STATUS_USAGE, "task '%.60s' ends no later than it begins; a task stays within one day",
                          reading->words);

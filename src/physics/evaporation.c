@@ -86,6 +86,8 @@ static void fill_point(const struct drying *drying, const struct blend *blend, c
     double volume = molar_volume(blend, state->x);
     for (size_t i = 0; i < blend->count; i++)
         ret->phi[i] = state->x[i] * blend->components[i]->molar_volume.value / volume;
+    if (!(state->evaporated > 0)) // as it was mixed, to the last bit: other commands print the same figures of it
+        memcpy(ret->phi, blend->volume_fractions, sizeof ret->phi);
     ret->volume_left = molar_volume(blend, state->n) / volume_start;
     ret->total_kpa = NAN;
     if (vapour_pressures(&drying->liquid, state->x, p, &ret->two, NULL) == STATUS_OK) {

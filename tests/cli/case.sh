@@ -93,7 +93,7 @@ json "len(a['tasks']) == 1 and a['tasks'][0]['use_ml_h'] == 5 and a['tasks'][0][
 printf '  - "9:00-25:00 swab 18 mL/h"\n' >>"$work/day.yaml"
 run check "$work/day.yaml"
 exits 1
-tells "are no two times of one day, from 0:00 to 24:00"
+tells "two times of one day stand first, from 0:00 to 24:00"
 run drying --case "$demo" --json
 exits 0
 json "a['path'][0]['composition']"
@@ -116,6 +116,29 @@ sed 's/flags: \[alone\]/flags: [pregnancy announced]/; s/content: ethanol-96$/co
 run gentlest --case "$work/c.yaml" --json
 says "--without reproductive"
 json "all('ethanol-96-denatured' not in b['recipe'] for b in a['blends'])" # toluene now; Repr. 2
+says "thereby harmless"
+# Carcinogens of category 2 and what is toxic in small amounts as well (Council Directive 92/85/EEC, Annex I, as amended by
+# 2014/27/EU, from memory: H351, H370): tetrahydrofuran, methyl isobutyl ketone, methanol (Reg. (EC) 1272/2008, Annex VI).
+for flag in "pregnancy announced" breastfeeding; do
+    sed "s/flags: \\[alone\\]/flags: [$flag]/" "$demo" >"$work/c.yaml"
+    run replace toluene --case "$work/c.yaml" --whole-table --json
+    json "all(any(f['filter'] == c and x in f['names'] for f in a['removed_by_filter']) for c, x in (('carcinogen', 'tetrahydrofuran'), ('carcinogen', 'methyl-isobutyl-ketone'), ('toxic', 'methanol')))"
+    run exposure "tetrahydrofuran 10 + acetone 90" --case "$work/c.yaml" --use 2 --hours 1
+    tells "By the case a pregnancy or breastfeeding is announced: no work with tetrahydrofuran in this room, whatever the index."
+done
+run exposure "turpentine 10 + acetone 90" --case "$work/c.yaml" --use 2 --hours 1
+prints_not "By the case"
+sed 's/flags: \[alone\]/flags: [sensitised]/' "$demo" >"$work/c.yaml"
+run exposure "turpentine 10 + toluene 90" --case "$work/c.yaml" --use 2 --hours 1
+tells "keep them away from turpentine, whatever the index."
+prints_not "pregnancy or breastfeeding is announced"
+set -- # so often that nothing can be added: never dropped in silence
+for name in acetone butanone ethanol propan-2-ol toluene xylenes n-hexane n-pentane isooctane water methanol turpentine; do
+    set -- "$@" --without "$name"
+done
+run replace toluene --case "$work/c.yaml" "$@"
+exits 2
+says "join the names with commas"
 run place --case "$work/none.yaml"
 exits 2
 says "none.yaml"

@@ -42,6 +42,9 @@ json "all(abs(sum(p['teas']['of_mean_hansen'].values()) - 100) < 1e-6 for p in a
 run drying "toluene 75 + acetone 25"
 prints "fd/fp/fh"
 prints "72/13/15"
+prints "17.4/3.6/3.2" # 0.75 * 1.4 + 0.25 * 10.4 = 3.65 and 3.25, on the edge: rounded as place rounds them
+run place "toluene 75 + acetone 25"
+prints "delta_p 3.6, delta_h 3.2"
 
 # Azeotropes of two components. Acetone and chloroform have the best known one of highest boiling point; ethanol and
 # toluene one of lowest, at 68 % of ethanol by mass at 76.7 degC (Horsley, Azeotropic Data III, 1973, from memory); at

@@ -285,6 +285,29 @@ run exposure "n-pentane" --use 3000 --hours 1 --room 30 --air-changes 1 --limits
 exits 1
 tells "ABOVE the alarm of 10 %"
 
+# Two ceilings of one set are told apart: 300 ppm, and 500 ppm over 10 minutes (29 CFR 1910.1000, table Z-2).
+run exposure toluene $plan --limits us-osha
+prints " ceiling, from ppm"
+prints "ceiling, 10 min, from ppm"
+run exposure toluene --use 20 --hours 10 --room 85 --air-changes 3 --limits eu --long-shift
+prints "8 h, for the long shift"
+run exposure toluene --use 20 --hours 10 --room 85 --air-changes 3 --limits eu
+prints_not "for the long shift"
+
+# No limit anywhere: no set is the strictest, and no amount is promised.
+run exposure methyltetrahydrofuran-2 $plan
+tells "(no set has a limit for any of it)."
+tells "How much may be used cannot be told"
+run exposure toluene $plan
+tells "(the strictest: largest index of any one set)"
+prints_not "cannot be told"
+
+# A spray is more than its vapour.
+run exposure acetone --task "9:00-9:10 spray 20 mL" --room 85 --air-changes 3 --limits eu
+tells "Of the spray only the vapour is reckoned."
+run exposure acetone --task "9:00-9:10 brush 20 mL" --room 85 --air-changes 3 --limits eu
+prints_not "Of the spray only"
+
 # The fire alarm decides too. Isooctane for ten minutes: 14400 mL/h pass a tenth of 0.7 vol% (IEC 60079-20-1) and no day mean, and no
 # amount is promised above the alarm.
 spray() { run exposure isooctane --task "9:00-9:$2 spray $1 mL" --room 100 --air-changes 4 --limits uk ${3:-}; }

@@ -37,13 +37,13 @@ END_TEST
 
 START_TEST(what_is_no_task_is_refused_and_leaves_the_answer_alone) {
     static const char *const wrong[][2] = {
-        {"", "are no two times"},
-        {"9:00", "are no two times"},
-        {"9:00-9:60 swab 1 mL", "are no two times"},
-        {"9:0-10:00 swab 1 mL", "are no two times"},
-        {"9:00-24:01 swab 1 mL", "are no two times"},
-        {"9:00-25:00 swab 1 mL", "are no two times"},
-        {"123456:00-10:00 swab 1 mL", "are no two times"},
+        {"", "two times of one day"},
+        {"9:00", "two times of one day"},
+        {"9:00-9:60 swab 1 mL", "two times of one day"},
+        {"9:0-10:00 swab 1 mL", "two times of one day"},
+        {"9:00-24:01 swab 1 mL", "two times of one day"},
+        {"9:00-25:00 swab 1 mL", "two times of one day"},
+        {"123456:00-10:00 swab 1 mL", "two times of one day"},
         {"10:00-10:00 swab 1 mL", "ends no later than it begins"},
         {"22:00-2:00 swab 1 mL", "ends no later than it begins"},
         {"9:00-10:00", "behind the times stands the method"},
