@@ -351,8 +351,7 @@ static void write_amount(const struct assessing *assessing, struct text *out) {
     const double share = assessing->day->plan.share;
     char number[FIGURE_BYTES];
     if (isnan(use_ml_h))
-        page_paragraph(out, 2, 4,
-                       "How much may be used cannot be told: the component without a limit may be what decides.");
+        page_paragraph(out, 2, 4, "How much may be used cannot be told: what cannot be judged may be what decides.");
     if (!isfinite(use_ml_h))
         return;
     figure(rounded_down(use_ml_h), 3, number);
