@@ -73,6 +73,15 @@ static void add_gloves(const struct hazard *hazard, struct text *out) {
     text_add(out, ". ");
 }
 
+// Says once what "cl 4" beside a glove is.
+static bool gives_glove_class(const struct component *component) {
+    const struct text_list *gloves = component->hazard ? &component->hazard->gloves_resistant : NULL;
+    for (size_t i = 0; gloves && i < gloves->count; i++)
+        if (strstr(gloves->items[i], "(cl "))
+            return true;
+    return false;
+}
+
 void note_add(const struct library *lib, const struct component *component, struct text *out) {
     text_printf(out, "%s: ", component->id);
     if (component->hazard)
@@ -103,8 +112,16 @@ static void write_note(struct invocation *inv, const struct component *component
 
 void write_notes(struct invocation *inv, const struct noted *noted, struct text *out) {
     page_heading(out, "health and fire (read the safety data sheet of your own bottle)");
-    for (size_t i = 0; i < noted->count; i++)
+    bool classes = false;
+    for (size_t i = 0; i < noted->count; i++) {
         write_note(inv, noted->components[i], out);
+        classes |= gives_glove_class(noted->components[i]);
+    }
+    if (classes) // EN 374-1 (from memory, as in hazards.yaml)
+        page_paragraph(
+            out, 2, 4,
+            "Gloves, cl: class of EN 374 by the minutes until the liquid is through: 1 over 10, 2 over 30, 3 "
+            "over 60, 4 over 120, 5 over 240, 6 over 480; 0 sooner.");
 }
 
 static void json_hazard(struct json *json, const struct hazard *hazard) {

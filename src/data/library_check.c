@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // `check`: every fault of all tables, or of one file on top of them.
+#include "base/language.h"
 #include "data/library_tables.h"
 
 #include <dirent.h>
@@ -77,6 +78,75 @@ static const struct data_directory *with_own_directory(struct arena *arena, cons
     return all;
 }
 
+// --- names of the user's rows that stand for something else already ---
+
+struct naming {
+    const struct library *lib;
+    const struct row_place *place; // of the row
+    const struct record *record;
+    const char *id;
+    struct fault_list *faults;
+};
+
+// An id wins over other names, and a name that two rows have is refused when it is used: either way the row is not
+// found by it.
+static void check_name(const struct naming *naming, const char *name) {
+    struct bottle_ref ref = {0};
+    const struct material *material = NULL;
+    bool is_material = naming->record == &material_record;
+    enum status status = is_material ? library_material(naming->lib, name, &material, NULL)
+                                     : library_bottle(naming->lib, name, &ref, NULL);
+    const char *found = status != STATUS_OK ? NULL : is_material ? material->id : bottle_ref_id(&ref);
+    if (found && strcmp(found, naming->id) == 0)
+        return;
+    faults_add(naming->faults, naming->place->file, naming->place->node,
+               "%s '%s': another row is called '%.60s' too, so this row is not found by that name",
+               say(naming->record->name), naming->id, name);
+}
+
+static void check_names(const struct naming *naming, const char *name, const struct synonyms *synonyms) {
+    const struct text_list *lists[] = {&synonyms->en, &synonyms->de, &synonyms->fr, &synonyms->it, &synonyms->es};
+    if (name)
+        check_name(naming, name);
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
+        for (size_t k = 0; k < lists[i]->count; k++)
+            check_name(naming, lists[i]->items[k]);
+}
+
+static bool is_shipped(const struct library *lib, const char *file) {
+    size_t length = strlen(lib->directories[0].path);
+    return strncmp(file, lib->directories[0].path, length) == 0 && file[length] == '/';
+}
+
+static void check_row_names(const struct naming *naming, size_t row) {
+    struct naming one = *naming;
+    if (naming->record == &component_record) {
+        const struct component *component = &naming->lib->components[row];
+        one.id = component->id;
+        check_names(&one, component->name, &component->synonyms);
+    } else if (naming->record == &material_record) {
+        const struct material *material = &naming->lib->materials[row];
+        one.id = material->id;
+        check_names(&one, material->name, &material->synonyms);
+    } else if (naming->record == &bottle_record) {
+        const struct bottle *bottle = &naming->lib->bottles[row];
+        one.id = bottle->id;
+        check_names(&one, bottle->name, &bottle->synonyms);
+    }
+}
+
+static void check_all_names(const struct library *lib, struct fault_list *faults) {
+    for (size_t i = 0; i < library_list_count; i++)
+        for (size_t row = 0; row < lib->index->rows[i].count; row++) {
+            const struct row_place *place = &lib->index->rows[i].places[row];
+            struct naming naming = {.lib = lib, .place = place, .record = library_lists[i].record, .faults = faults};
+            if (!is_shipped(lib, place->file))
+                check_row_names(&naming, row);
+        }
+}
+
+// --- one file, or all ---
+
 static enum status check_tree(struct arena *arena, const char *path, const struct yaml_node *root,
                               const struct data_directory *directories, size_t count, struct fault_list *faults,
                               struct error *err) {
@@ -98,6 +168,8 @@ static enum status check_tree(struct arena *arena, const char *path, const struc
         status = library_read_file(&lib, path, file, true, NULL, faults, err);
     if (status == STATUS_OK && faults->count == before)
         library_cross_check(&lib, TABLE_ALL, faults);
+    if (status == STATUS_OK && faults->count == before)
+        check_all_names(&lib, faults);
     library_release(&lib);
     return status;
 }
@@ -218,6 +290,8 @@ enum status library_check(const struct data_directory *directories, size_t count
     enum status status = library_begin(&lib, directories, count, err);
     if (status == STATUS_OK)
         status = library_read(&lib, TABLE_ALL, NULL, faults, err);
+    if (status == STATUS_OK && faults->count == 0)
+        check_all_names(&lib, faults);
     for (size_t i = 0; status == STATUS_OK && i < count; i++)
         if (directories[i].user)
             check_strays(directories[i].path, faults);

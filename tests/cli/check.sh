@@ -135,6 +135,53 @@ run check "$own/mine.yaml"
 exits 1
 prints "5001"
 
+# A name that stands for something else finds nothing.
+mkdir "$work/names"
+printf 'table: components\ncomponents:\n  - {id: my-acetone, name: acetone, family: ketone}\n  - {id: toluene, synonyms: {en: [ethanol]}}\n' >"$work/names/components.yaml"
+run check --data "$work/names"
+exits 1
+prints "components.yaml:3:5: component 'my-acetone': another row is called 'acetone' too, so this row is not found by that name"
+prints "components.yaml:4:5: component 'toluene': another row is called 'ethanol' too"
+prints "2 faults found"
+run check "$work/names/components.yaml"
+exits 1
+
+# The manual's own solvent and own resin do for every answer that it promises.
+mkdir "$work/my-data"
+python3 - "$SOURCE_ROOT/man/mildsolve-data.5" "$work/my-data" <<'PY'
+import re, sys
+for block in re.findall(r"^\.Bd .*\n((?:.*\n)*?)^\.Ed", open(sys.argv[1]).read(), re.M):
+    table = re.match(r"table: (\w+)\n", block)
+    if table:
+        open(f"{sys.argv[2]}/{table[1]}.yaml", "w").write(block)
+PY
+run check --data "$work/my-data"
+exits 0
+run gentlest --remove studio-resin --spare linseed-oil-film-young --bottles "cymene, isooctane, ethanol" --data "$work/my-data" --doubt none
+exits 0
+tells "because no film model of it is in the tables"
+run place "cymene 60 + ethanol 40" --data "$work/my-data"
+exits 0
+prints "studio-resin"
+run recipe "cymene 60 + ethanol 40" --data "$work/my-data"
+exits 0
+run label "cymene 60 + ethanol 40" --data "$work/my-data"
+exits 0
+prints "H304"
+run drying "cymene 60 + ethanol 40" --data "$work/my-data"
+exits 0
+run exposure "cymene 60 + ethanol 40" --use 15 --hours 4 --room 74 --air-changes 3 --limits de --data "$work/my-data"
+exits 0
+tells "Within the limits of this set"
+# Without them it says what to write, and where.
+rm "$work/my-data/properties.yaml"
+run label "cymene 60 + ethanol 40" --data "$work/my-data"
+exits 2
+says "no density is known for 'cymene'; put density_20c into your own properties.yaml"
+run drying "cymene 60 + ethanol 40" --data "$work/my-data"
+exits 2
+says "into your own properties.yaml"
+
 # A pipe that nobody writes into is not waited for.
 mkfifo "$work/pipe.yaml"
 run check "$work/pipe.yaml"

@@ -168,13 +168,21 @@ static void draw_block(struct paging *paging, const struct document_block *block
     }
 }
 
+// With a heading stands at least the beginning of its first block: facts are kept together, so as many lines as they
+// are, up to what paging_facts keeps.
+static double lines_after_heading(const struct document_section *section) {
+    const struct document_block *first = section->first;
+    if (first && first->kind == DOCUMENT_TABLE)
+        return 15;
+    return first && first->kind == DOCUMENT_FACTS ? fmin(15, fmax(4, (double)first->facts.count + 1)) : 4;
+}
+
 static void draw_section(struct paging *paging, const struct document_section *section) {
     struct document_pages *pages = paging->pages;
     struct paging_text heading = whole_width(paging, paging->sizes.heading, true);
     double before = 0.9 * paging->sizes.heading;
-    // With it stands at least the beginning of its first block.
-    bool table = section->first && section->first->kind == DOCUMENT_TABLE;
-    paging_need(paging, before + paging_line(heading.size) + (table ? 15 : 4) * paging_line(paging->sizes.text));
+    paging_need(paging,
+                before + paging_line(heading.size) + lines_after_heading(section) * paging_line(paging->sizes.text));
     if (paging->y > paging->top)
         paging->y += before;
     if (!paging->failed)
