@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { FIRST_CAPACITY = 256, NAME_LIMIT = 128 };
+enum { FIRST_CAPACITY = 256, NAME_LIMIT = 128, NAME_BYTES_MOST = 256 };
 
 static bool make_room(struct text *text, size_t more) {
     if (text->failed)
@@ -247,23 +247,30 @@ size_t name_distance(const char *a, const char *b, size_t limit) {
     unsigned codes_b[NAME_LIMIT];
     size_t count_a = name_codes(a, codes_a);
     size_t count_b = name_codes(b, codes_b);
+    if (count_a > count_b + limit || count_b > count_a + limit)
+        return limit + 1;
     size_t row[NAME_LIMIT + 1];
     for (size_t j = 0; j <= count_b; j++)
         row[j] = j;
     for (size_t i = 1; i <= count_a; i++) {
-        size_t diagonal = row[0];
+        size_t diagonal = row[0], least = i;
         row[0] = i;
         for (size_t j = 1; j <= count_b; j++) {
             size_t above = row[j];
             size_t change = codes_a[i - 1] == codes_b[j - 1] ? 0 : 1;
             row[j] = smallest_of(above + 1, row[j - 1] + 1, diagonal + change);
             diagonal = above;
+            least = row[j] < least ? row[j] : least;
         }
+        if (least > limit) // no later row has less
+            return limit + 1;
     }
     return row[count_b] > limit ? limit + 1 : row[count_b];
 }
 
 size_t name_slips(const char *name) {
+    if (strnlen(name, NAME_BYTES_MOST + 1) > NAME_BYTES_MOST)
+        return 0;
     size_t characters = text_columns(name);
     return characters < 4 ? 1 : characters < 9 ? 2 : characters / 3;
 }

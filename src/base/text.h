@@ -59,7 +59,8 @@ int name_compare(const char *a, const char *b);
 // Number of single-character edits between two names, case folded (Levenshtein), at most `limit` + 1.
 size_t name_distance(const char *a, const char *b, size_t limit);
 
-// Edits in a name that still look like a slip of its writer: 1 below 4 characters, 2 below 9, then a third of them.
+// Edits in a name that still look like a slip of its writer: 1 below 4 characters, 2 below 9, then a third of them; none
+// in a text too long for any name.
 size_t name_slips(const char *name);
 
 // Where a word stands in a list that NULL ends; -1 when it is none of them. Every letter counts.

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { NAME_BYTES = 160 };
+enum { NAME_BYTES = 160, NAME_PIECES_MAX = 6 };
 
 const double goal_margin_usual = 0.1; // half a 20 % step inside the sphere; ours
 static const char default_spare[] = "linseed-oil-film-young";
@@ -137,23 +137,22 @@ static enum status add_name(struct invocation *inv, struct name_list *list, cons
     return STATUS_OK;
 }
 
-// Where the next name ends: the longest run of pieces that is a known name, else the first comma.
+// Where the next name ends: the longest run of a few pieces that is a known name, else the first comma.
 static const char *name_end(struct invocation *inv, const char *start) {
     const char *first = start + strcspn(start, ",");
-    const char *best = first;
-    for (const char *end = first;; end = end + 1 + strcspn(end + 1, ",")) {
+    const char *best = first, *end = first;
+    const char *from = start + strspn(start, " ");
+    for (int pieces = 0; from < first && pieces < NAME_PIECES_MAX && end - start < NAME_BYTES; pieces++) {
         char name[NAME_BYTES];
-        size_t length = (size_t)(end - start);
-        const char *from = start + strspn(start, " ");
-        if (length < NAME_BYTES && from < end) {
-            memcpy(name, from, (size_t)(end - from));
-            name[end - from] = '\0';
-            if (library_knows_bottle(&inv->library, name))
-                best = end;
-        }
+        memcpy(name, from, (size_t)(end - from));
+        name[end - from] = '\0';
+        if (library_knows_bottle(&inv->library, name))
+            best = end;
         if (*end == '\0')
-            return best;
+            break;
+        end = end + 1 + strcspn(end + 1, ",");
     }
+    return best;
 }
 
 static enum status names_of(struct invocation *inv, const char *option, struct name_list *list, struct error *err) {

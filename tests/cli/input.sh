@@ -77,6 +77,10 @@ run chart "$work/teas.png" --blend acetone --size huge
 exits 2
 says "--size 'huge' is not known; one of these is expected: full, half"
 
+# A list of nothing but commas takes no longer than a list.
+run gentlest --remove dammar-aged --bottles "isooctane, propan-2-ol" --without "$(printf ',%.0s' $(seq 60000))" --doubt none
+exits 0
+
 # The same input gives the same bytes, whatever the locale.
 run solvents acetone
 cp "$work/out" "$work/first"

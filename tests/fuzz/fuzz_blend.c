@@ -6,7 +6,6 @@
 #include "target.h"
 
 #include <math.h>
-#include <string.h>
 
 static const struct library *library(void) {
     static struct library lib;
@@ -36,10 +35,7 @@ static void write_and_read_again(const struct blend *blend) {
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length) {
-    char *text = malloc(length + 1);
-    LAW(text);
-    memcpy(text, bytes, length);
-    text[length] = '\0';
+    char *text = input_text(bytes, length);
     struct blend blend;
     struct error err = {0};
     char note[BLEND_NOTE_SIZE];

@@ -4,17 +4,11 @@
 #include "tables.h"
 #include "target.h"
 
-#include <string.h>
 #include <unistd.h>
 
 static const char *const names[] = {"components", "properties",    "hazards",     "limits",
                                     "materials",  "bottles",       "miscibility", "references",
                                     "statements", "sensitivities", "uncertainty", "unifac-assignments"};
-
-static void write_bytes(const char *path, const uint8_t *bytes, size_t length) {
-    FILE *file = fopen(path, "wb");
-    LAW(file && fwrite(bytes, 1, length, file) == length && fclose(file) == 0);
-}
 
 // The table that the first line names, else bottles.
 static const char *table_of(const uint8_t *bytes, size_t length) {
@@ -35,7 +29,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length) {
         tables_with_folder(&own, directories);
     char path[4096];
     snprintf(path, sizeof path, "%s/%s.yaml", directories[1].path, table_of(bytes, length));
-    write_bytes(path, bytes, length);
+    write_input(path, bytes, length);
     struct error err = {0};
     struct fault_list faults = {0};
     enum status status = library_check_file(path, directories, 1, &faults, &err);

@@ -8,6 +8,7 @@
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length);
 
@@ -19,5 +20,21 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length);
             abort();                                                                                                   \
         }                                                                                                              \
     } while (0)
+
+// The bytes as a text of just their length, so that a read beyond it is seen; to be freed.
+static inline char *input_text(const uint8_t *bytes, size_t length) {
+    char *text = malloc(length + 1);
+    LAW(text);
+    if (length)
+        memcpy(text, bytes, length);
+    text[length] = '\0';
+    return text;
+}
+
+// The bytes as a file, for what reads files only.
+static inline void write_input(const char *path, const uint8_t *bytes, size_t length) {
+    FILE *file = fopen(path, "wb");
+    LAW(file && fwrite(bytes, 1, length, file) == length && fclose(file) == 0);
+}
 
 #endif

@@ -97,9 +97,15 @@ START_TEST(distance_counts_edits) {
     ck_assert_uint_eq(name_distance("toluene", "Tolune", 5), 1);
     ck_assert_uint_eq(name_distance("kitten", "sitting", 5), 3); // Levenshtein's usual textbook pair
     ck_assert_uint_eq(name_distance("abc", "xyz", 2), 3);
+    ck_assert_uint_eq(name_distance("abcdefgh", "abc", 4), 5); // as many as the lengths differ by
+    ck_assert_uint_eq(name_distance("abc", "abcdefgh", 5), 5);
     ck_assert_uint_eq(name_slips("abc"), 1);
     ck_assert_uint_eq(name_slips("acetone"), 2);
     ck_assert_uint_eq(name_slips("hydrogenated-hydrocarbon-resin"), 10);
+    char endless[1000];
+    memset(endless, 'a', sizeof endless - 1);
+    endless[sizeof endless - 1] = '\0';
+    ck_assert_uint_eq(name_slips(endless), 0);
 }
 END_TEST
 
