@@ -352,7 +352,7 @@ def try_sample(every, options, known, commands):
         nonlocal tried
         name = name_of(mutant)
         known_result = old.get(name)
-        if known_result and known_result["stamp"] == stamp_of(mutant, known_result["by"], known):
+        if known_result and (options.trust or known_result["stamp"] == stamp_of(mutant, known_result["by"], known)):
             return known_result["by"], known_result["asked"]
         by, asked = try_mutant(mutant, known, commands, options.slowest)
         with lock:
@@ -384,6 +384,7 @@ def main():
     parser.add_argument("--slowest", type=float, default=5,
                         help="seconds; tests that take longer are asked only of files that begin with the same word")
     parser.add_argument("--jobs", type=int, default=1)
+    parser.add_argument("--trust", action="store_true", help="use earlier results whatever has changed since")
     parser.add_argument("--fresh", action="store_true", help="forget earlier results")
     options = parser.parse_args()
     folders = options.folders.split(",")

@@ -255,6 +255,9 @@ START_TEST(a_slow_strong_tail) {
     ck_assert_double_gt(tail->to, 0.9);
     ck_assert_msg(strstr(tail->sentence, "benzyl-alcohol") && strstr(tail->sentence, ": a slow, strong tail"), "%s",
                   tail->sentence);
+    char share[32];
+    snprintf(share, sizeof share, "ends as %d %% ", (int)(100 * path->tail[1] + (tail->to < 0.995 ? 0.5 : 0)));
+    ck_assert_msg(strstr(tail->sentence, share) != NULL, "%s: %s", share, tail->sentence);
     ck_assert_ptr_nonnull(finding(path, FINDING_LONG_TAIL));
     ck_assert_ptr_null(finding(path, FINDING_WEAKER)); // less polar than ethanol, but strong to the end
 }

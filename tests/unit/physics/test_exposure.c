@@ -820,6 +820,7 @@ START_TEST(flags_of_shipped_components) {
         ck_assert(all.sets[i].components[0].flags & EXPOSURE_REPRODUCTIVE);
         ck_assert(all.sets[i].components[0].flags & EXPOSURE_SKIN);
         ck_assert(all.sets[i].components[1].flags & EXPOSURE_SENSITISER);
+        ck_assert(!((all.sets[i].components[0].flags | all.sets[i].components[2].flags) & EXPOSURE_SENSITISER));
         ck_assert(all.sets[i].components[2].flags & EXPOSURE_CARCINOGEN);
     }
     exposure_judgements_release(&all);

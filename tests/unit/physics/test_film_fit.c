@@ -157,6 +157,9 @@ START_TEST(the_critical_chain_is_where_the_answer_turns) {
                      STATUS_OK);
     double critical = film_critical_chain(&film, &neat);
     ck_assert(isfinite(critical) && critical > 600);
+    for (double far = 1.0 / 64; far <= 64; far *= 8) // found from far below and above as well
+        ck_assert_double_eq_tol(film_critical_chain_near(&film, &neat, far * critical, 1e-9), critical,
+                                1e-6 * critical);
     struct film_parameters parameters = resin;
     bool dissolves = false;
     parameters.molar_volume_cm3_mol = 0.999 * critical;

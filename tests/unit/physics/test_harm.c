@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Harm besides swelling: order of liquids that practice and publications agree on.
 #include "physics/harm.h"
+
+#include "physics/vapour_hazard.h"
 #include "suite.h"
 #include "tables.h"
 
@@ -103,6 +105,73 @@ START_TEST(sensitivities_are_touched_from_their_share_on) {
 }
 END_TEST
 
+// Statements as in Annex VI to Regulation (EC) 1272/2008: toluene H361d, ethanol (as supplied) H319, isooctane H304 and
+// H336, water none. What is below 1 % does not count (the generic cut-off of most classes).
+START_TEST(the_heaviest_statement_counts) {
+    static const struct {
+        const char *notation;
+        int burden;
+    } rows[] = {{"water", 0},
+                {"isooctane", 1},
+                {"methanol", 3},
+                {"toluene", 3},
+                {"isooctane 98 + toluene 2", 3},
+                {"isooctane 99.5 + toluene 0.5", 1}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct blend blend = blend_of(rows[i].notation);
+        ck_assert_msg(health_burden(&blend) == rows[i].burden, "%s: %d", rows[i].notation, health_burden(&blend));
+    }
+    static const char *const words[] = {"none known", "irritant", "serious", "heavy"};
+    for (int burden = 0; burden < 4; burden++)
+        ck_assert_str_eq(health_burden_words(burden), words[burden]);
+    static const struct {
+        const char *code;
+        int burden;
+    } codes[] = {{"H225", 0}, {"H315", 1}, {"EUH066", 1}, {"H302", 2},  {"H317", 2}, {"H334", 2},
+                 {"H318", 2}, {"H340", 3}, {"H351", 3},   {"H360F", 3}, {"H373", 3}, {"H330", 3}};
+    for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++) {
+        const char *items[] = {"H225", codes[i].code, "H226"};
+        struct hazard hazard = {.h_statements = {.items = items, .count = 3}};
+        struct component component = {.hazard = &hazard};
+        struct blend one = {.count = 1, .components = {&component}, .volume_fractions = {1}};
+        ck_assert_msg(health_burden(&one) == codes[i].burden, "%s: %d", codes[i].code, health_burden(&one));
+    }
+}
+END_TEST
+
+static struct vapour_hazard vapour_hazard(const char *notation, const char *set) {
+    struct vapour vapour;
+    struct vapour_hazard hazard;
+    const struct authority *authority = NULL;
+    struct blend blend = blend_of(notation);
+    struct error err = {0};
+    stop_unless(library_authority(&lib, set, &authority, &err), &err);
+    stop_unless(vapour_over_blend(&table, &blend, 20, &vapour, &err), &err);
+    stop_unless(vapour_hazard_of(&lib, &vapour, authority, &hazard, &err), &err);
+    return hazard;
+}
+
+// TRGS 900: toluene 190 mg/m3, acetone 1200; saturated air over either alone (their vapour pressures at 20 degC, 2.91
+// and 24.6 kPa, as in handbooks) is 110 and 586 g/m3. Of a blend the parts add, each over what it is.
+START_TEST(saturated_air_over_the_limits) {
+    struct vapour_hazard toluene = vapour_hazard("toluene", "de"), acetone = vapour_hazard("acetone", "de");
+    ck_assert_double_eq_tol(toluene.ratio, 110000.0 / 190, 10);
+    ck_assert_double_eq_tol(acetone.ratio, 586000.0 / 1200, 10);
+    struct vapour_hazard both = vapour_hazard("toluene 50 + acetone 50", "de");
+    ck_assert(both.complete && !both.unknown);
+    ck_assert_str_eq(both.largest->id, "acetone");
+    ck_assert_double_gt(both.ratio, fmin(toluene.ratio, acetone.ratio));
+    ck_assert_str_eq(vapour_hazard("toluene 95 + acetone 5", "de").largest->id, "toluene");
+    ck_assert_str_eq(vapour_hazard("acetone 5 + toluene 95", "de").largest->id, "toluene");
+    struct vapour_hazard watery = vapour_hazard("water", "de"); // needs no limit
+    ck_assert(watery.complete && isnan(watery.ratio) && !watery.largest);
+    struct vapour_hazard lacking = vapour_hazard("isooctane 50 + acetone 50", "eu");
+    ck_assert(!lacking.complete);
+    ck_assert_str_eq(lacking.unknown->id, "isooctane");
+    ck_assert_str_eq(lacking.largest->id, "acetone");
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("harm");
     TCase *tests = tcase_create("retention, penetration, sensitivities");
@@ -111,6 +180,8 @@ int main(void) {
     tcase_add_test(tests, the_slowest_of_a_blend_counts_unless_it_is_a_trace);
     tcase_add_test(tests, the_tail_of_the_drying_blend_counts);
     tcase_add_test(tests, sensitivities_are_touched_from_their_share_on);
+    tcase_add_test(tests, the_heaviest_statement_counts);
+    tcase_add_test(tests, saturated_air_over_the_limits);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

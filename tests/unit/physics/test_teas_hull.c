@@ -55,12 +55,35 @@ START_TEST(no_sphere_no_hull) {
 }
 END_TEST
 
+// The nearest of many points along the sides, for points on either hand of every side of a triangle without a level or
+// upright one.
+START_TEST(distance_to_a_region_is_to_the_nearest_point_of_its_edge) {
+    double corners[] = {70, 20, 10, 30, 60, 10, 40, 10, 50};
+    struct teas_region region = {.vertices = {.items = corners, .count = 3}};
+    for (int fd = 5; fd <= 90; fd += 17)
+        for (int fp = 3; fp <= 95 - fd; fp += 11) {
+            double x, y, ax, ay, bx, by, least = INFINITY;
+            struct teas point = {fd, fp, 100 - fd - fp};
+            teas_xy(point, &x, &y);
+            for (size_t side = 0; side < 3; side++) {
+                const double *a = corners + 3 * side, *b = corners + 3 * ((side + 1) % 3);
+                teas_xy((struct teas){a[0], a[1], a[2]}, &ax, &ay);
+                teas_xy((struct teas){b[0], b[1], b[2]}, &bx, &by);
+                for (double t = 0; t < 1; t += 1.0 / 2048)
+                    least = fmin(least, hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
+            }
+            ck_assert_double_eq_tol(teas_distance_to_region(point, &region), 100 * least, 0.02); // in percent
+        }
+}
+END_TEST
+
 static Suite *suite(void) {
     Suite *suite = suite_create("teas_hull");
     TCase *all = tcase_create("all");
     tcase_add_unchecked_fixture(all, open_tables, close_tables);
     tcase_add_test(all, the_hull_holds_what_is_inside_the_sphere);
     tcase_add_test(all, no_sphere_no_hull);
+    tcase_add_test(all, distance_to_a_region_is_to_the_nearest_point_of_its_edge);
     suite_add_tcase(suite, all);
     return suite;
 }

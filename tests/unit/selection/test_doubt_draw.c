@@ -172,12 +172,61 @@ START_TEST(a_pair_has_one_tilt_in_every_liquid) {
         ck_assert_double_eq(small[e2 * 2 + i2], large[e3 * 3 + i3]);
         ck_assert_double_eq(large[i3 * 3 + e3], large[e3 * 3 + i3]);
         ck_assert_double_ne(large[i3 * 3 + e3], large[i3 * 3 + t3]);
+        ck_assert_double_ne(large[e3 * 3 + t3], large[i3 * 3 + t3]);
+        ck_assert_double_ne(large[e3 * 3 + t3], large[i3 * 3 + e3]);
         ck_assert_double_eq(large[4 * t3], 0);
         sum += large[e3 * 3 + t3] * large[e3 * 3 + t3];
     }
     // The variance of SAMPLES independent numbers is known to sqrt(2/SAMPLES) of it; three of these.
     ck_assert_double_eq_tol(sum / SAMPLES, FILM_TILT_SD * FILM_TILT_SD,
                             3 * sqrt(2.0 / SAMPLES) * FILM_TILT_SD * FILM_TILT_SD);
+    drop_plan();
+}
+END_TEST
+
+// --- what was learnt from tests ---
+
+// Each sample is one of the learnt draws, film and sphere of the same row; without doubt of the centres the means stay.
+START_TEST(a_learnt_material_is_drawn_from_its_draws) {
+    enum { ROWS = 8 };
+    double film[ROWS * MATERIAL_DRAW], red[ROWS * MATERIAL_DRAW];
+    for (size_t i = 0; i < ROWS; i++) {
+        const double row[] = {16 + 0.1 * (double)i, 9 + 0.2 * (double)i, 12 + 0.3 * (double)i, 0.01 * (double)i};
+        memcpy(film + i * MATERIAL_DRAW, row, sizeof row);
+        memcpy(red + i * MATERIAL_DRAW, row, sizeof row);
+        red[i * MATERIAL_DRAW + 3] = 7 + 0.4 * (double)i;
+    }
+    const struct material_draws draws = {.count = ROWS, .film = film, .red = red};
+    struct material learnt = *doubts.goal.remove[0];
+    learnt.learnt = &draws;
+    doubts.goal.remove[0] = &learnt;
+    make_plan();
+    // Deviations of 0 to 7, sqrt(6), times 0.2, 0.3 and 0.4; of the centre the quadratic mean of the two.
+    ck_assert_double_eq_tol(plan.materials[0].centre_sd, sqrt(6 * (0.04 + 0.09) / 2), 1e-9);
+    ck_assert_double_eq_tol(plan.materials[0].r0_sd, sqrt(6) * 0.4, 1e-9);
+    size_t seen[ROWS] = {0};
+    for (size_t k = 0; k < SAMPLES; k++) {
+        struct doubt_values values;
+        ck_assert(doubt_draw(&plan, k, &values));
+        size_t row = (size_t)lround((values.materials[0].sphere.delta_d - 16) / 0.1);
+        ck_assert_uint_lt(row, ROWS);
+        seen[row]++;
+        ck_assert_double_eq(values.materials[0].sphere.delta_h, red[row * MATERIAL_DRAW + 2]);
+        ck_assert_double_eq(values.materials[0].r0, red[row * MATERIAL_DRAW + 3]);
+        ck_assert_double_eq(values.materials[0].film.centre.delta_p, film[row * MATERIAL_DRAW + 1]);
+        ck_assert_double_eq(values.materials[0].film.centre.delta_d, film[row * MATERIAL_DRAW]);
+        ck_assert_double_eq(values.materials[0].film.chi_shift, film[row * MATERIAL_DRAW + 3]);
+        ck_assert_double_eq(values.materials[0].film.alpha, plan.materials[0].film.alpha);
+    }
+    for (size_t i = 0; i < ROWS; i++) // quasi-random: as many of each but for a few
+        ck_assert(seen[i] > SAMPLES / ROWS - 8 && seen[i] < SAMPLES / ROWS + 8);
+    drop_plan();
+    doubts.request.vary = DOUBT_ALL & ~(unsigned)DOUBT_CENTRES;
+    make_plan();
+    struct doubt_values values;
+    ck_assert(doubt_draw(&plan, 3, &values));
+    ck_assert_double_eq(values.materials[0].film.centre.delta_p, plan.materials[0].film.centre.delta_p);
+    ck_assert_double_eq(values.materials[0].film.chi_shift, plan.materials[0].film.chi_shift);
     drop_plan();
 }
 END_TEST
@@ -338,6 +387,7 @@ int main(void) {
     tcase_add_test(tests, what_is_drawn_has_the_stated_spread);
     tcase_add_test(tests, nothing_varied_gives_the_tables);
     tcase_add_test(tests, a_pair_has_one_tilt_in_every_liquid);
+    tcase_add_test(tests, a_learnt_material_is_drawn_from_its_draws);
     tcase_add_test(tests, every_sample_meets_the_anchor);
     tcase_add_test(tests, the_anchors_end_the_fitted_intervals);
     tcase_add_test(tests, an_anchor_the_wrong_way_round_is_refused);

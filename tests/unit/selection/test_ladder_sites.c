@@ -91,6 +91,21 @@ START_TEST(what_was_tested_counts) {
 }
 END_TEST
 
+// A share within half a percent of a rung is that rung.
+START_TEST(a_share_beside_the_grid_is_no_rung) {
+    static struct ladder ladder;
+    struct casefile file = read_case(
+        HEAD PASSAGES "tests:\n  - {id: T1, date: 2025-02-17, passage: sky, blend: propan-2-ol 10.4 + isooctane 89.6, "
+                      "result: none}\n"
+                      "  - {id: T2, date: 2025-02-17, passage: sky, blend: propan-2-ol 20.6 + isooctane 79.4, result: "
+                      "none}\n");
+    struct goal goal = shelf("isooctane, propan-2-ol");
+    pair(&goal, &file, &ladder);
+    ck_assert(ladder.directions[0].rungs[2].tested && !ladder.directions[0].rungs[4].tested);
+    ck_assert_double_eq_tol(ladder.directions[0].last_percent, 20.6, 1e-9);
+}
+END_TEST
+
 START_TEST(the_base_is_the_one_that_was_used) {
     static struct ladder ladder;
     struct casefile file =
@@ -198,6 +213,73 @@ START_TEST(original_colour_bars_rungs) {
 }
 END_TEST
 
+// Spots 12 mm apart and 6 mm from the edge: three in a row of 36 mm, two rows in 30 mm; the next one follows the last
+// test, and when all are taken there is none.
+START_TEST(spots_fill_a_passage_row_by_row) {
+    static struct ladder ladder;
+    static const double spots[][2] = {{106, 206}, {118, 206}, {130, 206}, {106, 218}, {118, 218}, {130, 218}};
+    struct goal goal = shelf("isooctane, propan-2-ol");
+    struct text bytes = {0};
+    text_printf(&bytes, HEAD "passages:\n  - {id: boat, tone: dark, place: {x_mm: 100, y_mm: 200, width_mm: 36, "
+                             "height_mm: 30}}\n");
+    for (size_t made = 0; made <= 6; made++) {
+        struct casefile file = read_case(text_bytes(&bytes));
+        struct ladder_site sites[LADDER_SITES_MAX];
+        pair(&goal, &file, &ladder);
+        ck_assert_uint_eq(ladder_sites(&file, &ladder.directions[0], 10, sites), 1);
+        if (made == 6) {
+            ck_assert(isnan(sites[0].x_mm) && isnan(sites[0].y_mm));
+            break;
+        }
+        ck_assert_double_eq_tol(sites[0].x_mm, spots[made][0], 1e-9);
+        ck_assert_double_eq_tol(sites[0].y_mm, spots[made][1], 1e-9);
+        text_printf(&bytes,
+                    "%s  - {id: T%zu, date: 2025-02-17, passage: boat, x_mm: %g, y_mm: %g, blend: isooctane, result: "
+                    "none}\n",
+                    made ? "" : "tests:\n", made + 1, spots[made][0], spots[made][1]);
+    }
+    text_release(&bytes);
+}
+END_TEST
+
+// A passage narrower than two edges is tested in its middle; one without a place has no spot.
+START_TEST(spots_of_small_and_unplaced_passages) {
+    static struct ladder ladder;
+    struct goal goal = shelf("isooctane, propan-2-ol");
+    struct casefile file =
+        read_case(HEAD "passages:\n  - {id: eye, tone: dark, place: {x_mm: 100, y_mm: 200, width_mm: "
+                       "8, height_mm: 4}}\n  - {id: sky, tone: light}\n");
+    struct ladder_site sites[LADDER_SITES_MAX];
+    pair(&goal, &file, &ladder);
+    ck_assert_uint_eq(ladder_sites(&file, &ladder.directions[0], 10, sites), 2);
+    const struct ladder_site *eye = site_in(&file, sites, 2, "eye"), *sky = site_in(&file, sites, 2, "sky");
+    ck_assert(eye->x_mm == 104 && eye->y_mm == 202);
+    ck_assert(isnan(sky->x_mm) && !sky->ready);
+}
+END_TEST
+
+// Open before stopped, sound before sensitive, then the one with most tests; a rung that was tested there is done.
+START_TEST(of_several_passages_the_most_tested) {
+    static struct ladder ladder;
+    struct goal goal = shelf("isooctane, propan-2-ol");
+    struct casefile file = read_case(
+        HEAD
+        "passages:\n  - {id: a, tone: light}\n  - {id: b, tone: light}\n  - {id: c, tone: light, sensitive: [lean]}\n"
+        "tests:\n  - {id: T1, date: 2025-02-17, passage: b, blend: propan-2-ol 20 + isooctane 80, result: none}\n"
+        "  - {id: T2, date: 2025-02-17, passage: c, blend: isooctane, result: none}\n"
+        "  - {id: T3, date: 2025-02-17, passage: c, blend: propan-2-ol 10 + isooctane 90, result: none}\n");
+    struct ladder_site sites[LADDER_SITES_MAX];
+    pair(&goal, &file, &ladder);
+    ck_assert_uint_eq(ladder_sites(&file, &ladder.directions[0], 20, sites), 2);
+    const struct ladder_site *b = site_in(&file, sites, 2, "b"), *c = site_in(&file, sites, 2, "c");
+    ck_assert(b->kind == SITE_LIGHT && b->ready && b->done_percent == 20);
+    ck_assert(c->kind == SITE_SENSITIVE && !c->ready && c->done_percent == 10 && c->next_percent == 20);
+    ladder_sites(&file, &ladder.directions[0], 30, sites);
+    ck_assert_double_eq(site_in(&file, sites, 2, "c")->next_percent, 20); // its own climb: 10 % above its last
+    ck_assert_str_eq(site_kind_words(SITE_SENSITIVE), "sensitive");
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("ladder_sites");
     TCase *tcase = tcase_create("ladder_sites");
@@ -205,11 +287,15 @@ int main(void) {
     tcase_add_checked_fixture(tcase, NULL, drop);
     tcase_add_test(tcase, each_strong_bottle_is_a_direction);
     tcase_add_test(tcase, what_was_tested_counts);
+    tcase_add_test(tcase, a_share_beside_the_grid_is_no_rung);
     tcase_add_test(tcase, the_base_is_the_one_that_was_used);
     tcase_add_test(tcase, shelves_without_a_weak_or_a_strong_bottle);
     tcase_add_test(tcase, light_dark_and_sensitive);
     tcase_add_test(tcase, original_colour_stops_a_passage);
     tcase_add_test(tcase, original_colour_bars_rungs);
+    tcase_add_test(tcase, spots_fill_a_passage_row_by_row);
+    tcase_add_test(tcase, spots_of_small_and_unplaced_passages);
+    tcase_add_test(tcase, of_several_passages_the_most_tested);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }

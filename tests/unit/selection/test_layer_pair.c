@@ -376,6 +376,82 @@ START_TEST(another_order_is_proposed) {
 }
 END_TEST
 
+// The worst word of the pairs that touch and hold a layer, asked for one by one.
+static enum touch worst_word(const struct pair_request *request, const struct stack *stack, size_t layer) {
+    static struct planned_coat coat;
+    struct error err = {0};
+    enum touch worst = TOUCH_LEAVES;
+    for (size_t upper = 0; upper < stack->count; upper++)
+        for (size_t lower = 0; lower < upper; lower++) {
+            struct layer_pair judged;
+            if (!stack->layers[upper].planned || (upper != layer && lower != layer) ||
+                !stack_touches(stack, upper, lower))
+                continue;
+            ck_assert_int_eq(planned_coat_make(request, &stack->layers[upper], &coat, &err), STATUS_OK);
+            ck_assert_int_eq(layer_pair_judge(request, stack, upper, lower, &coat, &judged, &err), STATUS_OK);
+            worst = judged.touch > worst ? judged.touch : worst;
+        }
+    return worst;
+}
+
+// Nothing worse than swelling, then known ageing, then what comes off later, then the milder word.
+static int place_of(const struct better *item) {
+    return 100 * (item->worst > TOUCH_SWELLS) + 10 * !item->ageing_known + 5 * (item->later != REMOVAL_FOUND) +
+           (int)item->worst;
+}
+
+// Each proposal put into the stack and judged anew gives the word that it is listed with, and is milder than what was
+// planned; two of a kind for each layer at most; the best first.
+START_TEST(proposals_hold_when_judged_anew) {
+    struct goal shelf = {.components_most = 1, .steps = 10, .margin = 0.1};
+    struct stack stack = {.count = 3};
+    struct better_list list;
+    struct error err = {0};
+    stop_unless(bottle_list_parse(&lib, "xylenes, isoparaffin-c9-c12, ethanol, propan-2-ol", shelf.bottles,
+                                  GOAL_BOTTLES_MAX, &shelf.bottle_count, &err),
+                &err);
+    stack.layers[0] = layer("paint: linseed-oil-film-aged");
+    stack.layers[1] = layer("varnish: hydrogenated-hydrocarbon-resin 20 in xylenes");
+    stack.layers[2] = layer("varnish: dammar-fresh 20 in xylenes");
+    struct better_request request = {.pairs = {.lib = &lib, .table = &table, .temp_c = 20, .samples = 64, .threads = 1},
+                                     .removals = {.lib = &lib,
+                                                  .table = &table,
+                                                  .shelf = &shelf,
+                                                  .temp_c = 20,
+                                                  .least_probability = 0.5,
+                                                  .show = 1,
+                                                  .threads = 1}};
+    enum touch worst[STACK_LAYERS_MAX] = {TOUCH_LEAVES};
+    worst[2] = worst_word(&request.pairs, &stack, 2);
+    ck_assert_int_ge(worst[2], TOUCH_MAY_LIFT); // the same carrier below
+    ck_assert_int_eq(better_find(&request, &stack, worst, TOUCH_SOFTENS, &list, &err), STATUS_OK);
+    ck_assert_uint_gt(list.count, 0);
+    for (size_t i = 0; i < list.count; i++) {
+        const struct better *item = &list.items[i];
+        struct stack changed = stack;
+        size_t alike = 0;
+        if (item->kind == BETTER_ORDER) {
+            changed.layers[item->layer] = stack.layers[item->other];
+            changed.layers[item->other] = stack.layers[item->layer];
+        }
+        changed.layers[item->layer].material = item->material;
+        changed.layers[item->layer].carrier = item->carrier;
+        ck_assert_uint_eq(item->layer, 2);
+        ck_assert_int_eq(worst_word(&request.pairs, &changed, item->layer), item->worst);
+        ck_assert_int_lt(item->worst, worst[2]);
+        ck_assert(item->kind != BETTER_CARRIER || item->material == stack.layers[2].material);
+        ck_assert(item->kind != BETTER_RESIN || !materials_alike(&lib, item->material, stack.layers[1].material));
+        for (size_t k = 0; k < list.count; k++)
+            alike += list.items[k].kind == item->kind;
+        ck_assert_uint_le(alike, 2);
+        ck_assert(i == 0 || place_of(&list.items[i - 1]) <= place_of(item));
+    }
+    worst[2] = TOUCH_SWELLS; // nothing to mend
+    ck_assert_int_eq(better_find(&request, &stack, worst, TOUCH_SOFTENS, &list, &err), STATUS_OK);
+    ck_assert_uint_eq(list.count, 0);
+}
+END_TEST
+
 // --- notation ---
 
 START_TEST(notation_of_a_layer) {
@@ -456,6 +532,7 @@ static Suite *suite(void) {
     tcase_add_test(later, no_published_data_is_said);
     tcase_add_test(later, removals_agree_with_the_graded_results);
     tcase_add_test(later, a_milder_carrier_is_proposed);
+    tcase_add_test(later, proposals_hold_when_judged_anew);
     tcase_add_test(later, another_order_is_proposed);
     tcase_add_test(notation, notation_of_a_layer);
     tcase_add_test(notation, notation_that_is_refused);
