@@ -4,6 +4,7 @@ BUILD_PACKAGES="gcc pkg-config meson ninja-build libgsl-dev libyaml-dev libcairo
 fonts-dejavu-core python3 gettext"
 TEST_PACKAGES="python3-yaml mandoc poppler-utils tidy"
 CI_PACKAGES="clang libclang-rt-14-dev gcovr python3-numpy zsh fish"
+STATIC_PACKAGES="clang-tidy cppcheck" # tests/static.sh
 
 install_missing() {
     missing=""

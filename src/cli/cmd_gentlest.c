@@ -12,6 +12,7 @@
 #include "physics/miscibility.h"
 #include "selection/shortlist.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -49,6 +50,7 @@ static const struct material *nearest_spared(const struct goal *goal, struct han
                             hansen_distance(place, hansen_of_sphere(&nearest->sphere)))
             nearest = goal->spare[i];
     }
+    assert(nearest); // a goal that spares nothing is refused
     return nearest;
 }
 

@@ -3,6 +3,7 @@
 // The test `completions` asks the program itself whether the words are those it knows.
 #include "cli/completion.h"
 
+#include <assert.h>
 #include <string.h>
 
 static const struct value_hint hints[] = {
@@ -72,8 +73,11 @@ struct value_hint value_hint_of_option(const struct command *command, const stru
 struct value_hint value_hint_of_arguments(const struct command *command) {
     static const char *const words[] = {"BLEND", "NAME", "FILE"};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
-        if (strstr(command->arguments, words[i]))
-            return *find(command, words[i]);
+        if (strstr(command->arguments, words[i])) {
+            const struct value_hint *hint = find(command, words[i]);
+            assert(hint); // the general words are in the table
+            return *hint;
+        }
     return (struct value_hint){.kind = VALUE_UNKNOWN};
 }
 

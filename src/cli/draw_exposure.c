@@ -82,8 +82,9 @@ static enum air_limit_origin origin_of(const struct limit_value *limit) {
 
 static bool fill_limits(struct arena *arena, const struct exposure_component_judgement *judged,
                         struct air_chart_component *component) {
+    _Static_assert((int)EXPOSURE_CHECKS_MAX <= (int)AIR_CHART_LIMITS_MAX, "a chart has room for every check");
     struct air_chart_limit *limits = arena_new(arena, judged->check_count, sizeof *limits);
-    for (size_t i = 0; limits && i < judged->check_count && i < AIR_CHART_LIMITS_MAX; i++) {
+    for (size_t i = 0; limits && i < judged->check_count; i++) {
         const struct exposure_check *check = &judged->checks[i];
         limits[component->limit_count++] =
             (struct air_chart_limit){kind_of(&check->limit), check->allowed_mg_m3, origin_of(&check->limit)};

@@ -31,9 +31,9 @@ struct film_answer {
 
 enum status gentlest_by_film(struct invocation *inv, struct error *err);
 
-// Everything but the writing, for other commands; *ret zeroed before. STATUS_INTERRUPTED with the best so far. To be
+// Everything but the writing, for other commands; *answer zeroed before. STATUS_INTERRUPTED with the best so far. To be
 // released whatever the outcome.
-enum status film_answer_make(struct invocation *inv, struct film_answer *ret, struct error *err);
+enum status film_answer_make(struct invocation *inv, struct film_answer *answer, struct error *err);
 void film_answer_release(struct film_answer *answer);
 
 void write_film_text(const struct film_answer *answer, struct text *out);

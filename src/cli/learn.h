@@ -56,8 +56,8 @@ struct learning {
 #define LEARN_R_HAT 1.1
 #define LEARN_EFFECTIVE 100
 
-// Everything but the writing, from the case of the call; *ret zeroed before, and to be released whatever the outcome.
-enum status learning_make(struct invocation *inv, struct learning *ret, struct error *err);
+// Everything but the writing, from the case of the call; *learning zeroed before, and to be released whatever the outcome.
+enum status learning_make(struct invocation *inv, struct learning *learning, struct error *err);
 void learning_release(struct learning *learning);
 
 // A warning as one sentence or two.

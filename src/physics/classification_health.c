@@ -33,9 +33,9 @@ static const struct route routes[] = {
 };
 static const size_t route_count = sizeof routes / sizeof routes[0];
 
-double acute_point_estimate(enum hazard_class class, int category) {
+double acute_point_estimate(enum hazard_class route, int category) {
     for (size_t i = 0; i < route_count; i++)
-        if (routes[i].class == class && category >= 1 && category <= 4)
+        if (routes[i].class == route && category >= 1 && category <= 4)
             return routes[i].point_estimates[category];
     return NAN;
 }

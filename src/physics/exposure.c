@@ -4,6 +4,7 @@
 #include "base/memory.h"
 #include "base/units.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -286,6 +287,7 @@ static void keep_worse(const struct exposure_component_judgement *judged, int ch
 static void add_check(struct exposure_component_judgement *judged, struct exposure_check check) {
     check.fraction = check.near_mg_m3 / check.allowed_mg_m3;
     check.room_fraction = check.room_mg_m3 / check.allowed_mg_m3;
+    assert(judged->check_count < EXPOSURE_CHECKS_MAX);
     judged->checks[judged->check_count] = check;
     keep_worse(judged, (int)judged->check_count++, &judged->biting);
 }

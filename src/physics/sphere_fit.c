@@ -101,9 +101,10 @@ static struct trial refine(const struct fitting *fitting, struct trial best) {
         struct trial next = best;
         for (int i = 0; i < 27; i++) {
             struct hansen centre = best.sphere.centre;
-            centre.delta_d += 0.5 * step * (i % 3 - 1);
-            centre.delta_p = fmax(centre.delta_p + step * (i / 3 % 3 - 1), 0);
-            centre.delta_h = fmax(centre.delta_h + step * (i / 9 - 1), 0);
+            int along_d = i % 3 - 1, along_p = i / 3 % 3 - 1, along_h = i / 9 - 1;
+            centre.delta_d += 0.5 * step * along_d;
+            centre.delta_p = fmax(centre.delta_p + step * along_p, 0);
+            centre.delta_h = fmax(centre.delta_h + step * along_h, 0);
             struct trial trial = best_radius(fitting, centre);
             if (better(&trial, &next))
                 next = trial;

@@ -71,8 +71,8 @@ static double triangular(double least, double peak, double most, double u) {
                      : most - sqrt((1 - u) * (most - least) * (most - peak));
 }
 
-double doubt_between(double least, double most, double u) {
-    return least * pow(most / least, u);
+double doubt_between(double least, double most, double share) {
+    return least * pow(most / least, share);
 }
 
 // GSL's generator, with its state in memory of our own.
@@ -290,7 +290,7 @@ static enum status set_components(const struct library *lib, struct doubt_plan *
             return status;
         for (size_t j = 0; j < list->pool_count; j++)
             plan->component_turn[i] +=
-                list->shares[j] > list->shares[i] || (list->shares[j] == list->shares[i] && j < i);
+                list->shares[j] > list->shares[i] || (j < i && list->shares[j] == list->shares[i]);
     }
     return STATUS_OK;
 }

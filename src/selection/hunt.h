@@ -58,7 +58,7 @@ enum { HEADS_SAMPLED = 16 }; // one in so many heads is in the sample
 // Scores a composition, of bottles as the space numbers them, and offers it to the piece's list.
 void hunt_score(struct piece *piece, const int *bottles, const int *steps, int count);
 
-// A crew_work on a round: walks the heads of one piece and scores what they make with the tails that they find.
-void hunt_heads(void *round, int piece, bool leader);
+// A crew_work on a struct round: walks the heads of one piece and scores what they make with the tails that they find.
+void hunt_heads(void *context, int number, bool leader);
 
 #endif

@@ -26,10 +26,10 @@ void films_liquid(struct films *films, const char *notation, struct films_liquid
     film_liquid_activities(&ret->activity, ret->x, ret->ln_activity);
 }
 
-struct film_parameters films_parameters(struct films *films, const char *id) {
+struct film_parameters films_parameters(struct films *films, const char *material) {
     struct error err = {0};
     struct film_parameters parameters = {0};
-    stop_unless(film_parameters_of_material(tables_material(&films->lib, id), &parameters, &err), &err);
+    stop_unless(film_parameters_of_material(tables_material(&films->lib, material), &parameters, &err), &err);
     return parameters;
 }
 

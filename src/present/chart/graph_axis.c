@@ -37,7 +37,8 @@ static double step_at(enum graph_scale scale, int first, int number) {
         return hour_steps[number];
     if (hours)
         return 24 * pow(2, number - HOUR_STEPS + 1);
-    return round_steps[number % ROUND_STEPS] * pow(10, first + number / ROUND_STEPS);
+    int decades = number / ROUND_STEPS;
+    return round_steps[number % ROUND_STEPS] * pow(10, first + decades);
 }
 
 // --- labels ---

@@ -182,7 +182,8 @@ static void find_levels(struct panel_state *state, struct slot *slots, size_t *r
         if (!has_name(limit->name) || !graph_value_drawable(panel->y.scale, limit->value))
             continue;
         double y = fmin(fmax(panel_y(state, limit->value), layout->plot.y), layout->plot.y + layout->plot.height);
-        slots[count++] = (struct slot){.label = &layout->column[label++], .wanted = y};
+        slots[count++] = (struct slot){.label = &layout->column[label], .wanted = y};
+        label++;
     }
     for (size_t i = 0; i < panel->line_count; i++) {
         if (!has_name(panel->lines[i].name))

@@ -113,7 +113,7 @@ bool document_begins_right_to_left(const char *text) {
 }
 
 const char *document_name(struct document *document, const char *name) {
-    static const char first_strong_isolate[] = "\u2068";
+    static const char first_strong_isolate[] = "\u2068"; // NOLINT(misc-misleading-bidirectional): closed by the next
     static const char pop_isolate[] = "\u2069";
     const char *copy = keep(document, name);
     return document_right_to_left(copy) ? document_print(document, "%s%s%s", first_strong_isolate, copy, pop_isolate)

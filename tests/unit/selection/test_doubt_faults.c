@@ -139,7 +139,8 @@ START_TEST(a_cancelled_run_leaves_what_it_has) {
         // Its samples are among those of the whole run, in the same order; on one thread they are the first ones.
         size_t at = 0;
         for (size_t k = 0; k < part.samples; k++, at++)
-            while (at < whole.samples && memcmp(part.swelling + k * 20, whole.swelling + at * 20, 20 * sizeof(double)))
+            while (at < whole.samples &&
+                   memcmp(part.swelling + k * 20, whole.swelling + at * 20, 20 * sizeof(double)) != 0)
                 at++;
         ck_assert_uint_le(at, whole.samples);
         ck_assert(threads > 1 || at == part.samples);
