@@ -46,7 +46,7 @@ run_tidy() {
 }
 
 run_clang() {
-    tidy_over '-*,clang-analyzer-*,-clang-analyzer-optin.performance.Padding,-clang-analyzer-valist.Uninitialized,-clang-analyzer-security.insecureAPI.DeprecatedOrUnsafeBufferHandling' src >"$folder/log"
+    tidy_over '-bugprone-*,-cert-*,-concurrency-*,-misc-*,-performance-*,-portability-*,-readability-*' src >"$folder/log"
     judge
 }
 
