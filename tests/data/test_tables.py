@@ -511,6 +511,11 @@ WEIGHT = {"c": 12.011, "h": 1.008, "n": 14.007, "o": 15.999, "si": 28.085, "s": 
 MEAN_MASS = {"white-spirit", "white-spirit-dearomatised", "isoparaffin-c9-c12"}  # mean of a cut, not of its surrogate
 
 
+def told(ident, record, words):
+    """The reason of an exception stands beside its figure, for whoever uses it."""
+    check(re.search(words, record.get("note", "")), "%s: the note of an exception does not say '%s'" % (ident, words))
+
+
 def nature():
     weights = {}
     for ident, row in properties.items():
@@ -524,15 +529,18 @@ def nature():
         if abs(gap) > 2:
             boiling[ident] = "%.1f K" % gap
             check(ident in BOILING and abs(gap - BOILING[ident]) < 0.2, "%s: boiling point off by %.1f K" % (ident, gap))
+            told(ident, row["antoine"], r"%.1f degC (below|above) the listed" % abs(gap))
         for key, temperature in (("vapour_pressure_20c", 20), ("vapour_pressure_25c", 25)):
             if key in row:
                 off = 100 * (antoine(ident, temperature) / number(row, key) - 1)
                 if abs(off) > 10:
                     pressure[ident] = "%.0f %%" % off
                     check(ident in PRESSURE and abs(off - PRESSURE[ident]) < 1, "%s: vapour pressure off by %.0f %%" % (ident, off))
+                    told(ident, row["antoine"], r"%.0f %% below the vapour-pressure value" % -off)
         v, own = number(components[ident], "molar_volume"), number(row, "molar_mass") / number(row, "density_20c")
         if abs(v / own - 1) > 0.03:
             volume[ident] = "%.1f against %.1f" % (v, own)
+            told(ident, components[ident]["molar_volume"], r"surrogate|density")
         if float(row["antoine"]["t_min"]) > 10:
             starts[ident] = row["antoine"]["t_min"]
             note = row["antoine"].get("note", "")
