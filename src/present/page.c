@@ -198,6 +198,7 @@ void sheet_write(struct sheet *sheet, struct text *out) {
     if (sheet->failed) {
         out->failed = true;
     } else if (sheet->columns) {
+        assert(sheet->filled == 0); // a cell forgotten in a row would move all that follow
         size_t widths[SHEET_COLUMNS_MAX];
         column_widths(sheet, widths);
         write_row(sheet, out, widths, 0, true);
