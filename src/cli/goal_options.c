@@ -84,6 +84,9 @@ static enum status shelf_bottles(struct invocation *inv, struct goal *goal, stru
             return error_set(err, STATUS_INPUT, "shelf '%s' has more than %d bottles", shelf->id, GOAL_BOTTLES_MAX);
         status = library_bottle(&inv->library, shelf->bottles.items[i], &goal->bottles[goal->bottle_count++], err);
     }
+    if (status == STATUS_OK && !name)
+        page_paragraph_f(inv->talk, 0, 2, "note: no --bottles given; the %zu of the shelf '%s' of the tables are taken",
+                         shelf->bottles.count, shelf->id);
     return status;
 }
 

@@ -141,6 +141,8 @@ says "--air-changes is missing, so no index is computed"
 run replace toluene --limits nowhere
 exits 2
 says "strictest"
+run replace toluene --step 10 --components 1
+says "the 20 of the shelf 'studio' of the tables are taken"
 run replace toluene --whole-table --bottles acetone
 exits 2
 says "exclude each other"
