@@ -247,7 +247,7 @@ _mildsolve_command() {
         esac
         ;;
     report)
-        options='--case --output --sheet --paper --grey --date --volume --show --doubt --learn --json --data --language --help'
+        options='--case --explain --output --sheet --paper --grey --date --volume --show --doubt --learn --json --data --language --help'
         value='' words=''
         case $2 in
         --case | --output) value=option:file ;;

@@ -325,6 +325,7 @@ complete -c mildsolve -n '__mildsolve_is learn' -l help -d 'this text'
 
 complete -c mildsolve -n __mildsolve_is -a report -d 'The sheets for the treatment file: everything the case and the models say, with sources'
 complete -c mildsolve -n '__mildsolve_is report' -l case -r -F -d 'a case file; what isn\'t given is taken from it'
+complete -c mildsolve -n '__mildsolve_is report' -l explain -d 'also how every figure came about: equation, values, sources'
 complete -c mildsolve -n '__mildsolve_is report' -l output -r -F -d 'also -o: .pdf, .html, .txt or .json (default: text to the screen)'
 complete -c mildsolve -n '__mildsolve_is report' -l sheet -d 'one page for the easel, in large type'
 complete -c mildsolve -n '__mildsolve_is report' -l paper -x -a '"a4" "letter"' -d 'a4 (default) or letter'

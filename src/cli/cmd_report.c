@@ -3,6 +3,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "cli/case_option.h"
+#include "cli/explain.h"
 #include "cli/report.h"
 #include "present/document/document_write.h"
 
@@ -110,6 +111,24 @@ static enum status write_out(const struct report *report, const struct document 
     return status;
 }
 
+// Of what stands in the report; of the few numbers that tell of its file where programs are told those.
+static enum status explain(const struct report *report, const struct document *document, bool to_file,
+                           struct error *err) {
+    struct text answer = {0};
+    struct explaining *explaining = explain_begin(report->inv);
+    if (!explaining)
+        return STATUS_OK;
+    if (report->notation)
+        explain_blend(explaining, &report->blend);
+    for (size_t i = 0; i < report->material_count; i++)
+        explain_material(explaining, report->materials[i].material);
+    if (to_file && report->inv->json)
+        text_add(&answer, text_bytes(report->inv->out));
+    else
+        document_json(document, &answer);
+    return explain_answer(explaining, &answer, err);
+}
+
 static enum status answer(struct report *report, const char *path, enum document_format format, struct error *err) {
     struct document *document = arena_new(report->inv->arena, 1, sizeof *document);
     struct canvas canvas = {0};
@@ -123,6 +142,8 @@ static enum status answer(struct report *report, const char *path, enum document
         status = build(report, document, err);
         if (status == STATUS_OK)
             status = write_out(report, document, path, format, err);
+        if (status == STATUS_OK)
+            status = explain(report, document, path != NULL, err);
         document_release(document);
     }
     canvas_close(&canvas);
@@ -154,6 +175,7 @@ static enum status run(struct invocation *inv, struct error *err) {
 
 static const struct option options[] = {
     CASE_OPTION,
+    EXPLAIN_OPTION,
     {.name = "--output",
      .argument = "FILE",
      .help = "also -o: .pdf, .html, .txt or .json (default: text to the screen)"},

@@ -19,9 +19,10 @@ static size_t before_brackets(const char *path, size_t end) {
     return end;
 }
 
-// Do the last parts of the path read as the key? Compared from the end, where a star stands for one whole part.
-static bool fits(const char *path, const char *key, size_t length) {
-    size_t at = before_brackets(path, strlen(path));
+// Do the last parts of the path, up to `end`, read as the key? Compared from the end, where a star stands for one whole
+// part.
+static bool fits_up_to(const char *path, size_t end, const char *key, size_t length) {
+    size_t at = before_brackets(path, end);
     while (length > 0 && at > 0) {
         if (key[length - 1] == '*') {
             while (at > 0 && path[at - 1] != '.')
@@ -38,6 +39,14 @@ static bool fits(const char *path, const char *key, size_t length) {
         }
     }
     return length == 0 && (at == 0 || path[at - 1] == '.');
+}
+
+// A fact of a report has its number one level deeper.
+static bool fits(const char *path, const char *key, size_t length) {
+    static const char fact[] = ".number";
+    size_t end = strlen(path), deeper = sizeof fact - 1;
+    return fits_up_to(path, end, key, length) ||
+           (end > deeper && strcmp(path + end - deeper, fact) == 0 && fits_up_to(path, end - deeper, key, length));
 }
 
 // The longest of the keys that fits; 0 = none.

@@ -18,6 +18,20 @@ static const struct derivation items[] = {
     {"layers", "least_probability percent_w_v drying_days number upper lower layer other only_together_with not_spared", NULL,
      NULL, NULL, NULL, NULL, 0},
 
+    {"report", "width_mm height_mm x_mm y_mm thickness_um water_percent volume_ml load_ml load_ml_per_h hours_per_day days contact_s "
+     "rolls volume_m3 air_changes_per_h arm_capture_percent temperature_c people_at_work percent_w_v drying_days year id "
+     "case_version layer upper lower", NULL, NULL, NULL, NULL, NULL, 0},
+    {"report", "figure", N_("a figure of the tables"), N_("As it stands in the table."), NULL, N_("the table"), NULL,
+     VALUE_HANSEN | VALUE_TEAS | VALUE_MOLAR_VOLUME | VALUE_DENSITY | VALUE_VAPOUR | VALUE_FLASH | VALUE_FLAMMABLE |
+         VALUE_SPHERE | VALUE_FILM},
+    {"report", "none gloss_change softened partly_removed removed stops tests sections figures pages", N_("numbers of"),
+     N_("How many tests, parts or pages there are."), NULL, N_("counted"), NULL, 0},
+    {"report", "p_works", N_("works"),
+     N_("In the list of blends the share of the samples in which it works; in the series of tests the probability that at "
+        "least part comes off."), "samples in which it works / samples; " RESPONSE, SOBOL "; " PROBIT, "What is unproven",
+     LEARN_USES},
+    {"report", "rank", N_("number"), N_("Place in the list, mildest or nearest first."), NULL, N_("own choice"), NULL, 0},
+
     // gentlest, and the later removal of a layer
     {"gentlest layers", "blends.rank", N_("rank"),
      N_("Place in the list: class of the median swelling of what is to be spared, then fewer strong bottles, then the "
@@ -26,7 +40,7 @@ static const struct derivation items[] = {
      N_("Share of the samples in which the blend dissolves what is to be removed, or leaves a window where that is "
         "cross-linked; every assumption and value is varied at once."),
      "samples in which it works / samples", SOBOL, "What is unproven", DOUBT_USES},
-    {"gentlest layers", "p_dissolves", N_("dissolves"),
+    {"gentlest layers report", "p_dissolves", N_("dissolves"),
      N_("Share of the samples in which everything that can dissolve does."), "samples in which it dissolves / samples",
      SOBOL, "What is unproven", DOUBT_USES},
     {"gentlest layers", "swelling_p10 swelling_p50 swelling_p90", N_("swelling over the doubt"),
@@ -81,16 +95,16 @@ static const struct derivation items[] = {
      N_("By film the logarithm of the swelling with the learnt shift of chi, a film that dissolves counting as 10; by RED "
         "the negative logarithm of RED; the step is the difference to the rung before."),
      "m = ln W or -ln RED", N_("own choice"), "Films", LEARN_USES},
-    {"ladder learn", "p_works p_removed site_p_works p_words.*", N_("what a test will say"),
+    {"ladder learn report", "rungs.p_works forecasts.p_works other_rungs.p_works p_works_film p_works_red p_removed site_p_works p_words.*", N_("what a test will say"),
      N_("Probability of each result word for the next test, of at least partly removed, and of removed, with what all tests "
         "taught."), RESPONSE, PROBIT, "What is unproven", LEARN_USES},
-    {"ladder learn", "p_touches", N_("touches the paint"),
+    {"ladder learn report", "p_touches", N_("touches the paint"),
      N_("Probability of original colour on a swab held against bare paint; the larger of both views counts in the ladder."),
      RESPONSE, PROBIT, "What is unproven", LEARN_USES},
-    {"ladder", "from_jar_ml weak_ml strong_ml total_ml reached_percent", N_("millilitres"),
+    {"ladder report", "from_jar_ml weak_ml strong_ml total_ml reached_percent", N_("millilitres"),
      N_("Smallest batch of whole millilitres, 5 to 20, that meets the share; never above it."), "100 V_strong / V",
      N_("common practice; the figures are our own choice"), NULL, 0},
-    {"ladder", "surface_dry_min judge_after_min", N_("waiting"),
+    {"ladder report", "surface_dry_min judge_after_min judge_min", N_("waiting"),
      N_("Time to the last 5 % on the paper of the evaporation test, and three times that but no less than 2 minutes before "
         "the result is judged."), "t_95 x 470 s / 0.9; x 3", "ASTM D3539 (from memory); the factor is an estimate",
      "Liquids", USES_VAPOUR | VALUE_MOLAR_MASS | USES_FORMULA},
@@ -131,7 +145,7 @@ static const struct derivation items[] = {
      N_("Seconds until a coat sets at half resin, from its thickness and the drying of its carrier."),
      "phi_r = v / (v + (1 - v) V); 4.7 s for each um of n-butyl acetate", "ASTM D3539 (from memory); thickness: common "
      "practice", "Liquids", USES_VAPOUR | VALUE_MOLAR_MASS | USES_FORMULA},
-    {"layers", "red red_least", "RED", N_("Of the carrier to the layer below, as mixed and the least while the coat is wet."),
+    {"layers report", "pairs.red red_least", "RED", N_("Of the carrier to the layer below, as mixed and the least while the coat is wet."),
      "RED = Ra / R0", "Hansen (2007), ch. 1", "Films", VALUE_HANSEN | VALUE_SPHERE},
     {"layers", "swelling_carrier swelling_coat", N_("swelling of the layer below"),
      N_("Volume that the layer below takes up for each dry volume, under the carrier alone and under the wet coat with its "

@@ -15,7 +15,7 @@ static const struct derivation items[] = {
      USES_BOTTLES | VALUE_HANSEN},
     {NULL, "total_mpa05", N_("total parameter"), N_("Length of the vector of the three Hansen parameters."),
      "delta = sqrt(delta_d^2 + delta_p^2 + delta_h^2)", "Hansen (2007), ch. 1", NULL, VALUE_HANSEN},
-    {NULL, "mean_of_fractions.fd mean_of_fractions.fp mean_of_fractions.fh teas.fd teas.fp teas.fh",
+    {NULL, "mean_of_fractions.fd mean_of_fractions.fp mean_of_fractions.fh teas.fd teas.fp teas.fh teas_fd teas_fp teas_fh",
      N_("Teas, volume mean of published fractions"),
      N_("Mean of the components' published fractions, weighted by volume; a component without published ones enters "
         "with those of its Hansen parameters."),

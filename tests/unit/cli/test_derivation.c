@@ -17,6 +17,8 @@ START_TEST(keys_fit_from_the_end) {
     ck_assert_str_eq(name_of("place", "shared"), "nothing"); // a part of a word is no key
     ck_assert_str_eq(name_of("place", "materials[].infrared"), "nothing");
     ck_assert_str_eq(name_of("place", "red.other"), "nothing");
+    ck_assert_str_eq(name_of("report", "sections[].blocks[].facts.delta_d.number"), "Hansen parameters");
+    ck_assert_str_eq(name_of("layers", "stacks[].layers[].number"), "as given");
 }
 END_TEST
 
