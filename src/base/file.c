@@ -186,6 +186,8 @@ static enum status flush_directory(const struct file_replacement *file, struct e
 
 // Some disks report that they are full only here, so each of the three steps is asked.
 static enum status finish(struct file_replacement *file, struct error *err) {
+    if (memory_ran_out()) // what the file holds may lack a part, as an answer would
+        return no_memory(err);
     if (file->mode && fchmod(file->descriptor, file->mode) != 0)
         return refused(file, reason(errno), err);
     if (!flushed(file->descriptor))

@@ -34,8 +34,8 @@ enum status file_replace_begin(struct file_replacement *file, const char *path, 
 
 enum status file_replace_write(struct file_replacement *file, const void *bytes, size_t size, struct error *err);
 
-// Flushes to the disk, renames and flushes the directory; when only the last fails the new file stands already, and the
-// sentence says so. The file is released whatever the outcome.
+// Flushes to the disk, renames and flushes the directory, unless an allocation has failed since the process began; when
+// only the last fails the new file stands already, and the sentence says so. The file is released whatever the outcome.
 enum status file_replace_commit(struct file_replacement *file, struct error *err);
 
 // Drops the temporary file if there is one. NULL-safe, safe after commit.

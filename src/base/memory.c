@@ -39,6 +39,7 @@ void memory_free(void *block) {
 void memory_fail_at(unsigned long n) {
     unsigned long now = atomic_load(&allocations);
     atomic_store(&fail_at, n ? now + n : 0);
+    atomic_store(&ran_out, false);
 }
 
 void memory_lacked(void) {

@@ -16,8 +16,8 @@ void *memory_resize(void *block, size_t count, size_t size);
 // NULL-safe.
 void memory_free(void *block);
 
-// Makes the n-th following allocation fail (1 = the next), once; 0 switches it off. For tests; the program sets
-// it from the environment variable MILDSOLVE_FAIL_ALLOCATION.
+// Makes the n-th following allocation fail (1 = the next), once; 0 switches it off; what failed before is forgotten.
+// For tests; the program sets it from the environment variable MILDSOLVE_FAIL_ALLOCATION.
 void memory_fail_at(unsigned long n);
 
 // True when any allocation has failed since the process began: an answer put together since then may lack a part.

@@ -110,7 +110,7 @@ def fault_of(got, plain):
         return file_fault(got, plain, False)
     if got.status != 3 or got.out:
         return f"exit status {got.status}, {len(got.out)} bytes of answer, talk: {got.err[-200:]}"
-    if not re.search("out of memory|no memory", got.err):
+    if not re.search("out of memory|no memory|Speicher reicht nicht", got.err):
         return "no word on memory: " + got.err[-200:]
     return file_fault(got, plain, True)
 
