@@ -6,8 +6,8 @@
 #   --cpu-minutes M   round after round of all targets, until M minutes of processor time are used; for nights
 #   --afl             with AFL++ instead of libFuzzer, without the sanitizers: other inputs, many more of them
 # What was tried is kept in build-fuzz/corpus or build-afl/queue, so that the next run goes on from there. An input that
-# breaks something is written to build-fuzz/found/TARGET or build-afl/queue/TARGET/default/crashes, and belongs, once its
-# fault is mended, in tests/fuzz/found/TARGET, where every test run tries it again. So does one that takes seconds.
+# breaks something is written to build-fuzz/found/TARGET or build-afl/queue/TARGET/default/crashes (hangs), and belongs,
+# once its fault is mended, in tests/fuzz/found/TARGET, where every test run tries it again.
 # The table at the end has inputs and processor time (user and system), which is what a busy machine really gave.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
@@ -45,7 +45,6 @@ for target in $targets; do programs="$programs tests/fuzz_$target"; done
 # shellcheck disable=SC2086 # a list of words
 ninja -C $folder $programs >/dev/null
 
-TIMEFORMAT='%U %S'
 longest() { # bytes of an input: short where every byte costs, or where nobody types more
     case $1 in blend | engine | command | layers | task | goal | words) echo 300 ;; *) echo 8192 ;; esac
 }
@@ -57,10 +56,11 @@ by_libfuzzer() {
     [ ! -d "tests/fuzz/found/$1" ] || found=tests/fuzz/found/$1
     status=0
     # shellcheck disable=SC2086 # none or one word
-    { time ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1 \
-        "$folder/tests/fuzz_$1" -max_total_time="$seconds" -timeout=600 -rss_limit_mb=1024 -max_len="$(longest "$1")" \
-        -dict=tests/fuzz/words.dict -artifact_prefix="$folder/found/$1/" -print_final_stats=1 "$folder/corpus/$1" \
-        "tests/fuzz/seeds/$1" $found >"$log" 2>&1; } 2>"$log.cpu" || status=$?
+    ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1 \
+        python3 tests/fuzz/processor_time.py "$log.cpu" "$folder/tests/fuzz_$1" -max_total_time="$seconds" \
+        -timeout=600 -rss_limit_mb=1024 -max_len="$(longest "$1")" -dict=tests/fuzz/words.dict \
+        -artifact_prefix="$folder/found/$1/" -print_final_stats=1 "$folder/corpus/$1" \
+        "tests/fuzz/seeds/$1" $found >"$log" 2>&1 || status=$?
     runs=$(sed -n 's/^stat::number_of_executed_units: //p' "$log")
     broken=""
     [ "$status" -eq 0 ] || broken=$(find "$folder/found/$1" -type f -newer "$log.begun")
@@ -75,9 +75,9 @@ by_afl() {
     find "$folder/seeds/$1" -size +16k -delete # large ones belong to the replay
     before=$(sed -n 's/^execs_done *: //p' "$queue/default/fuzzer_stats" 2>/dev/null || echo 0)
     status=0
-    { time AFL_AUTORESUME=1 AFL_SKIP_CPUFREQ=1 AFL_I_DONT_CARE_ABOUT_MISSING_CRASHES=1 AFL_NO_UI=1 AFL_NO_AFFINITY=1 \
-        afl-fuzz -V "$seconds" -t 60000 -G "$(longest "$1")" -x tests/fuzz/words.dict -i "$folder/seeds/$1" \
-        -o "$queue" -- "$folder/tests/fuzz_$1" >"$log" 2>&1; } 2>"$log.cpu" || status=$?
+    AFL_AUTORESUME=1 AFL_SKIP_CPUFREQ=1 AFL_I_DONT_CARE_ABOUT_MISSING_CRASHES=1 AFL_NO_UI=1 AFL_NO_AFFINITY=1 \
+        python3 tests/fuzz/processor_time.py "$log.cpu" afl-fuzz -V "$seconds" -t 60000 -G "$(longest "$1")" \
+        -x tests/fuzz/words.dict -i "$folder/seeds/$1" -o "$queue" -- "$folder/tests/fuzz_$1" >"$log" 2>&1 || status=$?
     stats=$queue/default/fuzzer_stats
     runs=$(($(sed -n 's/^execs_done *: //p' "$stats" 2>/dev/null || echo 0) - before))
     broken=$(find "$queue/default/crashes" "$queue/default/hangs" -name 'id:*' -newer "$log.begun" 2>/dev/null || true)
@@ -92,8 +92,7 @@ while :; do
         log=$folder/$target.log
         : >"$log.begun"
         if [ "$afl" = yes ]; then by_afl "$target"; else by_libfuzzer "$target"; fi
-        # shellcheck disable=SC2046 # two words
-        all_cpu[$target]=$(used "${all_cpu[$target]:-0}" $(tail -n 1 "$log.cpu"))
+        all_cpu[$target]=$(used "${all_cpu[$target]:-0}" "$(cat "$log.cpu")")
         all_runs[$target]=$((${all_runs[$target]:-0} + ${runs:-0}))
         if [ -n "$broken" ]; then
             printf '%s broken: %s\n' "$target" "$broken"
