@@ -71,11 +71,9 @@ static enum status answer(struct invocation *inv, int argc, char **argv, struct 
     enum status status = options_parse(inv, argc, argv, &help, err);
     if (status == STATUS_OK)
         status = choose_language(inv, err);
-    if (status != STATUS_OK)
-        return status;
-    if (help)
+    if (status == STATUS_OK && help)
         help_command(inv->out, inv->command);
-    else
+    else if (status == STATUS_OK)
         status = run_with_tables(inv, err);
     if (memory_ran_out()) // a part of the answer, or of the reason why there is none, may be lacking
         return error_set(err, STATUS_MEMORY, "out of memory; half an answer is not printed");
