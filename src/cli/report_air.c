@@ -109,7 +109,7 @@ static void add_air_facts(struct report *report, struct document_section *sectio
     fact_words(facts, "room_note", "Note", room->note);
     fact_number(facts, "people_at_work", "People at work",
                 report->file->people.at_work ? (double)report->file->people.at_work : (double)NAN, 0, NULL);
-    fact_words(facts, "people_flags", "Announced", report_joined(report, &report->file->people.flags));
+    fact_words(facts, "people_flags", "Announced", report_words(report, &report->file->people.flags));
     fact_words(facts, "people_note", "Note on the people", report->file->people.note);
     if (!report->has_air.there)
         return;

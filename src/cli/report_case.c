@@ -12,6 +12,13 @@ const char *report_joined(struct report *report, const struct text_list *list) {
     return document_take(report->document, &words);
 }
 
+const char *report_words(struct report *report, const struct text_list *list) {
+    struct text words = {0};
+    for (size_t i = 0; i < list->count; i++)
+        text_printf(&words, "%s%s", i ? ", " : "", say(list->items[i]));
+    return document_take(report->document, &words);
+}
+
 const char *report_layer_name(struct report *report, const char *id) {
     const struct case_layer *layer = id ? case_layer(report->file, id) : NULL;
     if (layer && layer->name)
@@ -113,7 +120,7 @@ void report_add_passages(struct report *report) {
         add_stated(table, tone_words, passage->tone);
         add_stated(table, body_words, passage->body);
         table_words(table, report_joined(report, &passage->colours));
-        table_words(table, report_joined(report, &passage->sensitive));
+        table_words(table, report_words(report, &passage->sensitive));
         table_number(table, passage->place.x_mm, 0);
         table_number(table, passage->place.y_mm, 0);
         table_number(table, passage->place.width_mm, 0);

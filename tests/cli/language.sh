@@ -74,4 +74,9 @@ says "xx"
 run place acetone --language xx --json
 exits 2
 
+# The words of a case are shown in the language of the report.
+run report --case "$SOURCE_ROOT/examples/demo-case.yaml" --language de --doubt none --learn none
+exits 0
+prints "Bitumenbraun"
+
 done_testing
