@@ -393,7 +393,7 @@ def main():
     every = [m for folder in folders for path in sorted((ROOT / "src" / folder).glob("*.c")) for m in mutants_of(path)]
     stale = set(judged) - {name_of(m) for m in every}
     if stale:
-        sys.exit("mutants.txt judges what is no longer there:\n" + "\n".join(sorted(stale)))
+        print("mutants.txt judges what is no longer there:\n" + "\n".join(sorted(stale)))
     every.sort(key=lambda m: digest(str(options.seed), name_of(m)))
     tests = tests_of(folders)
     build_plain(tests)
