@@ -123,6 +123,7 @@ void sheet_cell(struct sheet *sheet, const char *format, ...) {
 }
 
 static void column_widths(const struct sheet *sheet, size_t widths[SHEET_COLUMNS_MAX]) {
+    assert(sheet->columns > 0);
     size_t taken = sheet->indent;
     for (size_t column = 0; column < sheet->columns; column++) {
         widths[column] = text_columns(sheet->headings[column]);
