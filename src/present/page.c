@@ -200,7 +200,7 @@ void sheet_write(struct sheet *sheet, struct text *out) {
         out->failed = true;
     } else if (sheet->columns) {
         assert(sheet->filled == 0); // a cell forgotten in a row would move all that follow
-        size_t widths[SHEET_COLUMNS_MAX];
+        size_t widths[SHEET_COLUMNS_MAX] = {0};
         column_widths(sheet, widths);
         write_row(sheet, out, widths, 0, true);
         for (size_t row = 0; row < sheet->rows; row++)
