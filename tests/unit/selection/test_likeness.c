@@ -98,6 +98,13 @@ START_TEST(what_has_no_limit_is_not_less_hazardous) {
     ck_assert_int_eq(worse.hazard_set, 0);
     ck_assert_double_gt(worse.hazard, LIKE_HAZARD);
     ck_assert_int_eq(worse.match[RESPECT_HEALTH], MATCH_WORSE);
+    // A lower bound below the original's ratio tells nothing, and neither does a comparison with a lower bound.
+    struct portrait toluene = portrait("toluene", "eu"), trace = portrait("isooctane 95 + toluene 5", "eu");
+    ck_assert(toluene.hazards[0].complete && !trace.hazards[0].complete);
+    ck_assert_double_lt(trace.hazards[0].ratio, toluene.hazards[0].ratio);
+    ck_assert_int_eq(like(&toluene, &trace).hazard_set, -1);
+    ck_assert_int_eq(like(&trace, &toluene).hazard_set, -1);
+    ck_assert(isnan(like(&trace, &toluene).hazard));
 }
 END_TEST
 
