@@ -5,7 +5,6 @@
 #include "base/text.h"
 #include "casefile/case_parts.h"
 
-#include <assert.h>
 #include <stddef.h>
 #include <math.h>
 #include <string.h>

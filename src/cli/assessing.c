@@ -2,10 +2,6 @@
 // exposure: the answer, from the options of a call to what every set of limits says of each day.
 #include "base/language.h"
 #include "cli/assessing.h"
-#include "cli/case_option.h"
-#include "cli/draw_exposure.h"
-#include "cli/explain.h"
-#include "cli/page_options.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,15 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // exposure BLEND: is it within the limits in this room, which limit bites, how much may be used.
-#include "base/language.h"
 #include "cli/assessing.h"
 #include "cli/case_option.h"
 #include "cli/draw_exposure.h"
 #include "cli/explain.h"
 #include "cli/page_options.h"
-
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 static enum status draw(const struct assessing *assessing, const char *path, struct error *err) {
     struct text question = {0};

@@ -1,15 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // ladder: the next swab tests, mildest first, the smallest sensible step up.
-#include "base/memory.h"
 #include "base/units.h"
 #include "cli/case_option.h"
 #include "cli/explain.h"
-#include "cli/interrupt.h"
 #include "cli/ladder.h"
-#include "selection/strong.h"
-
-#include <math.h>
-#include <string.h>
 
 static enum status explain(const struct ladder_answer *ladder, struct error *err) {
     struct text answer = {0};

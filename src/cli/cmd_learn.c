@@ -1,14 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // learn: what the swab tests of a case say about its varnish and its paint.
-#include "base/units.h"
 #include "cli/case_option.h"
 #include "cli/explain.h"
-#include "cli/interrupt.h"
 #include "cli/learn.h"
 #include "cli/page_options.h"
-
-#include <math.h>
-#include <string.h>
 
 static enum status explain(const struct learning *learning, struct error *err) {
     struct text answer = {0};

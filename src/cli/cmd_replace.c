@@ -11,7 +11,6 @@
 
 #include <math.h>
 #include <stdint.h>
-#include <stdio.h>
 #include <string.h>
 
 static const double within_usual = 3; // MPa^0.5, see LIKE_RA

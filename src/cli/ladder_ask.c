@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // ladder: the answer, from the options of a call to the rows of the climb.
 #include "base/language.h"
-#include "base/memory.h"
 #include "base/units.h"
 #include "cli/case_option.h"
 #include "cli/interrupt.h"

@@ -3,8 +3,6 @@
 #include "cli/interrupt.h"
 #include "cli/layers.h"
 
-#include <math.h>
-
 static const double usual_probability = 0.6; // later somebody tests again: less sure than gentlest asks for
 
 static enum status read_options(struct layers_answer *answer, struct error *err) {

@@ -3,8 +3,6 @@
 #include "base/language.h"
 #include "cli/layers.h"
 
-#include <string.h>
-
 static const char *proposal(const struct stack_answer *answer, const struct better *better, struct arena *arena) {
     struct text carrier = {0};
     const char *resin = better->material->id;

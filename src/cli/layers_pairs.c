@@ -4,7 +4,6 @@
 #include "cli/layers.h"
 
 #include <math.h>
-#include <string.h>
 
 // --- the matrix ---
 

@@ -3,7 +3,6 @@
 #include "base/language.h"
 #include "cli/layers.h"
 
-#include <math.h>
 #include <string.h>
 
 static void tell_row(const struct ranked_row *row, struct layer_sentences *told) {

@@ -1,10 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Sentences about layers, gathered before they are written.
-#include "base/language.h"
 #include "cli/layers.h"
-
-#include <math.h>
-#include <stdio.h>
 
 void layers_tell(struct layer_sentences *told, const char *sentence) {
     if (!sentence || told->count == LAYER_SENTENCES_MAX)

@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // learn: the answer, from the options of a call to what both views have learnt.
 #include "base/units.h"
-#include "cli/case_option.h"
 #include "cli/interrupt.h"
 #include "cli/learn.h"
-#include "cli/page_options.h"
 
 #include <math.h>
 #include <string.h>

@@ -2,7 +2,6 @@
 // replace, for people.
 #include "cli/replace.h"
 
-#include "base/language.h"
 #include "cli/gentlest.h"
 #include "cli/notes.h"
 #include "physics/film_band.h"

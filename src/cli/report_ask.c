@@ -3,7 +3,6 @@
 #include "cli/report.h"
 
 #include "base/units.h"
-#include "cli/case_option.h"
 #include "cli/report_label.h"
 #include "physics/film_mix.h"
 

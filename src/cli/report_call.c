@@ -1,12 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The report asks other commands: their calls, and what becomes of an answer that is lacking.
 #include "cli/report.h"
-#include "base/units.h"
 #include "cli/case_option.h"
-#include "cli/report_label.h"
-#include "physics/film_mix.h"
-
-#include <math.h>
 
 struct invocation *report_call_about(const struct report *report, const struct command *command, const char *blend,
                                      bool figure, enum status *ret_status, struct error *err) {

@@ -12,6 +12,12 @@ const char *report_joined(struct report *report, const struct text_list *list) {
     return document_take(report->document, &words);
 }
 
+const char *report_notation(struct report *report, const struct blend *blend) {
+    struct text words = {0};
+    blend_write(blend, &words);
+    return document_take(report->document, &words);
+}
+
 const char *report_words(struct report *report, const struct text_list *list) {
     struct text words = {0};
     for (size_t i = 0; i < list->count; i++)

@@ -153,12 +153,6 @@ static const char *below_words(struct report *report, const struct ranked_row *r
                         say(film_band_words(film_band(row->row.swelling))));
 }
 
-static const char *notation_of(struct report *report, const struct blend *blend) {
-    struct text words = {0};
-    blend_write(blend, &words);
-    return document_take(report->document, &words);
-}
-
 static void add_removal(struct report *report, struct document_table *table, const struct stack_answer *stack,
                         const struct layer_removal *removal, bool alike) {
     struct layer_sentences told = {.arena = report->inv->arena};
@@ -168,7 +162,7 @@ static void add_removal(struct report *report, struct document_table *table, con
         const struct ranked_row *row = &found->rows[i];
         table_decimals(table, (double)(removal->layer + 1), 0);
         table_words(table, state);
-        table_words(table, notation_of(report, &row->blend));
+        table_words(table, report_notation(report, &row->blend));
         table_share(table, row->doubted ? row->doubt.p_works : 1);
         table_words(table, below_words(report, row));
     }

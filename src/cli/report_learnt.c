@@ -200,17 +200,11 @@ void report_add_learnt(struct report *report) {
 
 // --- the next tests ---
 
-static const char *notation_of(struct report *report, const struct blend *blend) {
-    struct text words = {0};
-    blend_write(blend, &words);
-    return document_take(report->document, &words);
-}
-
 static void add_row(struct report *report, struct document_table *table, size_t number) {
     const struct ladder_row *row = &report->ladder->rows[number - 1];
     const struct ladder_rung *rung = ladder_rung_of(report->ladder, row);
     table_decimals(table, (double)number, 0);
-    table_words(table, notation_of(report, &row->plan.blend));
+    table_words(table, report_notation(report, &row->plan.blend));
     table_share(table, rung->p_works);
     table_share(table, rung->p_touches);
     table_decimals(table, row->plan.fresh.weak_ml, 0);
@@ -231,9 +225,9 @@ void report_add_next(struct report *report, struct document_section *section) {
                            ladder->worked->id, ladder->worked->blend);
     const struct ladder_plan *plan = &ladder->rows[0].plan;
     const struct ladder_direction *direction = ladder_direction_of(ladder, &ladder->rows[0]);
-    document_paragraph(section, PARAGRAPH_STRONG, "%s: %d mL of %s and %d mL of %s.", notation_of(report, &plan->blend),
-                       plan->fresh.weak_ml, bottle_ref_id(&direction->weak), plan->fresh.strong_ml,
-                       bottle_ref_id(&direction->strong));
+    document_paragraph(section, PARAGRAPH_STRONG, "%s: %d mL of %s and %d mL of %s.",
+                       report_notation(report, &plan->blend), plan->fresh.weak_ml, bottle_ref_id(&direction->weak),
+                       plan->fresh.strong_ml, bottle_ref_id(&direction->strong));
 }
 
 void report_add_ladder(struct report *report) {

@@ -52,12 +52,6 @@ void report_release_replacements(struct report *report) {
 
 // --- one question ---
 
-static const char *notation_of(struct report *report, const struct blend *blend) {
-    struct text words = {0};
-    blend_write(blend, &words);
-    return document_take(report->document, &words);
-}
-
 static void add_row(struct report *report, struct document_table *table, const struct replacing *replacing,
                     const struct replacement_row *row, size_t number) {
     char swelling[CELL_BYTES];
@@ -65,7 +59,7 @@ static void add_row(struct report *report, struct document_table *table, const s
     replacing_swelling(&row->portrait, swelling);
     replacing_add_change(replacing, row, &change);
     table_decimals(table, (double)number, 0);
-    table_words(table, notation_of(report, &row->portrait.blend));
+    table_words(table, report_notation(report, &row->portrait.blend));
     table_decimals(table, row->like.ra, 1);
     table_decimals(table, row->like.triangle, 0);
     table_words(table, swelling);

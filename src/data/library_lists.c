@@ -1,14 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The lists of a library by their tables.
 #include "data/library.h"
-#include "base/file_read.h"
-#include "base/text.h"
 #include "data/library_tables.h"
-
-#include <assert.h>
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 #define LIST(bit, file_name, key, rec, array, number, ...)                                                             \
     {                                                                                                                  \

@@ -5,11 +5,9 @@
 #include "base/language.h"
 #include "physics/classification_parts.h"
 
-#include <assert.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 // Shares are sums of products of rounded figures; a share that is written as the limit counts as reaching it.

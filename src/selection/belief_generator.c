@@ -3,10 +3,7 @@
 #include "selection/belief_parts.h"
 #include "base/memory.h"
 
-#include <gsl/gsl_linalg.h>
 #include <gsl/gsl_randist.h>
-#include <math.h>
-#include <string.h>
 
 gsl_rng *belief_generator(unsigned long seed, unsigned long stream) {
     gsl_rng *rng = memory_new(1, sizeof *rng);

@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "selection/candidates.h"
 
-#include <math.h>
-#include <stdlib.h>
-
 static bool has_candidate(const struct candidates *candidates, const struct composition *c) {
     for (size_t i = 0; i < candidates->count; i++)
         if (composition_compare(&candidates->rows[i].best, c) == 0)

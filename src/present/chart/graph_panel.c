@@ -4,7 +4,6 @@
 #include "present/chart/graph_panel_parts.h"
 
 #include <math.h>
-#include <string.h>
 
 static const double tick_length = 3.5;
 static const double number_gap = 3; // between tick and number

@@ -1,10 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Where values lie in a panel.
-#include "base/language.h"
 #include "present/chart/graph_panel_parts.h"
-
-#include <math.h>
-#include <string.h>
 
 double panel_x(const struct panel_state *state, double value) {
     const struct box *plot = &state->layout->plot;
