@@ -19,9 +19,10 @@ static const unsigned char meaning_of[256] = {
     [';'] = ALIEN, ['<'] = ALIEN, ['>'] = ALIEN,  ['?'] = ALIEN,  ['@'] = ALIEN,  ['`'] = ALIEN,
     ['|'] = ALIEN, ['~'] = ALIEN, ['\\'] = ALIEN, ['\t'] = ALIEN, ['\r'] = ALIEN, ['\0'] = ALIEN};
 
-// Characters that YAML takes for line ends besides the usual ones: U+0085, U+2028, U+2029.
+// Characters that YAML takes for line ends besides the usual one, within quotation marks too: U+000D, U+0085, U+2028,
+// U+2029.
 static bool has_rare_line_end(const char *bytes, size_t length) {
-    static const char *const rare[] = {"\xC2\x85", "\xE2\x80\xA8", "\xE2\x80\xA9"};
+    static const char *const rare[] = {"\r", "\xC2\x85", "\xE2\x80\xA8", "\xE2\x80\xA9"};
     const char *end = bytes + length;
     for (size_t i = 0; i < sizeof rare / sizeof rare[0]; i++)
         for (const char *at = bytes; (at = memchr(at, rare[i][0], (size_t)(end - at))); at++)

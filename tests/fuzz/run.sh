@@ -1,9 +1,11 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Feeds the parsers and the engine with inputs made by a fuzzer, under AddressSanitizer and UBSan.
-# Usage: bash tests/fuzz/run.sh [--seconds N] [--cpu-minutes M] [--afl] [TARGET ...]
+# Usage: bash tests/fuzz/run.sh [--seconds N] [--cpu-minutes M] [--seed K] [--afl] [TARGET ...]
 #   --seconds N       each target runs so long by the clock (default 4: a minute in all)
 #   --cpu-minutes M   round after round of all targets, until M minutes of processor time are used; for nights
+#   --seed K          begins anew with the seeds alone and draws by K: the same inputs each time, so that a change is
+#                     not held up by a fault that was there before it; finding those is for the nights
 #   --afl             with AFL++ instead of libFuzzer, without the sanitizers: other inputs, many more of them
 # What was tried is kept in build-fuzz/corpus or build-afl/queue, so that the next run goes on from there. An input that
 # breaks something is written to build-fuzz/found/TARGET or build-afl/queue/TARGET/default/crashes (hangs), and belongs,
@@ -14,12 +16,14 @@ cd "$(dirname "$0")/../.."
 . tests/packages.sh
 seconds=4
 cpu_minutes=0
+seed=""
 afl=no
 targets=""
 while [ $# -gt 0 ]; do
     case $1 in
     --seconds) seconds=$2 && shift ;;
     --cpu-minutes) cpu_minutes=$2 && shift ;;
+    --seed) seed=$2 && shift ;;
     --afl) afl=yes ;;
     -*) sed -n '3,13s/^# //p' "$0" && exit 2 ;;
     *) targets="$targets $1" ;;
@@ -51,15 +55,18 @@ longest() { # bytes of an input: short where every byte costs, or where nobody t
 
 # Both print what the fuzzer says to the log, and set runs and broken.
 by_libfuzzer() {
-    mkdir -p "$folder/corpus/$1" "$folder/found/$1"
+    corpus=$folder/corpus/$1
+    [ -z "$seed" ] || corpus=$folder/corpus-$seed/$1
+    [ -z "$seed" ] || rm -rf "$corpus"
+    mkdir -p "$corpus" "$folder/found/$1"
     found=""
     [ ! -d "tests/fuzz/found/$1" ] || found=tests/fuzz/found/$1
     status=0
     # shellcheck disable=SC2086 # none or one word
     ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1 \
         python3 tests/fuzz/processor_time.py "$log.cpu" "$folder/tests/fuzz_$1" -max_total_time="$seconds" \
-        -timeout=600 -rss_limit_mb=1024 -max_len="$(longest "$1")" -dict=tests/fuzz/words.dict \
-        -artifact_prefix="$folder/found/$1/" -print_final_stats=1 "$folder/corpus/$1" \
+        ${seed:+-seed="$seed"} -timeout=600 -rss_limit_mb=1024 -max_len="$(longest "$1")" -dict=tests/fuzz/words.dict \
+        -artifact_prefix="$folder/found/$1/" -print_final_stats=1 "$corpus" \
         "tests/fuzz/seeds/$1" $found >"$log" 2>&1 || status=$?
     runs=$(sed -n 's/^stat::number_of_executed_units: //p' "$log")
     broken=""

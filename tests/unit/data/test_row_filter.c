@@ -101,6 +101,7 @@ START_TEST(other_layouts_are_left_alone) {
         "rows:\n  - id: hexane\n    a: {b: 1]}\n    c: [\n",
         "rows:\r\n  - id: hexane\r\n",
         "rows:\n  - {id: hexane, a: 1}\r  - {id: water}\n",
+        "rows:\n  - id: hexane\n    a: \"b\rc\"\n  - id: water\n",
         "rows:\n  - id: hexane\n\ta: 1\n",
         "--- \nrows:\n  - id: hexane\n",
         "rows:\n  - id: hexane\n...\n",
