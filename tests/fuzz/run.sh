@@ -49,6 +49,10 @@ for target in $targets; do programs="$programs tests/fuzz_$target"; done
 # shellcheck disable=SC2086 # a list of words
 ninja -C $folder $programs >/dev/null
 
+# The fuzzer also goes by addresses, so with --seed they are kept the same where the system lets us.
+fixed=""
+[ -z "$seed" ] || ! setarch -R true 2>/dev/null || fixed="setarch -R"
+
 longest() { # bytes of an input: short where every byte costs, or where nobody types more
     case $1 in blend | engine | command | layers | task | goal | words) echo 300 ;; *) echo 8192 ;; esac
 }
@@ -62,10 +66,10 @@ by_libfuzzer() {
     found=""
     [ ! -d "tests/fuzz/found/$1" ] || found=tests/fuzz/found/$1
     status=0
-    # shellcheck disable=SC2086 # none or one word
+    # shellcheck disable=SC2086 # none, one or two words
     ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1 \
-        python3 tests/fuzz/processor_time.py "$log.cpu" "$folder/tests/fuzz_$1" -max_total_time="$seconds" \
-        ${seed:+-seed="$seed"} -timeout=600 -rss_limit_mb=1024 -max_len="$(longest "$1")" -dict=tests/fuzz/words.dict \
+        python3 tests/fuzz/processor_time.py "$log.cpu" $fixed "$folder/tests/fuzz_$1" -max_total_time="$seconds" \
+        ${seed:+-seed="$seed" -reload=0} -timeout=600 -rss_limit_mb=1024 -max_len="$(longest "$1")" -dict=tests/fuzz/words.dict \
         -artifact_prefix="$folder/found/$1/" -print_final_stats=1 "$corpus" \
         "tests/fuzz/seeds/$1" $found >"$log" 2>&1 || status=$?
     runs=$(sed -n 's/^stat::number_of_executed_units: //p' "$log")
