@@ -47,6 +47,7 @@ struct ladder_answer {
     double site_works[LADDER_SITES_MAX]; // probability that its next blend works in that passage; NAN unknown
     size_t site_count;
     const struct case_test *worked; // the weakest test so far that took off at least part of the layer
+    struct ladder_rung worked_rung; // what the belief says of its blend; NAN without one, or where no model judges
     bool stopped;                   // a test that stands found original colour
     bool even;                      // the even series instead of the adaptive one
     int by;                         // enum belief_view
@@ -71,6 +72,13 @@ const struct ladder_rung *ladder_rung_of(const struct ladder_answer *answer, con
 
 // Step of a row on the scale (margin of what is to come off); NAN when there is nothing to count from.
 double ladder_scale_step(const struct ladder_answer *answer, const struct ladder_row *row);
+
+// The layer takes up less of it than of the blend that worked: it is no answer where that did too little. False without
+// such a blend, or where either is not judged.
+bool ladder_weaker_than_worked(const struct ladder_answer *answer, const struct ladder_row *row);
+
+// Why the direction of the blend that worked does not go on: NULL when it does, or is none of these bottles.
+const char *ladder_worked_ends(const struct ladder_answer *answer);
 
 // The scale on which steps are told, in words.
 const char *ladder_scale_words(int by);

@@ -28,6 +28,10 @@ double ladder_scale_step(const struct ladder_answer *answer, const struct ladder
     return ladder_rung_of(answer, row)->margin - ladder_direction_of(answer, row)->rungs[row->from_rung].margin;
 }
 
+bool ladder_weaker_than_worked(const struct ladder_answer *answer, const struct ladder_row *row) {
+    return ladder_rung_of(answer, row)->margin < answer->worked_rung.margin; // never of a NAN
+}
+
 static double case_contact_s(const struct invocation *inv) {
     return inv->casefile && !isnan(inv->casefile->delivery.contact_s) ? inv->casefile->delivery.contact_s
                                                                       : BELIEF_CONTACT_S;
@@ -265,6 +269,27 @@ static const struct ladder_direction *direction_of_worked(const struct ladder_an
     return NULL;
 }
 
+const char *ladder_worked_ends(const struct ladder_answer *answer) {
+    double percent;
+    const struct ladder_direction *direction = answer->worked ? direction_of_worked(answer, &percent) : NULL;
+    for (int k = 0; direction && k < answer->ladder->count; k++)
+        if (&answer->ladder->directions[answer->steps[k].direction] == direction)
+            return answer->steps[k].rung == LADDER_NONE ? ladder_end_words(answer->steps[k].end) : NULL;
+    return NULL;
+}
+
+static enum status judge_worked(struct ladder_answer *answer) {
+    struct belief_liquid *liquid;
+    if (!answer->worked)
+        return STATUS_OK;
+    enum status status = belief_liquid_make(answer->plan, &answer->worked->mix, &liquid, NULL);
+    if (status != STATUS_OK)
+        return status == STATUS_MEMORY ? status : STATUS_OK;
+    ladder_judge_rung(answer->belief, liquid, answer->contact_s, answer->rolls, &answer->worked_rung);
+    belief_liquid_release(liquid);
+    return STATUS_OK;
+}
+
 static enum status choose_sites(struct ladder_answer *answer, struct error *err) {
     const struct casefile *file = answer->inv->casefile;
     if (!file)
@@ -323,7 +348,9 @@ static enum status climb(struct ladder_answer *answer, struct error *err) {
     if (status != STATUS_OK)
         return status;
     ladder_steps(answer->ladder, answer->steps);
-    status = direction_to_climb(answer, &taken, err);
+    status = judge_worked(answer);
+    if (status == STATUS_OK)
+        status = direction_to_climb(answer, &taken, err);
     if (status == STATUS_OK)
         status = plan_climb(answer, taken, err);
     if (status == STATUS_OK)
@@ -349,6 +376,7 @@ static enum status answer_all(struct ladder_answer *answer, struct error *err) {
 
 enum status ladder_answer_make(struct invocation *inv, struct ladder_answer *ret, struct error *err) {
     ret->inv = inv;
+    ret->worked_rung.margin = NAN;
     ret->ladder = arena_new(inv->arena, 1, sizeof *ret->ladder);
     ret->steps = arena_new(inv->arena, LADDER_DIRECTIONS_MAX, sizeof *ret->steps);
     if (!ret->ladder || !ret->steps)

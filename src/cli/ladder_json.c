@@ -44,6 +44,10 @@ static void json_row(const struct ladder_answer *answer, const struct ladder_row
     json_number(json, "p_works", rung->p_works);
     json_number(json, "p_touches", rung->p_touches);
     json_number(json, "paint", rung->paint);
+    if (isnan(rung->margin) || isnan(answer->worked_rung.margin))
+        json_null(json, "weaker_than_worked");
+    else
+        json_flag(json, "weaker_than_worked", ladder_weaker_than_worked(answer, row));
     json_batch(&row->plan.fresh, "fresh", json);
     if (row->plan.has_jar)
         json_batch(&row->plan.jar, "from_jar", json);

@@ -46,7 +46,21 @@ static void sheet_probability(struct sheet *sheet, double p) {
         sheet_cell(sheet, "%.2f", p);
 }
 
-static void sheet_row(const struct ladder_answer *answer, const struct ladder_row *row, size_t number,
+static bool any_weaker(const struct ladder_answer *answer, const struct ladder_row *rows, size_t count) {
+    for (size_t i = 0; i < count; i++)
+        if (ladder_weaker_than_worked(answer, &rows[i]))
+            return true;
+    return false;
+}
+
+static void sheet_strength(const struct ladder_answer *answer, const struct ladder_row *row, struct sheet *sheet) {
+    if (isnan(ladder_rung_of(answer, row)->margin))
+        sheet_cell(sheet, "?");
+    else
+        sheet_cell(sheet, "%s", ladder_weaker_than_worked(answer, row) ? say("weaker") : say("stronger"));
+}
+
+static void sheet_row(const struct ladder_answer *answer, const struct ladder_row *row, size_t number, bool strength,
                       struct sheet *sheet) {
     const struct ladder_rung *rung = ladder_rung_of(answer, row);
     double percent = row->plan.rung * (double)LADDER_STEP_PERCENT;
@@ -64,6 +78,8 @@ static void sheet_row(const struct ladder_answer *answer, const struct ladder_ro
         sheet_cell(sheet, "-");
     else
         sheet_cell(sheet, "%+.2f", step);
+    if (strength)
+        sheet_strength(answer, row, sheet);
     sheet_cell(sheet, "%s", text_bytes(&blend));
     text_release(&blend);
 }
@@ -71,15 +87,36 @@ static void sheet_row(const struct ladder_answer *answer, const struct ladder_ro
 static void write_rows(const struct ladder_answer *answer, const struct ladder_row *rows, size_t count, size_t first,
                        struct text *out) {
     struct sheet sheet = {.indent = 2};
+    bool strength = any_weaker(answer, rows, count);
     sheet_column(&sheet, "no.", true);
     sheet_column(&sheet, "works", true);
     sheet_column(&sheet, "touches", true);
     sheet_column(&sheet, "vol%", true);
     sheet_column(&sheet, "step", true);
+    if (strength)
+        sheet_column(&sheet, "strength", false);
     sheet_column(&sheet, "blend, parts by volume", false);
     for (size_t i = 0; i < count; i++)
-        sheet_row(answer, &rows[i], first + i, &sheet);
+        sheet_row(answer, &rows[i], first + i, strength, &sheet);
     sheet_write(&sheet, out);
+}
+
+static void write_strength(const struct ladder_answer *answer, struct text *out) {
+    page_paragraph_f(out, 2, 2,
+                     "'strength': by the model, against the blend of test %s, which worked. A weaker one is no answer "
+                     "where that did too little: it tells whether less is enough, and in a direction that was not "
+                     "tested so far the way up begins at its foot.",
+                     answer->worked->id);
+}
+
+// Rows that do less than what has worked are told as such: they answer another question.
+static void write_weaker(const struct ladder_answer *answer, struct text *out) {
+    const char *end = ladder_worked_ends(answer);
+    if (!any_weaker(answer, answer->rows, answer->row_count))
+        return;
+    if (end)
+        page_paragraph_f(out, 2, 2, "The direction of test %s does not go on: %s.", answer->worked->id, say(end));
+    write_strength(answer, out);
 }
 
 static void write_climb(const struct ladder_answer *answer, struct text *out) {
@@ -88,6 +125,8 @@ static void write_climb(const struct ladder_answer *answer, struct text *out) {
         page_heading(out, "the even series");
     else if (answer->stopped)
         page_heading(out, "next, only in passages without original colour, while nothing comes off");
+    else if (answer->worked && ladder_weaker_than_worked(answer, &answer->rows[0]))
+        page_heading(out, "next, in a direction that begins with less than what worked");
     else if (answer->worked)
         page_heading(out, "next, where that does too little");
     else
@@ -101,6 +140,7 @@ static void write_climb(const struct ladder_answer *answer, struct text *out) {
     if (answer->other_plan)
         page_paragraph(out, 2, 2, "'touches' is the larger one of the film model and distance of the mean.");
     page_paragraph_f(out, 2, 2, "'step' on the scale of %s.", say(ladder_scale_words(answer->by)));
+    write_weaker(answer, out);
     if (answer->even)
         page_paragraph(out, 2, 2,
                        "The even series takes no notice of what was found: it may step over the mildest blend that "
@@ -273,6 +313,9 @@ static void write_others(const struct ladder_answer *answer, struct text *out) {
     page_heading(out, "other directions");
     if (answer->other_count) {
         write_rows(answer, answer->others, answer->other_count, answer->row_count + 1, out);
+        if (any_weaker(answer, answer->others, answer->other_count) &&
+            !any_weaker(answer, answer->rows, answer->row_count))
+            write_strength(answer, out);
         for (size_t i = 0; i < answer->other_count; i++) {
             const struct ladder_direction *direction = ladder_direction_of(answer, &answer->others[i]);
             page_paragraph_f(out, 2, 5, "%zu  %s.", answer->row_count + 1 + i, say(ladder_way_words(direction->way)));

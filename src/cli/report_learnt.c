@@ -210,6 +210,9 @@ static void add_row(struct report *report, struct document_table *table, size_t 
     table_decimals(table, row->plan.fresh.weak_ml, 0);
     table_decimals(table, row->plan.fresh.strong_ml, 0);
     table_decimals(table, row->plan.wait.judge_min > 0 ? row->plan.wait.judge_min : (double)NAN, 0);
+    if (ladder_weaker_than_worked(report->ladder, row))
+        table_note(table,
+                   document_say(report->document, "weaker than test %s, by the model", report->ladder->worked->id));
 }
 
 void report_add_next(struct report *report, struct document_section *section) {
@@ -218,7 +221,12 @@ void report_add_next(struct report *report, struct document_section *section) {
         document_paragraph(section, PARAGRAPH_STRONG, "No further test can be proposed from these bottles.");
         return;
     }
-    if (ladder->worked)
+    if (ladder->worked && ladder_weaker_than_worked(ladder, &ladder->rows[0]))
+        document_paragraph(section, PARAGRAPH_PLAIN,
+                           "Test %s took off part of the layer with %s: first the same test at the other sites. The "
+                           "next direction begins with less than that, which tells whether less is enough:",
+                           ladder->worked->id, ladder->worked->blend);
+    else if (ladder->worked)
         document_paragraph(section, PARAGRAPH_PLAIN,
                            "Test %s took off part of the layer with %s: first the same test at the other sites, then "
                            "only where it does too little:",

@@ -25,6 +25,7 @@ json "len(a['rungs']) == 3 and a['rungs'][0]['strong'] == 'propan-2-ol' and a['r
 json "all(0 <= r['p_touches'] <= a['touch_most'] and 0 <= r['p_works'] <= 1 for r in a['rungs'] + a['other_rungs'])"
 json "all(0 < r['step_percent'] <= 10 and r['step_margin'] > 0 for r in a['rungs'])"
 json "all(x['strong_percent'] < y['strong_percent'] for x, y in zip(a['rungs'], a['rungs'][1:]))"
+json "not any(r['weaker_than_worked'] for r in a['rungs'])"
 json "all(5 <= b['total_ml'] <= 20 and b['total_ml'] == b['from_jar_ml'] + b['weak_ml'] + b['strong_ml'] for r in a['rungs'] for b in (r['fresh'], r['from_jar']) if b)"
 json "all(r['judge_after_min'] >= 2 and r['judge_after_min'] >= 3 * r['surface_dry_min'] and r['clear_with'] == 'weak' for r in a['rungs'])"
 json "a['sites_for'] == 'T5' and {s['passage']: s['why'] for s in a['sites']} == {'sky': 'light', 'ferry': 'dark', 'cap': 'sensitive'}"
@@ -164,6 +165,7 @@ if [ "$(grep -c '^    1 ' out)" -eq 5 ]; then good; else bad "five next tests we
 run ladder --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane, propan-2-ol, acetone" --json
 exits 0
 by_rule
+json "all(r['weaker_than_worked'] is None for r in a['rungs'])"
 json "a['tests_learnt'] == 0 and a['rungs'][0]['strong_percent'] == 0 and a['rungs'][0]['step_percent'] is None and a['sites'] == []"
 json "{d['strong']: d['direction'] for d in a['directions']} == {'propan-2-ol': 'more hydrogen bonding', 'acetone': 'more polar'}"
 run ladder --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane, propan-2-ol" --by red
@@ -216,6 +218,7 @@ refused "case.yaml:" --case "$case"
 run ladder --case "$work/mildest.yaml" --date 2025-02-20
 tells "propan-2-ol 20 + isooctane 80"
 prints_not "take propan-2-ol 60"
+prints_not "'strength'" # it goes on from there, so nothing of it is weaker
 
 # Where the direction that worked ends, the sites are still told for the blend that worked, not for the next direction.
 sed -e 's/^tests:/&\n  - {id: T0, date: 2025-02-18, passage: dark, x_mm: 120, y_mm: 20, blend: isooctane, result: none}/' \
@@ -225,9 +228,18 @@ run ladder --case "$work/ends.yaml" --date 2025-02-20 --json
 exits 0
 json "a['worked'] == 'T1' and a['sites_for'] == 'T1' and a['rungs'][0]['strong'] == 'propan-2-ol'"
 json "{s['passage']: (s['tested_percent'], s['done'], s['take_percent']) for s in a['sites']} == {'light': (20, True, None), 'dark': (0, False, 20)}"
+# The next one begins with less than what worked: that is told, in every row.
+json "all(r['weaker_than_worked'] for r in a['rungs'])"
 run ladder --case "$work/ends.yaml" --date 2025-02-20
 tells "For the blend of test T1, before the next step:"
 tells "tested up to 0 %; take spirit 20 + isooctane 80 there"
+tells "next, in a direction that begins with less than what worked"
+tells "The direction of test T1 does not go on: its next rungs separate into two liquids."
+prints "weaker    propan-2-ol 10 + isooctane 90"
+prints_not "next, where that does too little"
+run report --case "$work/ends.yaml" --doubt none
+tells "The next direction begins with less than that, which tells whether less is enough:"
+tells "weaker than test T1, by the model"
 
 # The computed list says what the tests found, whatever it ranks; a stop above all.
 for view in film red; do
