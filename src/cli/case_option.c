@@ -295,11 +295,12 @@ enum status case_option_warn_peroxides(struct invocation *inv, const struct blen
     enum status status = day ? STATUS_OK : date_today(&as_of, err);
     if (status != STATUS_OK)
         return status;
+    inv->as_of = day ? *day : as_of;
     const struct case_bottle *bottles = inv->casefile->bottles.items;
     char sentence[CASE_REMARK_BYTES];
     for (size_t i = 0; i < inv->casefile->bottles.count; i++)
         if ((!blend || is_in(&bottles[i], blend)) &&
-            case_bottle_peroxide_remark(inv->casefile, &bottles[i], day ? *day : as_of, sentence)[0])
+            case_bottle_peroxide_remark(inv->casefile, &bottles[i], inv->as_of, sentence)[0])
             page_paragraph_f(inv->talk, 0, 2, "note: bottle %s %s", bottles[i].id, sentence);
     return STATUS_OK;
 }

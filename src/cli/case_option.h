@@ -34,7 +34,8 @@ enum status case_option_apply(struct invocation *inv, struct error *err);
 enum status case_option_fill(struct invocation *inv, const struct casefile *file, struct error *err);
 
 // Bottles of the case that have stood too long for their peroxides on that day (NULL: today) are told on standard
-// error, whatever the answer is; with `blend` only those that are in it. Nothing without a case.
+// error, whatever the answer is; with `blend` only those that are in it. Nothing without a case. The day becomes
+// inv->as_of, for the marks of overdue.h.
 enum status case_option_warn_peroxides(struct invocation *inv, const struct blend *blend, const struct date *day,
                                        struct error *err);
 

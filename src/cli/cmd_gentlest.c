@@ -8,6 +8,7 @@
 #include "cli/tests_so_far.h"
 #include "cli/interrupt.h"
 #include "cli/notes.h"
+#include "cli/overdue.h"
 #include "cli/page_options.h"
 #include "physics/miscibility.h"
 #include "selection/shortlist.h"
@@ -128,6 +129,7 @@ static void write_question(const struct answering *answering, struct text *out) 
 
 static void write_rows(const struct answering *answering, struct text *out) {
     struct sheet sheet = {0};
+    struct text overdue = {0};
     sheet_column(&sheet, "no.", true);
     sheet_column(&sheet, "RED varnish", true);
     sheet_column(&sheet, "Ra paint", true);
@@ -141,10 +143,13 @@ static void write_rows(const struct answering *answering, struct text *out) {
         sheet_cell(&sheet, "%.2f", row->row.score.red_remove);
         sheet_cell(&sheet, "%.1f", row->row.score.ra_spare);
         sheet_cell(&sheet, "%.2f", hansen_red(row->place, &nearest_spared(&answering->goal, row->place)->sphere));
-        sheet_cell(&sheet, "%s", text_bytes(&recipe));
+        sheet_cell(&sheet, "%s%s", text_bytes(&recipe), overdue_mark(answering->inv, &row->blend));
+        overdue_add_names(answering->inv, &row->blend, &overdue);
         text_release(&recipe);
     }
     sheet_write(&sheet, out);
+    write_overdue(&overdue, out);
+    text_release(&overdue);
 }
 
 static void write_reasons(const struct answering *answering, struct text *out) {
@@ -287,6 +292,7 @@ static void json_row(const struct answering *answering, size_t i, struct json *j
     json_object(json, NULL);
     json_integer(json, "rank", (long long)i + 1);
     json_composition(goal, &row->row.best, json, "recipe");
+    json_overdue(answering->inv, &row->blend, json);
     json_number(json, "red_remove", row->row.score.red_remove);
     json_number(json, "ra_spare_mpa05", row->row.score.ra_spare);
     json_number(json, "red_spare", hansen_red(row->place, &spared->sphere));

@@ -167,6 +167,7 @@ static enum status run(struct invocation *inv, struct error *err) {
         status = option_number(inv, "--volume", 1, 100000, 40, &report->volume_ml, err);
     if (status == STATUS_OK)
         status = option_date(inv, "--date", case_last_day(inv->casefile), &report->as_of, err);
+    inv->as_of = report->as_of;
     if (status == STATUS_OK)
         status = answer(report, path, format, err);
     report_release(report);

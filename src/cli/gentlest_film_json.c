@@ -3,6 +3,7 @@
 #include "cli/gentlest.h"
 #include "cli/goal_learnt.h"
 #include "cli/notes.h"
+#include "cli/overdue.h"
 #include "physics/film_band.h"
 
 #include <math.h>
@@ -46,6 +47,7 @@ static void json_row(const struct film_answer *answer, size_t i, struct json *js
     json_object(json, NULL);
     json_integer(json, "rank", (long long)i + 1);
     json_composition(&answer->goal, &row->row.best, json, "recipe");
+    json_overdue(answer->inv, &row->blend, json);
     json_number(json, "red_remove", row->row.red_remove);
     json_number(json, "swelling", row->apart ? NAN : row->row.swelling);
     json_text(json, "swelling_band", row->apart ? NULL : film_band_words(film_band(row->row.swelling)));

@@ -3,6 +3,7 @@
 #include "base/language.h"
 #include "cli/gentlest.h"
 #include "cli/notes.h"
+#include "cli/overdue.h"
 #include "cli/tests_so_far.h"
 #include "physics/film_band.h"
 
@@ -78,10 +79,10 @@ static void write_question(const struct film_answer *answer, struct text *out) {
 }
 
 static void add_recipe_cell(const struct film_answer *answer, const struct composition *composition,
-                            struct sheet *sheet) {
+                            const struct blend *blend, struct sheet *sheet) {
     struct text recipe = {0};
     composition_recipe(&answer->goal, composition, &recipe);
-    sheet_cell(sheet, "%s", text_bytes(&recipe));
+    sheet_cell(sheet, "%s%s", text_bytes(&recipe), overdue_mark(answer->inv, blend));
     sheet->failed |= recipe.failed;
     text_release(&recipe);
 }
@@ -104,7 +105,7 @@ static void add_row(const struct film_answer *answer, size_t i, struct sheet *sh
     sheet_cell(sheet, "%s", row->apart ? say("not judged") : words);
     sheet_cell(sheet, "%s", retention_words(row->retention.word));
     sheet_cell(sheet, "%.2f", row->row.red_remove);
-    add_recipe_cell(answer, &row->row.best, sheet);
+    add_recipe_cell(answer, &row->row.best, &row->blend, sheet);
 }
 
 // Less strong liquid, and the paint takes up no more than of the row by its band.
@@ -124,7 +125,7 @@ static void add_weakest_row(const struct film_answer *answer, const struct ranke
     sheet_cell(sheet, "%s", band_word(ranked_weakest_swelling(row)));
     sheet_cell(sheet, "%s", "");
     sheet_cell(sheet, "%s", say("begin"));
-    add_recipe_cell(answer, &row->weakest.composition, sheet);
+    add_recipe_cell(answer, &row->weakest.composition, &row->weakest.blend, sheet);
 }
 
 static bool any_cross_linked(const struct goal *goal) {
@@ -136,6 +137,7 @@ static bool any_cross_linked(const struct goal *goal) {
 
 static void write_table(const struct film_answer *answer, struct text *out) {
     struct sheet sheet = {0};
+    struct text overdue = {0};
     bool weaker = false;
     sheet_column(&sheet, "no.", true);
     sheet_column(&sheet, "tie", false);
@@ -147,6 +149,7 @@ static void write_table(const struct film_answer *answer, struct text *out) {
     for (size_t i = 0; i < answer->ranking.count; i++) {
         const struct ranked_row *row = &answer->ranking.rows[i];
         add_row(answer, i, &sheet);
+        overdue_add_names(answer->inv, &row->blend, &overdue); // 'begin' is of the same bottles
         if (begins_with_weakest(row)) {
             add_weakest_row(answer, row, &sheet);
             weaker = true;
@@ -172,6 +175,8 @@ static void write_table(const struct film_answer *answer, struct text *out) {
             "'begin': the weakest blend of the same strong liquids that still works so probably, its swelling by "
             "the median of the samples. The row is what the paint takes up least of; begin the tests there "
             "or below all the same.");
+    write_overdue(&overdue, out);
+    text_release(&overdue);
 }
 
 // The strong component whose activity is farthest above its share.

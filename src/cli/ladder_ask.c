@@ -5,6 +5,7 @@
 #include "cli/case_option.h"
 #include "cli/interrupt.h"
 #include "cli/ladder.h"
+#include "cli/overdue.h"
 #include "cli/tests_so_far.h"
 
 #include <math.h>
@@ -335,6 +336,14 @@ static enum status check_shelf(const struct ladder_answer *answer, struct error 
     return STATUS_OK;
 }
 
+static void find_overdue(struct ladder_answer *answer) {
+    for (int d = 0; d < answer->ladder->count; d++) {
+        struct ladder_direction *direction = &answer->ladder->directions[d];
+        direction->overdue =
+            overdue_bottle(answer->inv, &direction->weak) || overdue_bottle(answer->inv, &direction->strong);
+    }
+}
+
 static enum status climb(struct ladder_answer *answer, struct error *err) {
     int taken = 0;
     enum status status = check_shelf(answer, err);
@@ -342,6 +351,7 @@ static enum status climb(struct ladder_answer *answer, struct error *err) {
         return status;
     status = ladder_pairs(&answer->goal, &answer->inv->library, answer->inv->casefile, answer->ladder, err);
     answer->ladder->touch_most = answer->touch_most;
+    find_overdue(answer);
     struct ladder_judging judging = judging_of(answer);
     if (status == STATUS_OK)
         status = ladder_judge(&judging, answer->ladder, err);

@@ -4,6 +4,7 @@
 #include "cli/gentlest.h"
 #include "cli/ladder.h"
 #include "cli/notes.h"
+#include "cli/overdue.h"
 
 #include <math.h>
 
@@ -34,6 +35,7 @@ static void json_row(const struct ladder_answer *answer, const struct ladder_row
     double percent = row->plan.rung * (double)LADDER_STEP_PERCENT;
     json_object(json, NULL);
     json_blend(json, &row->plan.blend);
+    json_overdue(answer->inv, &row->plan.blend, json);
     json_text(json, "weak", bottle_ref_id(&direction->weak));
     json_text(json, "strong", bottle_ref_id(&direction->strong));
     json_text(json, "direction", ladder_way_words(direction->way));

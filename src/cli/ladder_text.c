@@ -5,6 +5,7 @@
 #include "cli/gentlest.h"
 #include "cli/ladder.h"
 #include "cli/notes.h"
+#include "cli/overdue.h"
 #include "cli/tests_so_far.h"
 #include "physics/film_band.h"
 
@@ -80,7 +81,7 @@ static void sheet_row(const struct ladder_answer *answer, const struct ladder_ro
         sheet_cell(sheet, "%+.2f", step);
     if (strength)
         sheet_strength(answer, row, sheet);
-    sheet_cell(sheet, "%s", text_bytes(&blend));
+    sheet_cell(sheet, "%s%s", text_bytes(&blend), overdue_mark(answer->inv, &row->plan.blend));
     text_release(&blend);
 }
 
@@ -153,6 +154,16 @@ static void write_climb(const struct ladder_answer *answer, struct text *out) {
 
 // --- one test ---
 
+static void write_overdue_first(const struct ladder_answer *answer, const struct ladder_row *row, struct text *out) {
+    struct text names = {0};
+    overdue_add_names(answer->inv, &row->plan.blend, &names);
+    if (names.length)
+        page_paragraph_f(out, 5, 5, "Not before %s was tested for peroxides; else take it to waste.",
+                         text_bytes(&names));
+    out->failed |= names.failed;
+    text_release(&names);
+}
+
 static void write_batch(const struct ladder_answer *answer, const struct ladder_row *row, size_t number,
                         struct text *out) {
     const struct ladder_direction *direction = ladder_direction_of(answer, row);
@@ -214,6 +225,7 @@ static void write_tests(const struct ladder_answer *answer, struct text *out) {
     page_heading(out, "each test");
     for (size_t i = 0; i < answer->row_count; i++) {
         write_batch(answer, &answer->rows[i], i + 1, out);
+        write_overdue_first(answer, &answer->rows[i], out);
         write_paint(answer, &answer->rows[i], out);
         write_wait(&answer->rows[i].plan, out);
         write_clearing(answer, &answer->rows[i], out);
@@ -233,6 +245,7 @@ static void write_site(const struct ladder_answer *answer, size_t i, struct text
     if (!isnan(site->x_mm))
         text_say(&where, " at %.0f,%.0f mm", site->x_mm, site->y_mm);
     blend_write(&answer->site_blends[i], &blend);
+    text_add(&blend, overdue_mark(answer->inv, &answer->site_blends[i]));
     if (site->stopped)
         page_paragraph_f(out, 2, 4, "%s: stopped, original colour was found there.", text_bytes(&where));
     else if (site->ready)
@@ -309,6 +322,23 @@ static void write_ends(const struct ladder_answer *answer, struct text *out) {
     }
 }
 
+// What the mark means, and that other bottles come first where they are as good.
+static void write_avoided(const struct ladder_answer *answer, struct text *out) {
+    struct text names = {0};
+    bool taken = false;
+    for (size_t i = 0; i < answer->row_count; i++)
+        taken |= overdue_blend(answer->inv, &answer->rows[i].plan.blend);
+    for (size_t i = 0; i < answer->other_count; i++)
+        overdue_add_names(answer->inv, &answer->others[i].plan.blend, &names);
+    if (names.length && !taken)
+        page_paragraph_f(out, 2, 4,
+                         "Test for peroxides before use, or do not use: %s. A bottle without that doubt was preferred, "
+                         "where its chance is as good.",
+                         text_bytes(&names));
+    out->failed |= names.failed;
+    text_release(&names);
+}
+
 static void write_others(const struct ladder_answer *answer, struct text *out) {
     page_heading(out, "other directions");
     if (answer->other_count) {
@@ -321,6 +351,7 @@ static void write_others(const struct ladder_answer *answer, struct text *out) {
             page_paragraph_f(out, 2, 5, "%zu  %s.", answer->row_count + 1 + i, say(ladder_way_words(direction->way)));
         }
     }
+    write_avoided(answer, out);
     write_ends(answer, out);
     write_filter_counts(&answer->filters, out);
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The report: the chosen blend, where it stands, and what else would do.
 #include "base/language.h"
+#include "cli/overdue.h"
 #include "cli/report.h"
 #include "physics/film_band.h"
 
@@ -21,6 +22,13 @@ static void add_choice(struct report *report, struct document_section *section) 
         document_paragraph(section, PARAGRAPH_STRONG,
                            "Working blend: %s, of the last test that stands (%s); no decision names a blend.",
                            report->notation, report->tested->id);
+    struct text overdue = {0};
+    overdue_add_names(report->inv, &report->blend, &overdue);
+    if (overdue.length)
+        document_paragraph(section, PARAGRAPH_CAUTION,
+                           "Test for peroxides before use, or do not use: %s (the reason stands with the bottles).",
+                           document_take(document, &overdue));
+    text_release(&overdue);
 }
 
 static void add_test_count(struct report *report, struct document_section *section) {

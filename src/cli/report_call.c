@@ -15,6 +15,7 @@ struct invocation *report_call_about(const struct report *report, const struct c
                                 .arena = report->inv->arena,
                                 .directories = report->inv->directories,
                                 .library = report->inv->library,
+                                .as_of = report->as_of,
                                 .out = unread,
                                 .talk = unread + 1};
     if (figure)

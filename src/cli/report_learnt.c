@@ -3,6 +3,7 @@
 #include "base/language.h"
 #include "cli/ladder.h"
 #include "cli/learn.h"
+#include "cli/overdue.h"
 #include "cli/report.h"
 
 #include <math.h>
@@ -200,11 +201,15 @@ void report_add_learnt(struct report *report) {
 
 // --- the next tests ---
 
+static const char *marked_notation(struct report *report, const struct blend *blend) {
+    return document_print(report->document, "%s%s", report_notation(report, blend), overdue_mark(report->inv, blend));
+}
+
 static void add_row(struct report *report, struct document_table *table, size_t number) {
     const struct ladder_row *row = &report->ladder->rows[number - 1];
     const struct ladder_rung *rung = ladder_rung_of(report->ladder, row);
     table_decimals(table, (double)number, 0);
-    table_words(table, report_notation(report, &row->plan.blend));
+    table_words(table, marked_notation(report, &row->plan.blend));
     table_share(table, rung->p_works);
     table_share(table, rung->p_touches);
     table_decimals(table, row->plan.fresh.weak_ml, 0);
@@ -234,7 +239,7 @@ void report_add_next(struct report *report, struct document_section *section) {
     const struct ladder_plan *plan = &ladder->rows[0].plan;
     const struct ladder_direction *direction = ladder_direction_of(ladder, &ladder->rows[0]);
     document_paragraph(section, PARAGRAPH_STRONG, "%s: %d mL of %s and %d mL of %s.",
-                       report_notation(report, &plan->blend), plan->fresh.weak_ml, bottle_ref_id(&direction->weak),
+                       marked_notation(report, &plan->blend), plan->fresh.weak_ml, bottle_ref_id(&direction->weak),
                        plan->fresh.strong_ml, bottle_ref_id(&direction->strong));
 }
 

@@ -2,6 +2,7 @@
 // The report: the list of the mildest blends that work, as `gentlest` gives it.
 #include "base/language.h"
 #include "cli/draw_gentlest.h"
+#include "cli/overdue.h"
 #include "cli/report_figure.h"
 #include "physics/film_band.h"
 
@@ -43,16 +44,21 @@ static const char *recipe_of(struct report *report, const struct composition *co
     return document_take(report->document, &words);
 }
 
+static const char *marked_recipe(struct report *report, const struct composition *composition,
+                                 const struct blend *blend) {
+    return document_print(report->document, "%s%s", recipe_of(report, composition), overdue_mark(report->inv, blend));
+}
+
 void report_add_first(struct report *report, struct document_section *section) {
     const struct ranking *ranking = &report->ranking->ranking;
     if (ranking->count == 0)
         return;
     document_paragraph(section, PARAGRAPH_ITEM, "First of the list by the film model: %s.",
-                       recipe_of(report, &ranking->rows[0].row.best));
+                       marked_recipe(report, &ranking->rows[0].row.best, &ranking->rows[0].blend));
     if (ranking->rows[0].weakest.blend.count)
-        document_paragraph(section, PARAGRAPH_ITEM,
-                           "Weakest of the same strong liquids that still works, to begin with: %s.",
-                           recipe_of(report, &ranking->rows[0].weakest.composition));
+        document_paragraph(
+            section, PARAGRAPH_ITEM, "Weakest of the same strong liquids that still works, to begin with: %s.",
+            marked_recipe(report, &ranking->rows[0].weakest.composition, &ranking->rows[0].weakest.blend));
 }
 
 static bool same_blend(const struct blend *a, const struct blend *b) {
@@ -108,7 +114,7 @@ static void add_row(struct report *report, struct document_table *table, size_t 
         table_words(table, document_print(report->document, "%c", (char)('a' + (row->tie - 1) % 26)));
     else
         table_words(table, "");
-    table_words(table, recipe_of(report, &row->row.best));
+    table_words(table, marked_recipe(report, &row->row.best, &row->blend));
     table_share(table, row->doubted && !row->apart ? row->doubt.p_works : (double)NAN);
     add_swelling(report, table, row);
     table_words(table, say(retention_words(row->retention.word)));

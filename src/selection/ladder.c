@@ -211,23 +211,40 @@ static int leading_direction(const struct ladder *ladder) {
 }
 
 bool ladder_is_led(const struct ladder *ladder) {
-    return leading_direction(ladder) != LADDER_NONE;
+    int d = leading_direction(ladder);
+    return d != LADDER_NONE && !ladder->directions[d].overdue;
+}
+
+// Of the directions that go on, the one with the best rung; LADDER_NONE when there is none.
+static int best_direction(const struct ladder *ladder, bool overdue_too) {
+    int found = LADDER_NONE;
+    double best = 0;
+    for (int k = 0; k < ladder->count; k++) {
+        double chance = best_chance(ladder, &ladder->directions[k]);
+        if (ladder_step_of(ladder, k).rung == LADDER_NONE || (ladder->directions[k].overdue && !overdue_too))
+            continue;
+        if (found == LADDER_NONE || chance > best) {
+            found = k;
+            best = chance;
+        }
+    }
+    return found;
 }
 
 // The direction to go on with; LADDER_NONE when every one ends.
 static int direction_to_take(const struct ladder *ladder) {
     int taken = leading_direction(ladder);
-    if (taken != LADDER_NONE)
+    if (taken == LADDER_NONE)
+        taken = best_direction(ladder, true);
+    if (taken == LADDER_NONE || !ladder->directions[taken].overdue)
         return taken;
-    double best = 0;
-    for (int k = 0; k < ladder->count; k++) {
-        double chance = best_chance(ladder, &ladder->directions[k]);
-        if (ladder_step_of(ladder, k).rung != LADDER_NONE && (taken == LADDER_NONE || chance > best)) {
-            taken = k;
-            best = chance;
-        }
-    }
-    return taken;
+    int other = best_direction(ladder, false);
+    if (other == LADDER_NONE)
+        return taken;
+    return best_chance(ladder, &ladder->directions[other]) >
+                   best_chance(ladder, &ladder->directions[taken]) - LADDER_ALIKE
+               ? other
+               : taken;
 }
 
 static double order_of(const struct ladder *ladder, const struct ladder_step *step, int taken) {

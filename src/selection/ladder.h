@@ -25,6 +25,9 @@
 // A direction in which no rung works with at least this probability is given up: more of it would only cost places.
 #define LADDER_HOPELESS 0.05
 
+// Chances that differ by less than this are as good as each other (as the answer says of its probabilities).
+#define LADDER_ALIKE 0.1
+
 enum {
     LADDER_STEP_PERCENT = 5,
     LADDER_RISE_PERCENT = 10,
@@ -56,6 +59,7 @@ struct ladder_direction {
     double
         last_percent; // strongest share tested in passages that are not stopped; negative when none, not even the base
     double colour_percent; // mildest share that found original colour in any passage; negative when none
+    bool overdue;          // a bottle of it needs a test for peroxides before it may be used: others come first
     int reach;             // rungs up to this one were judged; 0 to LADDER_RUNGS - 1, or LADDER_NONE
 };
 
@@ -94,8 +98,8 @@ void ladder_arrange_direction(struct ladder_direction *direction);
 // True when nothing that a rung above `reach` may hold changes ladder_step_of this direction, or its first likely rung.
 bool ladder_settled(const struct ladder *ladder, int direction);
 
-// True when the direction to take is told by the weakest likely rung. Where it isn't, best chances are compared, and
-// every rung must have been judged.
+// True when the direction to take is told by the weakest likely rung. Where it isn't, or where that is one of an
+// overdue bottle, best chances are compared, and every rung must have been judged.
 bool ladder_is_led(const struct ladder *ladder);
 
 // True when nothing that a rung above `reach` may hold changes ladder_climb.
@@ -109,8 +113,9 @@ bool ladder_likely(const struct ladder *ladder, int *ret_direction, int *ret_run
 struct ladder_step ladder_step_of(const struct ladder *ladder, int direction);
 
 // The next rungs, one a direction. First the one to take: of the direction that holds the weakest likely rung, or, when
-// there is none, of the one with the best rung. Then the other directions, mildest next rung first, those that end
-// last. `ret` has room for ladder->count.
+// there is none, of the one with the best rung; where that is overdue, the best of those that are not, if its chance is
+// no worse than by LADDER_ALIKE. Then the other directions, mildest next rung first, those that end last. `ret` has
+// room for ladder->count.
 void ladder_steps(const struct ladder *ladder, struct ladder_step *ret);
 
 // True when the rule allows this rung as the next one (for tests and for those who choose another).

@@ -241,6 +241,36 @@ run report --case "$work/ends.yaml" --doubt none
 tells "The next direction begins with less than that, which tells whether less is enough:"
 tells "weaker than test T1, by the model"
 
+# An overdue bottle is marked wherever it is proposed, and waits where another has as good a chance.
+sed -e "s/  - {id: propan-2-ol}/  - {id: old, content: propan-2-ol, opened: 2022-01-01}\n  - {id: new, content: propan-2-ol, opened: 2025-01-10}/" \
+    -e '/id: spirit/d' -e '/id: T1/d' "$work/ends.yaml" >"$work/old.yaml"
+run ladder --case "$work/old.yaml" --date 2025-02-20 --json
+exits 0
+json "[r['strong'] for r in a['rungs']] == ['new'] * 3 and all(r['test_for_peroxides'] == [] for r in a['rungs'])"
+json "[(r['strong'], r['test_for_peroxides']) for r in a['other_rungs']] == [('old', ['old'])]"
+run ladder --case "$work/old.yaml" --date 2025-02-20
+tells "old 10 + isooctane 90 (peroxide test overdue)"
+tells "Test for peroxides before use, or do not use: old. A bottle without that doubt was preferred"
+run ladder --case "$work/old.yaml" --date 2022-02-20 --json # both are fresh: the first of equals
+json "a['rungs'][0]['strong'] == 'old' and all(r['test_for_peroxides'] == [] for r in a['rungs'] + a['other_rungs'])"
+run ladder --case "$work/old.yaml" --date 2025-02-20 --bottles "isooctane, old"
+tells "old 10 + isooctane 90 (peroxide test overdue)"
+tells "Not before old was tested for peroxides; else take it to waste."
+SOURCE_DATE_EPOCH=1740009600 # 2025-02-20
+export SOURCE_DATE_EPOCH
+for view in film red; do
+    run gentlest --case "$work/old.yaml" --by $view --doubt none --components 2 --step 10 --every-set --json
+    exits 0
+    json "any('old' in r['recipe'] for r in a['blends']) and all(r['test_for_peroxides'] == (['old'] if 'old ' in r['recipe'] else []) for r in a['blends'])"
+    run gentlest --case "$work/old.yaml" --by $view --doubt none --components 2 --step 10 --every-set
+    tells "(peroxide test overdue)"
+    tells "test these bottles for peroxides first, or do not use them: old."
+done
+unset SOURCE_DATE_EPOCH
+sed 's/blend: isooctane,/blend: old 10 + isooctane 90,/' "$work/old.yaml" >"$work/chosen.yaml"
+run report --case "$work/chosen.yaml" --doubt none --learn none
+tells "Test for peroxides before use, or do not use: old (the reason stands with the bottles)."
+
 # The computed list says what the tests found, whatever it ranks; a stop above all.
 for view in film red; do
     run gentlest --case "$work/ends.yaml" --by $view --doubt none --components 2 --step 10

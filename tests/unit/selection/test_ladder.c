@@ -103,6 +103,37 @@ START_TEST(the_milder_direction_is_taken) {
 }
 END_TEST
 
+// A bottle whose peroxide test is overdue waits while another direction has as good a chance, and leads where none has.
+START_TEST(an_overdue_bottle_waits_for_others_as_good) {
+    struct ladder *ladder = one_direction(6, 20);
+    ladder->count = 2;
+    ladder->directions[1] = ladder->directions[0];
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        ladder->directions[1].rungs[i].p_works = fmin(ladder->directions[0].rungs[i].p_works, 0.55);
+    ladder_arrange(ladder);
+    struct ladder_step steps[2];
+    ladder->directions[1].overdue = true;
+    ladder_steps(ladder, steps);
+    ck_assert_int_eq(steps[0].direction, 0);
+    ck_assert(ladder_is_led(ladder));
+    ladder->directions[0].overdue = true;
+    ladder->directions[1].overdue = false;
+    ck_assert(!ladder_is_led(ladder)); // chances will be compared
+    ladder_steps(ladder, steps);
+    ck_assert_int_eq(steps[0].direction, 1); // 0.55 is as good as 0.6
+    ck_assert(steps[0].rung != LADDER_NONE);
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        ladder->directions[1].rungs[i].p_works = fmin(ladder->directions[0].rungs[i].p_works, 0.45);
+    ladder_steps(ladder, steps);
+    ck_assert_int_eq(steps[0].direction, 0); // 0.45 is not
+    ladder->directions[1].overdue = true;
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        ladder->directions[1].rungs[i].p_works = ladder->directions[0].rungs[i].p_works;
+    ladder_steps(ladder, steps);
+    ck_assert_int_eq(steps[0].direction, 0); // none is free of that doubt
+}
+END_TEST
+
 START_TEST(strength_never_falls) {
     struct ladder *ladder = one_direction(6, 20);
     ladder->directions[0].rungs[3].paint = log(10); // a bump: what lies above it is reached only over it
@@ -316,6 +347,7 @@ int main(void) {
     tcase_add_test(tcase, a_likely_rung_that_cannot_be_made_is_no_way_round);
     tcase_add_test(tcase, ends_are_told_apart);
     tcase_add_test(tcase, the_milder_direction_is_taken);
+    tcase_add_test(tcase, an_overdue_bottle_waits_for_others_as_good);
     tcase_add_test(tcase, strength_never_falls);
     tcase_add_test(tcase, fine_steps_where_the_paint_feels_them);
     tcase_add_test(tcase, climb_and_even_series);

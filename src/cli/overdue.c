@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/overdue.h"
+
+#include "base/language.h"
+#include "casefile/casefile.h"
+#include "present/page.h"
+
+#include <string.h>
+
+bool overdue_bottle(const struct invocation *inv, const struct bottle_ref *bottle) {
+    char sentence[CASE_REMARK_BYTES];
+    const struct casefile *file = inv->casefile;
+    const struct case_bottle *bottles = file ? file->bottles.items : NULL;
+    for (size_t i = 0; file && i < file->bottles.count; i++)
+        if (strcmp(bottles[i].id, bottle_ref_id(bottle)) == 0)
+            return case_bottle_peroxide_remark(file, &bottles[i], inv->as_of, sentence)[0] != '\0';
+    return false;
+}
+
+bool overdue_blend(const struct invocation *inv, const struct blend *blend) {
+    for (size_t i = 0; i < blend->part_count; i++)
+        if (overdue_bottle(inv, &blend->parts[i].bottle))
+            return true;
+    return false;
+}
+
+const char *overdue_mark(const struct invocation *inv, const struct blend *blend) {
+    return overdue_blend(inv, blend) ? say(" (peroxide test overdue)") : "";
+}
+
+static bool stands_in(const struct text *names, const char *id) {
+    size_t length = strlen(id);
+    for (const char *at = text_bytes(names); (at = strstr(at, id)) != NULL; at += length)
+        if ((at == text_bytes(names) || at[-1] == ' ') && (at[length] == ',' || at[length] == '\0'))
+            return true;
+    return false;
+}
+
+void overdue_add_names(const struct invocation *inv, const struct blend *blend, struct text *names) {
+    for (size_t i = 0; i < blend->part_count; i++) {
+        const char *id = bottle_ref_id(&blend->parts[i].bottle);
+        if (overdue_bottle(inv, &blend->parts[i].bottle) && !stands_in(names, id))
+            text_printf(names, "%s%s", names->length ? ", " : "", id);
+    }
+}
+
+void write_overdue(const struct text *names, struct text *out) {
+    out->failed |= names->failed;
+    if (names->length)
+        page_paragraph_f(out, 0, 0,
+                         "'peroxide test overdue': test these bottles for peroxides first, or do not use them: %s.",
+                         text_bytes(names));
+}
+
+void json_overdue(const struct invocation *inv, const struct blend *blend, struct json *json) {
+    json_list(json, "test_for_peroxides");
+    for (size_t i = 0; i < blend->part_count; i++)
+        if (overdue_bottle(inv, &blend->parts[i].bottle))
+            json_text(json, NULL, bottle_ref_id(&blend->parts[i].bottle));
+    json_close_list(json);
+}
