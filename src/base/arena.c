@@ -2,6 +2,7 @@
 #include "base/arena.h"
 
 #include "base/memory.h"
+#include "base/print_words.h"
 
 #include <stdalign.h>
 #include <stdarg.h>
@@ -70,21 +71,39 @@ char *arena_text(struct arena *arena, const char *text) {
     return arena_text_n(arena, text, strlen(text));
 }
 
-char *arena_vprintf(struct arena *arena, const char *format, va_list arguments) {
+typedef int printer(char *to, size_t room, const char *format, va_list arguments);
+
+static char *printed(struct arena *arena, printer *print, const char *format, va_list arguments) {
     va_list again;
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, again);
+    int length = print(NULL, 0, format, again);
     va_end(again);
     char *text = length < 0 ? NULL : arena_new(arena, (size_t)length + 1, 1);
     if (text)
-        vsnprintf(text, (size_t)length + 1, format, arguments);
+        print(text, (size_t)length + 1, format, arguments);
     return text;
+}
+
+char *arena_vprintf(struct arena *arena, const char *format, va_list arguments) {
+    return printed(arena, vsnprintf, format, arguments);
+}
+
+char *arena_vsay(struct arena *arena, const char *format, va_list arguments) {
+    return printed(arena, vprint_words, format, arguments);
 }
 
 char *arena_printf(struct arena *arena, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
     char *text = arena_vprintf(arena, format, arguments);
+    va_end(arguments);
+    return text;
+}
+
+char *arena_say(struct arena *arena, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    char *text = arena_vsay(arena, format, arguments);
     va_end(arguments);
     return text;
 }

@@ -23,6 +23,9 @@ char *arena_text(struct arena *arena, const char *text);
 char *arena_text_n(struct arena *arena, const char *text, size_t length);
 char *arena_printf(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
 char *arena_vprintf(struct arena *arena, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
+// For people, as text_say of base/text.h.
+char *arena_say(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+char *arena_vsay(struct arena *arena, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
 
 // Frees everything; the arena is empty and usable again. NULL-safe.
 void arena_release(struct arena *arena);

@@ -25,6 +25,10 @@ const char *language_chosen(void) {
     return chosen;
 }
 
+char language_decimal_mark(void) {
+    return chosen == language_codes[0] || strcmp(chosen, language_codes[0]) == 0 ? '.' : ',';
+}
+
 const char *say(const char *english) {
     if (chosen == language_codes[0] || !english || !english[0])
         return english;

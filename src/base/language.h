@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The language in which people are spoken to. English stands in the source; catalogues of the other languages are in
-// data/po and are read by gettext. JSON, ids, blend notation and the words of input files are never translated, and
-// numbers keep the C locale.
+// data/po and are read by gettext. JSON, ids, blend notation and the words of input files are never translated. Numbers
+// in words for people get the decimal mark of the language (base/print_words.h); LC_NUMERIC stays "C".
 //
 // The choice is one for the whole process, made once before an answer is written, as gettext has it.
 #ifndef MILDSOLVE_BASE_LANGUAGE_H
@@ -22,6 +22,10 @@ void language_speak(const char *known);
 
 // The code that was chosen, "en" at first.
 const char *language_chosen(void);
+
+// Between whole and fraction of a number in that language: '.' in English, ',' in the others. For what people read
+// only.
+char language_decimal_mark(void);
 
 // The sentence in the chosen language, or itself when it has no translation. What writes formats and headings for
 // people (text_say, error_set, page_*, sheet_*) asks by itself; words that are handed to them as arguments go

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "base/text.h"
 
-#include "base/language.h"
 #include "base/memory.h"
+#include "base/print_words.h"
 
 #include <stdarg.h>
 #include <stdint.h>
@@ -58,12 +58,14 @@ void text_add_joined(struct text *text, const char *between, const char *const *
     }
 }
 
+typedef int printer(char *to, size_t room, const char *format, va_list arguments);
+
 // The arguments are read twice, so the caller hands over two copies.
-static void add_formatted(struct text *text, const char *format, va_list to_measure, va_list to_write) {
-    int length = vsnprintf(NULL, 0, format, to_measure);
+static void add_formatted(struct text *text, printer *print, const char *format, va_list to_measure, va_list to_write) {
+    int length = print(NULL, 0, format, to_measure);
     if (length < 0 || !make_room(text, (size_t)length))
         return;
-    vsnprintf(text->bytes + text->length, (size_t)length + 1, format, to_write);
+    print(text->bytes + text->length, (size_t)length + 1, format, to_write);
     text->length += (size_t)length;
 }
 
@@ -71,7 +73,7 @@ void text_printf(struct text *text, const char *format, ...) {
     va_list to_measure, to_write;
     va_start(to_measure, format);
     va_start(to_write, format);
-    add_formatted(text, format, to_measure, to_write);
+    add_formatted(text, vsnprintf, format, to_measure, to_write);
     va_end(to_write);
     va_end(to_measure);
 }
@@ -80,7 +82,7 @@ void text_say(struct text *text, const char *format, ...) {
     va_list to_measure, to_write;
     va_start(to_measure, format);
     va_start(to_write, format);
-    add_formatted(text, say(format), to_measure, to_write);
+    add_formatted(text, vprint_words, format, to_measure, to_write);
     va_end(to_write);
     va_end(to_measure);
 }

@@ -20,7 +20,8 @@ void text_add_n(struct text *text, const char *more, size_t length);
 void text_add_repeated(struct text *text, const char *unit, size_t times);
 void text_add_joined(struct text *text, const char *between, const char *const *items, size_t count);
 void text_printf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
-// For people: the format in the chosen language (base/language.h). text_printf is for notation, files and JSON.
+// For people: the format in the chosen language and numbers with its decimal mark (base/print_words.h). text_printf is
+// for notation, files and JSON.
 void text_say(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 // The bytes, never NULL.
@@ -59,8 +60,8 @@ int name_compare(const char *a, const char *b);
 // Number of single-character edits between two names, case folded (Levenshtein), at most `limit` + 1.
 size_t name_distance(const char *a, const char *b, size_t limit);
 
-// Edits in a name that still look like a slip of its writer: 1 below 4 characters, 2 below 9, then a third of them; none
-// in a text too long for any name.
+// Edits in a name that still look like a slip of its writer: 1 below 4 characters, 2 below 9, then a third of them;
+// none in a text too long for any name.
 size_t name_slips(const char *name);
 
 // Where a word stands in a list that NULL ends; -1 when it is none of them. Every letter counts.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is not wrong in a case but should be known before the next test.
 #include "base/language.h"
+#include "base/print_words.h"
 #include "base/text.h"
 #include "casefile/case_parts.h"
 
@@ -71,10 +72,10 @@ const char *case_bottle_peroxide_remark(const struct casefile *file, const struc
         return buffer;
     struct date from = counted_from(bottle);
     if (!date_is_set(from)) {
-        snprintf(buffer, CASE_REMARK_BYTES,
-                 say("holds %s, which forms peroxides, and has no date: write 'opened' or 'received', and test it for "
-                     "peroxides (%s)"),
-                 former->id, say(peroxide_source));
+        print_words(buffer, CASE_REMARK_BYTES,
+                    "holds %s, which forms peroxides, and has no date: write 'opened' or 'received', and test it for "
+                    "peroxides (%s)",
+                    former->id, say(peroxide_source));
         return buffer;
     }
     bool opened = date_is_set(bottle->opened);
@@ -83,10 +84,10 @@ const char *case_bottle_peroxide_remark(const struct casefile *file, const struc
     char since[DATE_BYTES];
     char until[DATE_BYTES];
     if (date_compare(as_of, end) > 0)
-        snprintf(
+        print_words(
             buffer, CASE_REMARK_BYTES,
-            say("holds %s, which forms peroxides; %s %s, its %d months ended on %s. Test it for peroxides or give it "
-                "to waste; do not use it as it is, and let none of it dry up (%s)"),
+            "holds %s, which forms peroxides; %s %s, its %d months ended on %s. Test it for peroxides or give it "
+            "to waste; do not use it as it is, and let none of it dry up (%s)",
             former->id, opened ? say("open or last tested") : say("received or last tested"), date_write(from, since),
             months, date_write(end, until), say(peroxide_source));
     return buffer;
@@ -107,16 +108,15 @@ const char *case_bottle_water_remark(const struct casefile *file, const struct c
     if (alcohol < alcohol_share)
         return buffer;
     if (!isnan(bottle->water_percent) && water > 0)
-        snprintf(
+        print_words(
             buffer, CASE_REMARK_BYTES,
-            say("an opened alcohol with %.3g %% of water: the water counts as a component of every blend made from it"),
+            "an opened alcohol with %.3g %% of water: the water counts as a component of every blend made from it",
             100 * water);
     else if (water == 0)
-        snprintf(
-            buffer, CASE_REMARK_BYTES,
-            say("an opened alcohol takes up water from the air, and none is stated: it counts as dry. State "
-                "water_percent (0 when known to be dry); some 5 %% were enough to split a blend with a hydrocarbon "
-                "(Hook, JAIC 27 (1988) 100)"));
+        print_words(buffer, CASE_REMARK_BYTES,
+                    "an opened alcohol takes up water from the air, and none is stated: it counts as dry. State "
+                    "water_percent (0 when known to be dry); some 5 %% were enough to split a blend with a hydrocarbon "
+                    "(Hook, JAIC 27 (1988) 100)");
     return buffer;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The answer of `exposure` for people.
 #include "base/language.h"
+#include "base/print_words.h"
 #include "cli/assessing.h"
 #include "cli/page_options.h"
 
@@ -90,7 +91,7 @@ static const char *const gap_words[] = {"", "no limit in this set", "no density 
 const char *limit_kind_say(const struct limit_value *limit, char words[CELL_BYTES]) {
     static const char *const kinds[] = {N_("8 h"), N_("10 h"), N_("15 min"), N_("ceiling"), "IDLH"};
     if (limit->kind == LIMIT_CEILING && limit->period_min)
-        snprintf(words, CELL_BYTES, say("ceiling, %d min"), limit->period_min);
+        print_words(words, CELL_BYTES, "ceiling, %d min", limit->period_min);
     else
         snprintf(words, CELL_BYTES, "%s", say(kinds[limit->kind]));
     return words;

@@ -202,7 +202,7 @@ static void write_tail(const struct evaporation *path, struct text *out) {
         return;
     struct text words = {0};
     for (size_t i = 0; i < path->blend.count; i++)
-        text_printf(&words, "%s%s %.1f", i ? ", " : "", path->blend.components[i]->id, 100 * path->tail_phi[i]);
+        text_say(&words, "%s%s %.1f", i ? ", " : "", path->blend.components[i]->id, 100 * path->tail_phi[i]);
     page_paragraph_f(out, 2, 4, "the last 5 %% (vol%%): %s", text_bytes(&words));
     text_release(&words);
 }

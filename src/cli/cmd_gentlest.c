@@ -254,9 +254,11 @@ static void write_nothing(const struct answering *answering, struct text *out) {
                          "with RED %.2f; RED at most %.2f was asked for.",
                          text_bytes(&recipe), answering->result.nearest_red, 1 - goal->margin);
         text_release(&recipe);
-        if (answering->result.nearest_red <= 1)
-            page_paragraph_f(out, 0, 2, "Relax first: --margin %.2f.",
-                             floor((1 - answering->result.nearest_red) * 100) / 100);
+        if (answering->result.nearest_red <= 1) {
+            char margin[FIGURE_BYTES]; // to be typed, so with a point in every language
+            snprintf(margin, sizeof margin, "%.2f", floor((1 - answering->result.nearest_red) * 100) / 100);
+            page_paragraph_f(out, 0, 2, "Relax first: --margin %s.", margin);
+        }
     }
     const struct filter_count *worst = filter_that_took_most(&answering->filters);
     if (worst)

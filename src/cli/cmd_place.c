@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // place BLEND: where does it sit, how far from every material.
 #include "base/language.h"
+#include "base/print_words.h"
 #include "cli/case_option.h"
 #include "cli/explain.h"
 #include "base/units.h"
@@ -130,8 +131,7 @@ static enum status judge_liquid(struct placing *placing, const struct library *l
     placing->flash =
         (struct flash){.model_c = NAN, .lowest_component_c = NAN, .display_c = NAN, .sentence = "not known"};
     placing->flammable = GHS_UNKNOWN;
-    snprintf(placing->phase.sentence, sizeof placing->phase.sentence, say("Nothing can be computed: %.500s."),
-             own.text);
+    print_words(placing->phase.sentence, sizeof placing->phase.sentence, "Nothing can be computed: %.500s.", own.text);
     return STATUS_OK;
 }
 
@@ -232,7 +232,7 @@ static void film_words(const struct material *material, const struct film_result
     else if (film->outcome == FILM_BOUNDED && material->film == FILM_DISSOLVES)
         snprintf(words, CELL_BYTES, "%s", film_softening_words(film->swelling));
     else if (film->outcome == FILM_BOUNDED)
-        snprintf(words, CELL_BYTES, say("swells: %s"), film_band_words(film_band(film->swelling)));
+        print_words(words, CELL_BYTES, "swells: %s", film_band_words(film_band(film->swelling)));
     else
         snprintf(words, CELL_BYTES, "%s", film->outcome == FILM_NO_REGION ? say("no film model") : say("not covered"));
 }
@@ -333,8 +333,8 @@ static void write_liquid(const struct placing *placing, struct text *out) {
     if (placing->has_activity) {
         struct text words = {0};
         for (size_t i = 0; i < placing->blend.count; i++)
-            text_printf(&words, "%s%s %.2f", i ? ", " : "", placing->blend.components[i]->id,
-                        exp(placing->ln_activity[i]));
+            text_say(&words, "%s%s %.2f", i ? ", " : "", placing->blend.components[i]->id,
+                     exp(placing->ln_activity[i]));
         page_paragraph_f(out, 2, 4, "activities (1 = as strong as neat): %s", text_bytes(&words));
         text_release(&words);
     }

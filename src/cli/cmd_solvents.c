@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // solvents [NAME ...]: the tables of components and bottles, each value with unit, source and doubt.
 #include "base/language.h"
+#include "base/print_words.h"
 #include "cli/notes.h"
 #include "cli/table_values.h"
 
@@ -55,9 +56,9 @@ static void write_component_notes(const struct component *component, struct text
 static void write_component(struct invocation *inv, const struct component *component, struct text *out) {
     struct cited cited = {0};
     char title[300];
-    snprintf(title, sizeof title, say("%s: %s, CAS %s, %s%s"), component->id, component->name,
-             component->cas ? component->cas : say("not known"), say(family_words[component->family]),
-             component->user ? say(", yours") : "");
+    print_words(title, sizeof title, "%s: %s, CAS %s, %s%s", component->id, component->name,
+                component->cas ? component->cas : say("not known"), say(family_words[component->family]),
+                component->user ? say(", yours") : "");
     page_heading(out, title);
     write_synonyms(&component->synonyms, out);
     write_component_values(component, &cited, out);

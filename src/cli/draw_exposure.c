@@ -108,26 +108,23 @@ static bool fill_component(const struct invocation *inv, const struct exposure_d
 static const char *models_words(const struct invocation *inv, const struct exposure_drawing *drawing) {
     const struct exposure_plan *plan = drawing->plan;
     if (drawing->capture_measured)
-        return arena_printf(
-            inv->arena,
-            say("One well-mixed room, and a near field of %.1f m radius with %.0f m\u00B3/min exchanged; all "
-                "that is used evaporates during the work; an extraction arm takes %.0f %% of it, measured: "
-                "%s; %g \u00B0C."),
-            NEAR_RADIUS_M, plan->room.near_flow_m3_h / 60, 100 * plan->captured, drawing->capture_measured,
-            plan->temp_c);
-    return arena_printf(
-        inv->arena,
-        say("One well-mixed room, and a near field of %.1f m radius with %.0f m\u00B3/min exchanged; all "
-            "that is used evaporates during the work; no credit for an extraction arm; %g \u00B0C."),
-        NEAR_RADIUS_M, plan->room.near_flow_m3_h / 60, plan->temp_c);
+        return arena_say(inv->arena,
+                         "One well-mixed room, and a near field of %.1f m radius with %.0f m\u00B3/min exchanged; all "
+                         "that is used evaporates during the work; an extraction arm takes %.0f %% of it, measured: "
+                         "%s; %g \u00B0C.",
+                         NEAR_RADIUS_M, plan->room.near_flow_m3_h / 60, 100 * plan->captured, drawing->capture_measured,
+                         plan->temp_c);
+    return arena_say(inv->arena,
+                     "One well-mixed room, and a near field of %.1f m radius with %.0f m\u00B3/min exchanged; all "
+                     "that is used evaporates during the work; no credit for an extraction arm; %g \u00B0C.",
+                     NEAR_RADIUS_M, plan->room.near_flow_m3_h / 60, plan->temp_c);
 }
 
 static const char *index_words(const struct invocation *inv, const struct exposure_judgement *judged) {
-    return arena_printf(
-        inv->arena,
-        say("Additive index of this set at the person: %s%.2f (day means), %.2f (short times). Above 1 the "
-            "limit of the mixture is passed."),
-        judged->complete ? "" : say("at least "), judged->index, judged->peak_index);
+    return arena_say(inv->arena,
+                     "Additive index of this set at the person: %s%.2f (day means), %.2f (short times). Above 1 the "
+                     "limit of the mixture is passed.",
+                     judged->complete ? "" : say("at least "), judged->index, judged->peak_index);
 }
 
 struct exposure_chart {

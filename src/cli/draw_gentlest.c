@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/draw_gentlest.h"
 
-#include "base/language.h"
 #include "cli/page_options.h"
 #include "physics/film_band.h"
 
@@ -23,8 +22,8 @@ static const char *name_of(const struct film_answer *answer, const struct ranked
     struct text recipe = {0};
     composition_recipe(&answer->goal, &row->row.best, &recipe);
     const char *name = recipe.failed ? NULL
-                                     : arena_printf(answer->inv->arena, say("%s (tie %c)"), text_bytes(&recipe),
-                                                    (char)('a' + (row->tie - 1) % 26));
+                                     : arena_say(answer->inv->arena, "%s (tie %c)", text_bytes(&recipe),
+                                                 (char)('a' + (row->tie - 1) % 26));
     text_release(&recipe);
     return name;
 }
@@ -79,19 +78,17 @@ static enum status fill_words(const struct film_answer *answer, struct window_ch
     const char *remove = names_of(answer, answer->goal.remove, answer->goal.remove_count);
     if (!spare || !remove)
         return error_set(err, STATUS_MEMORY, "out of memory");
-    input->swelling_name =
-        arena_printf(arena, say("volume taken up per dry volume of %s, median of the samples"), spare);
-    input->effect_name = arena_printf(arena, say("probability that it works on %s, %%"), remove);
-    input->asked_figure = arena_printf(arena, "%g %%", 100 * answer->least_probability);
-    input->doubt = arena_printf(arena,
-                                say("10 to 90 %% of %zu samples across (an open end: beyond the axis, or the paint "
-                                    "dissolves), one standard error of sampling upwards and downwards"),
-                                answer->ranking.samples);
-    input->models =
-        arena_printf(arena,
-                     say("Film model, %g \u00B0C; %zu candidates sampled, seed %lu. A tie holds blends that "
-                         "cannot be told apart"),
-                     answer->temp_c, answer->ranking.candidates, answer->ranking.seed);
+    input->swelling_name = arena_say(arena, "volume taken up per dry volume of %s, median of the samples", spare);
+    input->effect_name = arena_say(arena, "probability that it works on %s, %%", remove);
+    input->asked_figure = arena_say(arena, "%g %%", 100 * answer->least_probability);
+    input->doubt = arena_say(arena,
+                             "10 to 90 %% of %zu samples across (an open end: beyond the axis, or the paint "
+                             "dissolves), one standard error of sampling upwards and downwards",
+                             answer->ranking.samples);
+    input->models = arena_say(arena,
+                              "Film model, %g \u00B0C; %zu candidates sampled, seed %lu. A tie holds blends that "
+                              "cannot be told apart",
+                              answer->temp_c, answer->ranking.candidates, answer->ranking.seed);
     bool complete = input->swelling_name && input->effect_name && input->asked_figure && input->doubt && input->models;
     return complete ? STATUS_OK : error_set(err, STATUS_MEMORY, "out of memory");
 }

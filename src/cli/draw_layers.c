@@ -32,9 +32,9 @@ static const char *legend_of(struct arena *arena, const struct stack_layer *laye
         return arena_printf(arena, "%zu  %s", number, layer->material->id);
     const char *method = layer->method == COAT_SPRAY ? say("spray") : say("brush");
     if (isnan(layer->percent_w_v))
-        return arena_printf(arena, say("%zu  %s in %s, %s"), number, layer->material->id, layer->carrier_words, method);
-    return arena_printf(arena, say("%zu  %s %g %% w/v in %s, %s"), number, layer->material->id, layer->percent_w_v,
-                        layer->carrier_words, method);
+        return arena_say(arena, "%zu  %s in %s, %s", number, layer->material->id, layer->carrier_words, method);
+    return arena_say(arena, "%zu  %s %g %% w/v in %s, %s", number, layer->material->id, layer->percent_w_v,
+                     layer->carrier_words, method);
 }
 
 static bool fill_notes(struct arena *arena, const struct stack_answer *answer, size_t lower,
@@ -139,7 +139,7 @@ static bool add_hull(struct windows *windows, const struct material *material) {
     if (!corners)
         return false;
     if (count == 0) {
-        const char *note = arena_printf(arena, say("No Teas area is known for %s."), material->id);
+        const char *note = arena_say(arena, "No Teas area is known for %s.", material->id);
         if (windows->note_count < CHART_CAPTIONS_MAX)
             windows->notes[windows->note_count++] = note;
         return note != NULL;
@@ -149,8 +149,8 @@ static bool add_hull(struct windows *windows, const struct material *material) {
         corners[3 * i + 1] = hull[i].fp;
         corners[3 * i + 2] = hull[i].fh;
     }
-    return add_area(windows, arena_printf(arena, say("%s: liquids inside its sphere"), say(material->name)), corners,
-                    count, TEAS_CONFIDENCE_LOW);
+    return add_area(windows, arena_say(arena, "%s: liquids inside its sphere", say(material->name)), corners, count,
+                    TEAS_CONFIDENCE_LOW);
 }
 
 static bool add_areas(struct windows *windows, const struct material *material) {
@@ -189,8 +189,7 @@ static bool add_carrier(struct windows *windows, const struct stack_layer *layer
         point->computed = computed > 0;
         windows->point_count++;
     } else if (windows->note_count < CHART_CAPTIONS_MAX) {
-        windows->notes[windows->note_count++] =
-            arena_printf(arena, say("No place in the triangle is known for %s."), name);
+        windows->notes[windows->note_count++] = arena_say(arena, "No place in the triangle is known for %s.", name);
     }
     return true;
 }

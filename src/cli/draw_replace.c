@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/draw_replace.h"
 
-#include "base/language.h"
 #include "cli/page_options.h"
 #include "cli/teas_areas.h"
 #include "cli/teas_points.h"
@@ -13,8 +12,8 @@ static const char *name_of(const struct replacing *replacing, const struct blend
     if (!notation)
         return NULL;
     if (i == 0)
-        return arena_printf(arena, say("the original: %s"), notation);
-    return arena_printf(arena, say("%s (Ra %.1f)"), notation, replacing->found.rows[i - 1].like.ra);
+        return arena_say(arena, "the original: %s", notation);
+    return arena_say(arena, "%s (Ra %.1f)", notation, replacing->found.rows[i - 1].like.ra);
 }
 
 static enum status add_blends(const struct replacing *replacing, struct teas_points *points, struct error *err) {

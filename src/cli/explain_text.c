@@ -74,12 +74,13 @@ static bool joined(const struct listed_value *a, const struct listed_value *b) {
 static size_t write_figures(const struct explaining *explaining, size_t first, struct cited *cited,
                             struct sheet *sheet) {
     const struct listed_value *value = explaining->values.items[first];
+    const char *between = language_decimal_mark() == ',' ? "; " : ", ";
     struct text names = {0}, figures = {0}, refs = {0};
     size_t i = first;
     for (; i < first + JOINED_MOST && i < explaining->values.count && joined(value, explaining->values.items[i]); i++) {
         const struct listed_value *next = explaining->values.items[i];
         text_printf(&names, "%s%s", i > first ? ", " : "", say(next->key));
-        text_printf(&figures, "%s%.10g", i > first ? ", " : "", next->value);
+        text_say(&figures, "%s%.10g", i > first ? between : "", next->value);
     }
     cited_add(cited, value->from);
     write_refs(&refs, value->from);

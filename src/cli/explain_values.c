@@ -36,8 +36,8 @@ static void list_antoine(struct explaining *explaining, const struct component *
         return;
     const struct antoine_values *curve = &properties->antoine;
     struct text words = {0};
-    text_printf(&words, "log10(p/kPa) = %.7g - %.7g/(t/degC + %.7g), %g to %g degC, %s", curve->a, curve->b, curve->c,
-                curve->t_min, curve->t_max, antoine_kind_words[curve->kind]);
+    text_say(&words, "log10(p/kPa) = %.7g - %.7g/(t/degC + %.7g), %g to %g degC, %s", curve->a, curve->b, curve->c,
+             curve->t_min, curve->t_max, antoine_kind_words[curve->kind]);
     list_words(explaining, component->id, N_("vapour pressure curve"), &words, NULL, &curve->from);
 }
 
@@ -100,8 +100,8 @@ static void list_groups(struct explaining *explaining, const struct component *c
     for (size_t i = 0; i < row->groups.count; i++) {
         const struct unifac_group *group = group_of(lib, row->model, (int)row->groups.items[2 * i]);
         if (group)
-            text_printf(&words, "%s %g %s (R %.5g, Q %.5g)", i ? "," : "", row->groups.items[2 * i + 1], group->name,
-                        group->r, group->q);
+            text_say(&words, "%s %g %s (R %.5g, Q %.5g)", i ? "," : "", row->groups.items[2 * i + 1], group->name,
+                     group->r, group->q);
     }
     text_printf(&words, "; %s", assignment_status_words[row->status]);
     list_words(explaining, component->id, N_("UNIFAC groups"), &words, NULL, &row->from);
@@ -129,7 +129,7 @@ static void list_interactions(struct explaining *explaining) {
             !main_group_used(explaining, row->model, row->n))
             continue;
         struct text words = {0};
-        text_printf(&words, "%s, a %.6g K, b %.6g, c %.6g 1/K", unifac_model_words[row->model], row->a, row->b, row->c);
+        text_say(&words, "%s, a %.6g K, b %.6g, c %.6g 1/K", unifac_model_words[row->model], row->a, row->b, row->c);
         const char *key = arena_printf(explaining->inv->arena, "%s - %s", main_name(lib, row->model, row->m),
                                        main_name(lib, row->model, row->n));
         list_words(explaining, N_("UNIFAC, interaction of main groups"), key ? key : "", &words, NULL, &row->from);
@@ -213,7 +213,7 @@ static void list_thresholds(struct explaining *explaining, const struct material
         if (strcmp(row->material, material->id) != 0)
             continue;
         struct text words = {0};
-        text_printf(&words, "%s %g to %g %% by volume", family_words[row->family], row->from_percent, row->to_percent);
+        text_say(&words, "%s %g to %g %% by volume", family_words[row->family], row->from_percent, row->to_percent);
         list_words(explaining, material->id, N_("published threshold"), &words, NULL, &row->from);
     }
 }
@@ -246,8 +246,8 @@ static void list_areas(struct explaining *explaining, const struct material *mat
     for (size_t i = 0; i < material->regions.count; i++) {
         struct text words = {0};
         for (size_t k = 0; k < regions[i].vertices.count; k++)
-            text_printf(&words, "%s%g/%g/%g", k ? ", " : "", regions[i].vertices.items[3 * k],
-                        regions[i].vertices.items[3 * k + 1], regions[i].vertices.items[3 * k + 2]);
+            text_say(&words, "%s%g/%g/%g", k ? ", " : "", regions[i].vertices.items[3 * k],
+                     regions[i].vertices.items[3 * k + 1], regions[i].vertices.items[3 * k + 2]);
         const char *key = arena_printf(explaining->inv->arena, "%s fd/fp/fh", regions[i].id);
         list_words(explaining, material->id, key ? key : "", &words, "percent", &regions[i].from);
     }

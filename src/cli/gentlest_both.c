@@ -3,6 +3,7 @@
 #include "cli/gentlest.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 
 #include <stdio.h>
 
@@ -14,7 +15,7 @@ const char *shelf_words(const struct goal *goal, char words[SHELF_WORDS]) {
         return say("neat bottles only");
     if ((size_t)most > goal->bottle_count)
         most = (int)goal->bottle_count;
-    snprintf(words, SHELF_WORDS, say("blends of up to %d of %zu bottles"), most, goal->bottle_count);
+    print_words(words, SHELF_WORDS, "blends of up to %d of %zu bottles", most, goal->bottle_count);
     return words;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest --explain N: every number of a row, with its equation and sources, so that it can be followed by hand.
 #include "base/language.h"
+#include "base/print_words.h"
 #include "cli/gentlest.h"
 #include "cli/values.h"
 #include "physics/film_band.h"
@@ -82,11 +83,11 @@ static void write_film(struct explaining *e, const struct material *material, st
                      p.network_mol_m3 > 0 ? "mol/m3" : "cm3/mol", p.pigment);
     struct text words = {0};
     for (size_t i = 0; i < e->row->blend.count; i++)
-        text_printf(&words, "%s%s chi %.3f", i ? ", " : "", e->row->blend.components[i]->id, film.chi[i]);
+        text_say(&words, "%s%s chi %.3f", i ? ", " : "", e->row->blend.components[i]->id, film.chi[i]);
     if (result.outcome == FILM_BOUNDED) {
         text_say(&words, "; inside the film");
         for (size_t i = 0; i < e->row->blend.count; i++)
-            text_printf(&words, "%s %s %.2f", i ? "," : "", e->row->blend.components[i]->id, result.inside[i]);
+            text_say(&words, "%s %s %.2f", i ? "," : "", e->row->blend.components[i]->id, result.inside[i]);
         text_say(&words, " by volume; swelling %.3g per dry volume (%s)", result.swelling,
                  film_band_words(film_band(result.swelling)));
     } else {
@@ -130,10 +131,10 @@ static void write_components(struct explaining *e, struct text *out) {
         values_row(&sheet, &e->cited, name, c->hansen.delta_h, "MPa^0.5", &c->hansen.from);
         if (!c->properties)
             continue;
-        snprintf(name, sizeof name, say("%s vapour pressure"), c->id);
+        print_words(name, sizeof name, "%s vapour pressure", c->id);
         values_row(&sheet, &e->cited, name, c->properties->vapour_pressure_20c.value, "kPa",
                    &c->properties->vapour_pressure_20c.from);
-        snprintf(name, sizeof name, say("%s flash point"), c->id);
+        print_words(name, sizeof name, "%s flash point", c->id);
         values_row(&sheet, &e->cited, name, c->properties->flash_point.value, "degC", &c->properties->flash_point.from);
     }
     sheet_write(&sheet, out);

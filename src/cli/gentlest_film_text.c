@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // gentlest by film, for people.
 #include "base/language.h"
+#include "base/print_words.h"
 #include "cli/gentlest.h"
 #include "cli/notes.h"
 #include "cli/overdue.h"
@@ -24,7 +25,7 @@ static void band_range(const struct ranked_row *row, char words[CELL_BYTES]) {
     if (strcmp(least, most) == 0)
         snprintf(words, CELL_BYTES, "%s", least);
     else
-        snprintf(words, CELL_BYTES, say("%s to %s"), least, most);
+        print_words(words, CELL_BYTES, "%s to %s", least, most);
 }
 
 static bool any_by_red(const struct goal *goal) {
@@ -394,7 +395,7 @@ static void write_doubtful(const struct film_answer *answer, struct text *out) {
     for (size_t i = 0; i < ranking->doubtful_count; i++) {
         text_add(&list, i ? "; " : "");
         composition_recipe(&answer->goal, &ranking->doubtful[i], &list);
-        text_printf(&list, " (%.2f)", ranking->doubtful_p[i]);
+        text_say(&list, " (%.2f)", ranking->doubtful_p[i]);
     }
     page_paragraph_f(out, 4, 6,
                      "weak, and not sure enough for the list (probability that it works): %s. They hold less strong "

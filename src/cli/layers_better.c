@@ -10,14 +10,13 @@ static const char *proposal(const struct stack_answer *answer, const struct bett
     const char *sentence;
     blend_write(&better->carrier, &carrier);
     if (better->kind == BETTER_CARRIER)
-        sentence = arena_printf(arena, say("%zu  %s in %s instead: %s."), better->layer + 1, resin,
-                                text_bytes(&carrier), word);
+        sentence = arena_say(arena, "%zu  %s in %s instead: %s.", better->layer + 1, resin, text_bytes(&carrier), word);
     else if (better->kind == BETTER_RESIN)
-        sentence = arena_printf(arena, say("%zu  another resin, %s in %s: %s."), better->layer + 1, resin,
-                                text_bytes(&carrier), word);
+        sentence =
+            arena_say(arena, "%zu  another resin, %s in %s: %s.", better->layer + 1, resin, text_bytes(&carrier), word);
     else
-        sentence = arena_printf(arena, say("%zu  another order, %s above and %s below: %s."), better->layer + 1, resin,
-                                answer->stack.layers[better->layer].material->id, word);
+        sentence = arena_say(arena, "%zu  another order, %s above and %s below: %s.", better->layer + 1, resin,
+                             answer->stack.layers[better->layer].material->id, word);
     text_release(&carrier);
     return sentence;
 }

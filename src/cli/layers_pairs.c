@@ -95,20 +95,19 @@ static void tell_probability(const struct layer_pair *pair, struct layer_sentenc
     if (!isnan(pair->p_dissolves))
         layers_tell(
             told,
-            arena_printf(
-                told->arena,
-                say("The carrier dissolves %s with a probability of %.2f over all doubts; RED %.2f as mixed, %.2f at "
-                    "its strongest while the coat is wet."),
-                pair->judged->id, pair->p_dissolves, pair->red, pair->red_least));
+            arena_say(told->arena,
+                      "The carrier dissolves %s with a probability of %.2f over all doubts; RED %.2f as mixed, %.2f at "
+                      "its strongest while the coat is wet.",
+                      pair->judged->id, pair->p_dissolves, pair->red, pair->red_least));
     else if (pair->neat.outcome == FILM_BOUNDED && !isnan(pair->swelling_least))
-        layers_tell(told, arena_printf(told->arena,
-                                       say("%s takes up as much as the band '%s' says, '%s' to '%s' over the doubts."),
-                                       pair->judged->id, say(film_band_words(film_band(pair->neat.swelling))),
-                                       say(film_band_words(film_band(pair->swelling_least))),
-                                       say(film_band_words(film_band(pair->swelling_most)))));
+        layers_tell(told,
+                    arena_say(told->arena, "%s takes up as much as the band '%s' says, '%s' to '%s' over the doubts.",
+                              pair->judged->id, say(film_band_words(film_band(pair->neat.swelling))),
+                              say(film_band_words(film_band(pair->swelling_least))),
+                              say(film_band_words(film_band(pair->swelling_most)))));
     else if (!isnan(pair->red_least))
-        layers_tell(told, arena_printf(told->arena, say("No probability can be given; RED of the carrier on %s %.2f."),
-                                       pair->judged->id, pair->red_least));
+        layers_tell(told, arena_say(told->arena, "No probability can be given; RED of the carrier on %s %.2f.",
+                                    pair->judged->id, pair->red_least));
 }
 
 static void tell_wet_film(const struct layer_pair *pair, struct layer_sentences *told) {
@@ -121,18 +120,17 @@ static void tell_wet_film(const struct layer_pair *pair, struct layer_sentences 
     else if (neat && pair->wet.outcome == FILM_BOUNDED)
         layers_tell(
             told,
-            arena_printf(
-                told->arena,
-                say("By the film model the carrier alone dissolves it; the resin in the coat holds the carrier back, "
-                    "so that it only swells (%.2f of its volume)."),
-                pair->wet.swelling));
+            arena_say(told->arena,
+                      "By the film model the carrier alone dissolves it; the resin in the coat holds the carrier back, "
+                      "so that it only swells (%.2f of its volume).",
+                      pair->wet.swelling));
     else if (pair->neat.outcome == FILM_BOUNDED && pair->wet.outcome == FILM_BOUNDED)
         layers_tell(
             told,
-            arena_printf(
+            arena_say(
                 told->arena,
-                say("By the film model it takes up %.2f of its volume under the carrier alone, %.2f under the wet coat "
-                    "with its resin."),
+                "By the film model it takes up %.2f of its volume under the carrier alone, %.2f under the wet coat "
+                "with its resin.",
                 pair->neat.swelling, pair->wet.swelling));
 }
 
@@ -141,22 +139,21 @@ static void tell_threshold(const struct layer_pair *pair, struct layer_sentences
     if (!row)
         return;
     if (pair->reasons & PAIR_PUBLISHED_THRESHOLD)
-        layers_tell(told, arena_printf(told->arena,
-                                       say("Published (%s): %s The carrier holds up to %.0f %% while the coat is wet; "
-                                           "that outranks the models."),
-                                       say(doubt_words(&row->from)), say(row->words), pair->family_percent));
+        layers_tell(told, arena_say(told->arena,
+                                    "Published (%s): %s The carrier holds up to %.0f %% while the coat is wet; "
+                                    "that outranks the models.",
+                                    say(doubt_words(&row->from)), say(row->words), pair->family_percent));
     else if (pair->reasons & PAIR_NEAR_THRESHOLD)
-        layers_tell(told, arena_printf(told->arena,
-                                       say("Published (%s): %s The carrier holds up to %.0f %% while the coat is wet: "
-                                           "near it, and grades differ."),
-                                       say(doubt_words(&row->from)), say(row->words), pair->family_percent));
+        layers_tell(told, arena_say(told->arena,
+                                    "Published (%s): %s The carrier holds up to %.0f %% while the coat is wet: "
+                                    "near it, and grades differ.",
+                                    say(doubt_words(&row->from)), say(row->words), pair->family_percent));
     else if (pair->family_percent >= 1)
-        layers_tell(told,
-                    arena_printf(told->arena, say("Published (%s): %s The carrier holds up to %.0f %%, far below."),
-                                 say(doubt_words(&row->from)), say(row->words), pair->family_percent));
+        layers_tell(told, arena_say(told->arena, "Published (%s): %s The carrier holds up to %.0f %%, far below.",
+                                    say(doubt_words(&row->from)), say(row->words), pair->family_percent));
     else if (pair->touch < TOUCH_MAY_LIFT)
-        layers_tell(told, arena_printf(told->arena, say("Published (%s): %s The carrier holds none."),
-                                       say(doubt_words(&row->from)), say(row->words)));
+        layers_tell(told, arena_say(told->arena, "Published (%s): %s The carrier holds none.",
+                                    say(doubt_words(&row->from)), say(row->words)));
 }
 
 static void tell_retention(const struct stack_answer *answer, const struct layer_pair *pair,
@@ -165,21 +162,21 @@ static void tell_retention(const struct stack_answer *answer, const struct layer
     if (!(pair->reasons & PAIR_CARRIER_RETAINED))
         return;
     if (isnan(days))
-        layers_tell(told, arena_printf(told->arena,
-                                       say("How long layer %zu dries is not stated; its own carrier stays (%s), so it "
-                                           "is softer than computed. "
-                                           "Wait at least %.0f days."),
-                                       pair->lower + 1, say(retention_words(pair->retained)),
-                                       retention_days(pair->retained)));
+        layers_tell(told,
+                    arena_say(told->arena,
+                              "How long layer %zu dries is not stated; its own carrier stays (%s), so it "
+                              "is softer than computed. "
+                              "Wait at least %.0f days.",
+                              pair->lower + 1, say(retention_words(pair->retained)), retention_days(pair->retained)));
     else
-        layers_tell(told, arena_printf(told->arena,
-                                       say("After %.3g days layer %zu still holds some of its own carrier (retention: "
-                                           "%s), so it is softer than "
-                                           "computed."),
-                                       days, pair->lower + 1, say(retention_words(pair->retained))));
+        layers_tell(told, arena_say(told->arena,
+                                    "After %.3g days layer %zu still holds some of its own carrier (retention: "
+                                    "%s), so it is softer than "
+                                    "computed.",
+                                    days, pair->lower + 1, say(retention_words(pair->retained))));
     if (pair->published_retained)
-        layers_tell(told, arena_printf(told->arena, say("Published, after %.0f days: %s."),
-                                       pair->published_retained->days, say(pair->published_retained->words)));
+        layers_tell(told, arena_say(told->arena, "Published, after %.0f days: %s.", pair->published_retained->days,
+                                    say(pair->published_retained->words)));
 }
 
 // Below this distance between two resins they are called close; ours, about the scatter of a fitted centre.
@@ -194,10 +191,9 @@ static void tell_remarks(const struct layer_pair *pair, struct layer_sentences *
     if (pair->reasons & PAIR_NOT_COVERED)
         layers_tell(told, say("No model covers this carrier on this layer: only a test can tell."));
     if (pair->reasons & PAIR_STAND_IN)
-        layers_tell(told,
-                    arena_printf(told->arena,
-                                 say("No region is published for the lower layer; its careful stand-in %s is taken."),
-                                 pair->judged->id));
+        layers_tell(told, arena_say(told->arena,
+                                    "No region is published for the lower layer; its careful stand-in %s is taken.",
+                                    pair->judged->id));
     if (pair->reasons & PAIR_VIEWS_DISAGREE)
         layers_tell(told, say("Film model and sphere disagree whether it dissolves; a test decides."));
     if (pair->reasons & PAIR_SAME_RESIN)
@@ -208,10 +204,10 @@ static void tell_remarks(const struct layer_pair *pair, struct layer_sentences *
     else if (pair->resin_ra < close_resins && pair->touch >= TOUCH_SOFTENS && pair->touch != TOUCH_NOT_JUDGED)
         layers_tell(
             told,
-            arena_printf(
+            arena_say(
                 told->arena,
-                say("The two resins are close (%.1f MPa^0.5 apart), so they mingle where both are wet: the resin bites "
-                    "more than its carrier alone."),
+                "The two resins are close (%.1f MPa^0.5 apart), so they mingle where both are wet: the resin bites "
+                "more than its carrier alone.",
                 pair->resin_ra));
 }
 

@@ -10,16 +10,16 @@ static void tell_row(const struct ranked_row *row, struct layer_sentences *told)
     const struct material *spared = row->row.spared;
     blend_write(&row->blend, &recipe);
     if (!spared)
-        layers_tell(told, arena_printf(told->arena, say("%s (works %.2f; nothing below is to be spared)"),
-                                       text_bytes(&recipe), row->doubted ? row->doubt.p_works : 1));
+        layers_tell(told, arena_say(told->arena, "%s (works %.2f; nothing below is to be spared)", text_bytes(&recipe),
+                                    row->doubted ? row->doubt.p_works : 1));
     else if (spared->film == FILM_DISSOLVES)
-        layers_tell(told, arena_printf(told->arena, say("%s (works %.2f; below, %s %s)"), text_bytes(&recipe),
-                                       row->doubted ? row->doubt.p_works : 1, spared->id,
-                                       say(film_softening_words(row->row.swelling))));
+        layers_tell(told, arena_say(told->arena, "%s (works %.2f; below, %s %s)", text_bytes(&recipe),
+                                    row->doubted ? row->doubt.p_works : 1, spared->id,
+                                    say(film_softening_words(row->row.swelling))));
     else
-        layers_tell(told, arena_printf(told->arena, say("%s (works %.2f; below, %s takes up: %s)"), text_bytes(&recipe),
-                                       row->doubted ? row->doubt.p_works : 1, spared->id,
-                                       say(film_band_words(film_band(row->row.swelling)))));
+        layers_tell(told, arena_say(told->arena, "%s (works %.2f; below, %s takes up: %s)", text_bytes(&recipe),
+                                    row->doubted ? row->doubt.p_works : 1, spared->id,
+                                    say(film_band_words(film_band(row->row.swelling)))));
     text_release(&recipe);
 }
 
@@ -36,17 +36,15 @@ static void tell_nothing(const struct layers_answer *answer, const struct layer_
     struct text recipe = {0};
     composition_recipe(&answer->shelf, &ranking->likeliest, &recipe);
     if (ranking->best_probability < answer->least_probability)
-        layers_tell(told,
-                    arena_printf(told->arena, say("Nothing with a probability of %.2f; the likeliest is %s (%.2f)."),
-                                 answer->least_probability, text_bytes(&recipe), ranking->best_probability));
+        layers_tell(told, arena_say(told->arena, "Nothing with a probability of %.2f; the likeliest is %s (%.2f).",
+                                    answer->least_probability, text_bytes(&recipe), ranking->best_probability));
     else
         layers_tell(
             told,
-            arena_printf(
-                told->arena,
-                say("Nothing leaves what lies below with enough certainty. What takes this layer off most surely, %s "
-                    "(%.2f), dissolves something below in half of the samples or more."),
-                text_bytes(&recipe), ranking->best_probability));
+            arena_say(told->arena,
+                      "Nothing leaves what lies below with enough certainty. What takes this layer off most surely, %s "
+                      "(%.2f), dissolves something below in half of the samples or more.",
+                      text_bytes(&recipe), ranking->best_probability));
     text_release(&recipe);
 }
 
@@ -57,9 +55,8 @@ static void tell_published(const struct layers_answer *answer, const struct laye
     for (size_t i = 0; removal->aged && i < lib->published_removal_count; i++) {
         const struct published_removal *row = &lib->published_removals[i];
         if (strcmp(row->material, later) == 0)
-            layers_tell(told,
-                        arena_printf(told->arena, say("published (%s): %s: %s (%s)"), say(doubt_words(&row->from)),
-                                     row->blend, say(removal_outcome_words[row->outcome]), say(row->state)));
+            layers_tell(told, arena_say(told->arena, "published (%s): %s: %s (%s)", say(doubt_words(&row->from)),
+                                        row->blend, say(removal_outcome_words[row->outcome]), say(row->state)));
     }
 }
 
@@ -67,8 +64,8 @@ static void tell_ageing(const struct layer_removal *removal, struct layer_senten
     if (!removal->state)
         layers_tell(told, say("No published data on its ageing were found: it is computed as if it stayed as it is."));
     else
-        layers_tell(told, arena_printf(told->arena, say("Ageing (%s): %s"), say(doubt_words(&removal->state->from)),
-                                       say(removal->state->words)));
+        layers_tell(told, arena_say(told->arena, "Ageing (%s): %s", say(doubt_words(&removal->state->from)),
+                                    say(removal->state->words)));
     if (removal->state && !removal->target)
         layers_tell(told, say("No figures are published for the aged state, so nothing is searched."));
 }
@@ -77,14 +74,12 @@ static void tell_limits(const struct layer_removal *removal, struct layer_senten
     for (size_t i = 0; i < removal->layer; i++) {
         if (removal->inseparable & (1U << i))
             layers_tell(told,
-                        arena_printf(told->arena,
-                                     say("It comes off only together with layer %zu, which dissolves in the same."),
-                                     i + 1));
+                        arena_say(told->arena,
+                                  "It comes off only together with layer %zu, which dissolves in the same.", i + 1));
         if (removal->without & (1U << i))
             layers_tell(told,
-                        arena_printf(told->arena,
-                                     say("Layer %zu has no film model: whether these leave it alone is not known."),
-                                     i + 1));
+                        arena_say(told->arena,
+                                  "Layer %zu has no film model: whether these leave it alone is not known.", i + 1));
     }
 }
 
@@ -93,10 +88,9 @@ void layers_tell_removal(const struct layers_answer *answer, const struct stack_
     if (removal->aged)
         tell_ageing(removal, told);
     if (removal->stand_in)
-        layers_tell(told,
-                    arena_printf(told->arena, say("Computed with the careful stand-in %s."), removal->target->id));
+        layers_tell(told, arena_say(told->arena, "Computed with the careful stand-in %s.", removal->target->id));
     if (removal->kind == REMOVAL_NO_FIGURES && removal->target)
-        layers_tell(told, arena_printf(told->arena, say("Nothing can be searched: %s."), removal->why.text));
+        layers_tell(told, arena_say(told->arena, "Nothing can be searched: %s.", removal->why.text));
     if (removal->kind == REMOVAL_NOTHING)
         tell_nothing(answer, removal, told);
     for (size_t i = 0; blends && i < removal->ranking.count; i++)

@@ -319,6 +319,7 @@ void replacing_add_nearest(const struct replacing *replacing, struct text *out) 
     const struct replacement *found = &replacing->found;
     struct text recipe = {0};
     double nearest = ceil(10 * found->nearest_ra) / 10;
+    char within[FIGURE_BYTES]; // to be typed, so with a point in every language
     if (found->nearest.count == 0) {
         text_say(out, "No bottle is left to look at.");
         return;
@@ -328,9 +329,10 @@ void replacing_add_nearest(const struct replacing *replacing, struct text *out) 
         return;
     }
     blend_write(&found->nearest_blend, &recipe);
+    snprintf(within, sizeof within, "%.1f", nearest);
     if (nearest <= WITHIN_MOST)
-        text_say(out, "The nearest is %s at %.1f MPa^0.5; --within %.1f would list it.", text_bytes(&recipe),
-                 found->nearest_ra, nearest);
+        text_say(out, "The nearest is %s at %.1f MPa^0.5; --within %s would list it.", text_bytes(&recipe),
+                 found->nearest_ra, within);
     else
         text_say(out, "The nearest is %s at %.1f MPa^0.5: another kind of liquid.", text_bytes(&recipe),
                  found->nearest_ra);

@@ -188,7 +188,7 @@ static const char *denaturants(struct document *document, const struct case_bott
     const struct case_denaturant *items = bottle->denaturants.items;
     struct text words = {0};
     for (size_t i = 0; i < bottle->denaturants.count; i++)
-        text_printf(&words, "%s%s %.3g %%", i ? ", " : "", items[i].component, items[i].percent);
+        text_say(&words, "%s%s %.3g %%", i ? ", " : "", items[i].component, items[i].percent);
     return document_take(document, &words);
 }
 

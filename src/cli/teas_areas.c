@@ -20,7 +20,7 @@ static bool note_missing(const struct invocation *inv, const struct material *ma
     page_paragraph_f(inv->talk, 0, 2, "note: no Teas area is known for %s%s%s", material->id,
                      material->substitute ? say("; the careful stand-in is ") : "",
                      material->substitute ? material->substitute : "");
-    const char *note = arena_printf(inv->arena, say("No Teas area is known for %s."), material->id);
+    const char *note = arena_say(inv->arena, "No Teas area is known for %s.", material->id);
     if (note && areas->note_count < TEAS_AREA_NOTES_MAX)
         areas->notes[areas->note_count++] = note;
     return note != NULL;

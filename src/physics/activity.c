@@ -2,6 +2,7 @@
 #include "physics/activity.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 
 #include <assert.h>
 #include <math.h>
@@ -29,7 +30,7 @@ static void tell(struct activity_coverage *coverage, const char *format, ...) {
     size_t used = strlen(coverage->sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(coverage->sentence + used, sizeof coverage->sentence - used, say(format), arguments);
+    vprint_words(coverage->sentence + used, sizeof coverage->sentence - used, format, arguments);
     va_end(arguments);
 }
 
@@ -68,8 +69,8 @@ static bool find_blocked(const struct activity_model *model, struct refusal *ret
             if (model->components[i]->family == FAMILY_ACID && is_base(model->components[j])) {
                 ret->first = i;
                 ret->second = j;
-                snprintf(ret->reason, sizeof ret->reason, say("%s and %s act on each other as acid and base"),
-                         model->components[i]->id, model->components[j]->id);
+                print_words(ret->reason, sizeof ret->reason, "%s and %s act on each other as acid and base",
+                            model->components[i]->id, model->components[j]->id);
                 return true;
             }
     return false;
@@ -94,10 +95,10 @@ static bool find_unbelievable(const struct activity_model *model, const struct u
             if (ln_gamma[i] < ln_gamma_believable) {
                 ret->first = i;
                 ret->second = j;
-                snprintf(ret->reason, sizeof ret->reason,
-                         say("%s gives a trace of %s in %s an activity coefficient of %.2g, which can't be"),
-                         model_names[mixture->parameters->model], model->components[i]->id, model->components[j]->id,
-                         exp(ln_gamma[i]));
+                print_words(ret->reason, sizeof ret->reason,
+                            "%s gives a trace of %s in %s an activity coefficient of %.2g, which can't be",
+                            model_names[mixture->parameters->model], model->components[i]->id, model->components[j]->id,
+                            exp(ln_gamma[i]));
                 return true;
             }
     }
@@ -109,17 +110,17 @@ static void explain_gap(const struct activity_model *model, enum unifac_model wh
     ret->first = gap->first;
     ret->second = gap->second;
     if (gap->main_first)
-        snprintf(ret->reason, sizeof ret->reason, say("%s has no parameters between %s (%s) and %s (%s)"),
-                 model_names[which], gap->main_first, model->components[gap->first]->id, gap->main_second,
-                 model->components[gap->second]->id);
+        print_words(ret->reason, sizeof ret->reason, "%s has no parameters between %s (%s) and %s (%s)",
+                    model_names[which], gap->main_first, model->components[gap->first]->id, gap->main_second,
+                    model->components[gap->second]->id);
     else
-        snprintf(ret->reason, sizeof ret->reason, say("%s has no groups for %s"), model_names[which],
-                 model->components[gap->first]->id);
+        print_words(ret->reason, sizeof ret->reason, "%s has no groups for %s", model_names[which],
+                    model->components[gap->first]->id);
 }
 
 static void join_reasons(struct refusal *first, const struct refusal *second) {
     size_t used = strlen(first->reason);
-    snprintf(first->reason + used, sizeof first->reason - used, say(" and %s"), second->reason);
+    print_words(first->reason + used, sizeof first->reason - used, " and %s", second->reason);
 }
 
 // --- the choice ---
@@ -182,7 +183,7 @@ static void settle_flory(const struct unifac_table *table, struct activity_model
     struct error why = {0};
     if (flory_prepare(model->components, model->count, model->temp_k, &model->flory, &place, &why) != STATUS_OK) {
         char also[200];
-        snprintf(also, sizeof also, say(", and there are %s"), why.text);
+        print_words(also, sizeof also, ", and there are %s", why.text);
         settle_nothing(table, model, refusal, also);
         return;
     }

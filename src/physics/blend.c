@@ -2,6 +2,7 @@
 #include "physics/blend.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 
 #include <assert.h>
 #include <math.h>
@@ -224,8 +225,8 @@ static void note_ambiguity(const struct library *lib, const struct token *token,
     snprintf(joined, sizeof joined, "%s-%s", token->name, token->number);
     struct bottle_ref ref;
     if (ret_note && token->number[0] && library_bottle(lib, joined, &ref, NULL) == STATUS_OK)
-        snprintf(ret_note, BLEND_NOTE_SIZE, say("'%s %s' is read as %s parts of %s; the bottle %s is written '%s'"),
-                 token->name, token->number, token->number, token->name, bottle_ref_name(&ref), bottle_ref_id(&ref));
+        print_words(ret_note, BLEND_NOTE_SIZE, "'%s %s' is read as %s parts of %s; the bottle %s is written '%s'",
+                    token->name, token->number, token->number, token->name, bottle_ref_name(&ref), bottle_ref_id(&ref));
 }
 
 static enum status parse_piece(const struct library *lib, const char *start, const char *end, struct blend_part *ret,

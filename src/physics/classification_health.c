@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Health hazards by the mixture rules (Annex I part 3; App. A).
 #include "base/language.h"
+#include "base/print_words.h"
 #include "physics/classification_parts.h"
 
 #include <math.h>
@@ -387,7 +388,7 @@ void classify_aspiration(struct mixing *mix) {
     if (isnan(viscosity))
         snprintf(seen, sizeof seen, "%s", say("the viscosity at 40 degC is not known, so H304 stands"));
     else
-        snprintf(seen, sizeof seen, say("%g mm2/s at 40 degC, at most 20.5"), viscosity);
+        print_words(seen, sizeof seen, "%g mm2/s at 40 degC, at most 20.5", viscosity);
     add_statement(mix, "H304", tally.from, "%s: %.3g %% in all, at least 10 %%; %s (%s)", names_of(mix, tally.from),
                   tally.sum * cut_off_lesser, seen, is_us(mix) ? "HCS A.10.3.3.1" : "CLP 3.10.3.3.1");
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Fire, water life, and the statements that are carried over without a sum.
 #include "base/language.h"
+#include "base/print_words.h"
 #include "physics/classification_parts.h"
 #include "physics/flash.h"
 
@@ -237,10 +238,10 @@ void classify_carried(struct mixing *mix) {
     const char *beside = is_us(mix) ? say("; not a statement of HCS, printed as supplementary information") : "";
     char words[160];
     carry(mix, "H290", "carried over, a mixture must be tested (own choice: from 1 %)");
-    snprintf(words, sizeof words, say("carried over from 1 %% (common practice; CLP Annex II 1.1.5)%s"), beside);
+    print_words(words, sizeof words, "carried over from 1 %% (common practice; CLP Annex II 1.1.5)%s", beside);
     carry(mix, "EUH019", words);
     carry_dry_skin(mix);
-    snprintf(words, sizeof words, say("carried over (common practice; CLP Annex II 1.2.6)%s"), beside);
+    print_words(words, sizeof words, "carried over (common practice; CLP Annex II 1.2.6)%s", beside);
     if (classification_has(mix->ret, "H314") || toxic_by_inhalation(mix->ret))
         carry(mix, "EUH071", words);
     carry_allergy(mix);

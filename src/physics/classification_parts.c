@@ -3,6 +3,7 @@
 #include "physics/classification.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 #include "physics/classification_parts.h"
 
 #include <math.h>
@@ -96,8 +97,8 @@ const char *names_of(struct mixing *mix, uint32_t mask) {
     struct text words = {0};
     for (size_t i = 0; i < mix->input->count; i++)
         if (mask & UINT32_C(1) << i)
-            text_printf(&words, "%s%s %.3g %%", words.length ? ", " : "", mix->input->components[i]->id,
-                        percent_of(mix, i));
+            text_say(&words, "%s%s %.3g %%", words.length ? ", " : "", mix->input->components[i]->id,
+                     percent_of(mix, i));
     const char *names = words.failed ? NULL : arena_text(mix->arena, text_bytes(&words));
     text_release(&words);
     if (!names)
@@ -107,7 +108,7 @@ const char *names_of(struct mixing *mix, uint32_t mask) {
 
 static const char *write_words(struct mixing *mix, const char *format, va_list arguments) {
     char words[1024];
-    vsnprintf(words, sizeof words, say(format), arguments);
+    vprint_words(words, sizeof words, format, arguments);
     const char *copy = arena_text(mix->arena, words);
     if (!copy)
         mix->failed = true;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How much water a blend bears before it clouds.
-#include "base/language.h"
+#include "base/print_words.h"
 #include "physics/miscibility.h"
 
 #include <assert.h>
@@ -134,20 +134,19 @@ static void tell(struct cloud_water *found) {
     size_t size = sizeof found->sentence;
     double first = found->first_percent, sure = found->sure_percent;
     if (isnan(first) && isnan(sure))
-        snprintf(out, size, say("stays one liquid up to %.0f %% of water by the model"), 100 * most_water);
+        print_words(out, size, "stays one liquid up to %.0f %% of water by the model", 100 * most_water);
     else if (found->present_percent > 0 && sure <= found->present_percent)
-        snprintf(out, size, say("separates with the water it already holds (%.2g %% of volume)"),
-                 found->present_percent);
+        print_words(out, size, "separates with the water it already holds (%.2g %% of volume)", found->present_percent);
     else if (sure <= found->present_percent)
-        snprintf(out, size, say("separates even without water"));
+        print_words(out, size, "separates even without water");
     else if (isnan(sure))
-        snprintf(out, size, say("may cloud from %.2g %% of water (of volume) on"), first);
+        print_words(out, size, "may cloud from %.2g %% of water (of volume) on", first);
     else if (isnan(first) || sure <= first)
-        snprintf(out, size, say("clouds from about %.2g %% of water (of volume) on"), sure);
+        print_words(out, size, "clouds from about %.2g %% of water (of volume) on", sure);
     else if (first <= found->present_percent)
-        snprintf(out, size, say("may cloud as it is, separates from about %.2g %% of water (of volume) on"), sure);
+        print_words(out, size, "may cloud as it is, separates from about %.2g %% of water (of volume) on", sure);
     else
-        snprintf(out, size, say("begins to cloud between %.2g and %.2g %% of water (of volume)"), first, sure);
+        print_words(out, size, "begins to cloud between %.2g and %.2g %% of water (of volume)", first, sure);
 }
 
 enum status miscibility_cloud_water(const struct library *lib, const struct unifac_table *table,
@@ -164,8 +163,8 @@ enum status miscibility_cloud_water(const struct library *lib, const struct unif
                                 .first_percent = NAN,
                                 .sure_percent = NAN};
     if (!found.judged) {
-        snprintf(found.sentence, sizeof found.sentence, say("how much water it bears cannot be judged: %s"),
-                 watering.model.coverage.sentence);
+        print_words(found.sentence, sizeof found.sentence, "how much water it bears cannot be judged: %s",
+                    watering.model.coverage.sentence);
     } else {
         status = first_water(&watering, model_splits, present, &first, err);
         if (status == STATUS_OK)

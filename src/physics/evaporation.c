@@ -2,6 +2,7 @@
 #include "physics/evaporation.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 #include "base/units.h"
 #include "physics/evaporation_parts.h"
 
@@ -119,7 +120,7 @@ static void tell(struct evaporation *evaporation, const char *format, ...) {
     size_t used = strlen(evaporation->sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(evaporation->sentence + used, sizeof evaporation->sentence - used, say(format), arguments);
+    vprint_words(evaporation->sentence + used, sizeof evaporation->sentence - used, format, arguments);
     va_end(arguments);
 }
 

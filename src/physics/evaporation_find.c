@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Plain findings from a drying path. The rules are in the header; every number of them stands here once.
 #include "base/language.h"
+#include "base/print_words.h"
 #include "physics/evaporation.h"
 
 #include <math.h>
@@ -43,7 +44,7 @@ static struct finding *add(struct evaporation *evaporation, enum evaporation_fin
     *finding = (struct finding){.kind = kind, .component = component, .from = from, .to = to};
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(finding->sentence, sizeof finding->sentence, say(format), arguments);
+    vprint_words(finding->sentence, sizeof finding->sentence, format, arguments);
     va_end(arguments);
     return finding;
 }

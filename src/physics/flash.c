@@ -2,6 +2,7 @@
 #include "physics/flash.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 #include "base/units.h"
 #include "physics/solve.h"
 
@@ -111,7 +112,7 @@ static void tell(struct flash *flash, const char *format, ...) {
     size_t used = strlen(flash->sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(flash->sentence + used, sizeof flash->sentence - used, say(format), arguments);
+    vprint_words(flash->sentence + used, sizeof flash->sentence - used, format, arguments);
     va_end(arguments);
 }
 

@@ -2,6 +2,7 @@
 #include "physics/miscibility.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 #include "physics/miscible_pair.h"
 
 #include <assert.h>
@@ -41,7 +42,7 @@ static void tell(struct judging *judging, const char *format, ...) {
     size_t used = strlen(judging->out.sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(judging->out.sentence + used, sizeof judging->out.sentence - used, say(format), arguments);
+    vprint_words(judging->out.sentence + used, sizeof judging->out.sentence - used, format, arguments);
     va_end(arguments);
 }
 

@@ -2,6 +2,7 @@
 #include "physics/vapour.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 #include "base/units.h"
 #include "physics/phase_split.h"
 #include "physics/solve.h"
@@ -232,7 +233,7 @@ static void tell(struct vapour *vapour, const char *format, ...) {
     size_t used = strlen(vapour->sentence);
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(vapour->sentence + used, sizeof vapour->sentence - used, say(format), arguments);
+    vprint_words(vapour->sentence + used, sizeof vapour->sentence - used, format, arguments);
     va_end(arguments);
 }
 

@@ -2,6 +2,7 @@
 #include "present/page.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 #include "base/memory.h"
 
 #include <assert.h>
@@ -73,7 +74,7 @@ void page_paragraph_f(struct text *out, size_t first, size_t rest, const char *f
     char words[WORDS_BYTES];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(words, sizeof words, say(format), arguments);
+    vprint_words(words, sizeof words, format, arguments);
     va_end(arguments);
     wrap(out, false, first, rest, PAGE_COLUMNS, words);
 }
@@ -114,7 +115,7 @@ void sheet_cell(struct sheet *sheet, const char *format, ...) {
     }
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(cell_at(sheet, sheet->rows, sheet->filled), CELL_BYTES, say(format), arguments);
+    vprint_words(cell_at(sheet, sheet->rows, sheet->filled), CELL_BYTES, format, arguments);
     va_end(arguments);
     if (++sheet->filled == sheet->columns) {
         sheet->filled = 0;
@@ -224,6 +225,6 @@ const char *figure(double value, int digits, char buffer[FIGURE_BYTES]) {
     int decimals = digits - 1 - exponent;
     double step = pow(10, decimals);
     double rounded = decimals < 0 ? round(value * step) / step : value;
-    snprintf(buffer, FIGURE_BYTES, "%.*f", decimals < 0 ? 0 : decimals > 8 ? 8 : decimals, rounded);
+    print_words(buffer, FIGURE_BYTES, "%.*f", decimals < 0 ? 0 : decimals > 8 ? 8 : decimals, rounded);
     return buffer;
 }

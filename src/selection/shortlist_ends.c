@@ -2,6 +2,7 @@
 #include "selection/shortlist_ends.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 #include "base/memory.h"
 #include "physics/film_series.h"
 #include "selection/doubt_draw.h"
@@ -77,7 +78,7 @@ static void add_shared(struct cases *cases, bool alpha, double value) {
         *parameter = value;
         changed = true;
     }
-    snprintf(name, sizeof name, "%s %g", alpha ? "alpha" : say("entropic part of chi"), value);
+    print_words(name, sizeof name, "%s %g", alpha ? "alpha" : say("entropic part of chi"), value);
     if (changed)
         add_case(cases, name, &values, SIZE_MAX, 0);
 }
@@ -97,7 +98,7 @@ static void add_centres(struct cases *cases, size_t material) {
             *part_of(&values.materials[material].sphere, part) += shift;
             if (item->by_film)
                 *part_of(&values.materials[material].film.centre, part) += shift;
-            snprintf(name, sizeof name, "%.60s, %s %+g", item->material->id, words[part], shift);
+            print_words(name, sizeof name, "%.60s, %s %+g", item->material->id, words[part], shift);
             add_case(cases, name, &values, SIZE_MAX, 0);
         }
 }
@@ -119,7 +120,7 @@ static void add_radius(struct cases *cases, size_t material, int side) {
     struct doubt_values values = cases->base;
     char name[96];
     values.materials[material].r0 = fmax(item->r0 + side * item->r0_sd, 0.01 * item->r0);
-    snprintf(name, sizeof name, say("%.60s, radius %+g"), item->material->id, side * item->r0_sd);
+    print_words(name, sizeof name, "%.60s, radius %+g", item->material->id, side * item->r0_sd);
     add_case(cases, name, &values, SIZE_MAX, 0);
 }
 

@@ -23,13 +23,13 @@ PO = ROOT / "data" / "po"
 TEMPLATE = PO / "mildsolve.pot"
 LANGUAGES = ["de", "fr", "it", "es"]
 KEYWORDS = ["say:1", "N_:1", "text_say:2", "error_set:3", "error_wrap:3", "page_heading:2", "page_paragraph:4",
-            "page_paragraph_f:4", "sheet_column:2", "sheet_cell:2", "arena_say:2", "faults_add:4", "document_section:3",
+            "page_paragraph_f:4", "sheet_column:2", "sheet_cell:2", "arena_say:2", "print_words:3", "faults_add:4", "document_section:3",
             "document_paragraph:3", "document_line:2", "document_table:3", "document_say:2", "table_column:3",
             "table_detail:3", "fact_words:3", "fact_number:3", "tell:2", "say_status:3", "add_statement:4", "add_note:2",
             "carry:3", "decide_by_pair:4", "leave_off:4", "add:6", "complain:5", "wrong:2,2t", "wrong:3",
             "fault:2,2t", "fault:3", "refused:2", "RECORD:2", "CHART_OPTION:1", "add_goal:4", "need:3", "SYMBOL:2", "values_row:3",
             "values_notes:2"]
-FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "sheet_cell:2", "arena_say:2",
+FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "sheet_cell:2", "arena_say:2", "print_words:3",
            "document_paragraph:3", "document_say:2", "tell:2", "add_statement:4", "add_note:2", "add:6"]
 LACKING_MOST = 0.03
 TABLE_TEXTS = {  # file of data/: fields of its rows that people read

@@ -69,7 +69,7 @@ static const char *figure_text(struct airing *airing, double value, int figures)
         *--end = '\0';
     if (end[-1] == '.')
         end[-1] = '\0';
-    *dot = *dot ? airing->words->graph.decimal_mark[0] : '\0';
+    *dot = *dot ? language_decimal_mark() : '\0';
     return text;
 }
 

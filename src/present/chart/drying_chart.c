@@ -190,7 +190,7 @@ static enum status lay_out(struct drying *drying, const struct text_metric *metr
     struct panel_work work = {.panel = &drying->panel,
                               .metric = metric,
                               .sizes = panel_sizes_of(drying->input->page.sheet),
-                              .decimal_mark = drying->words->graph.decimal_mark[0],
+                              .decimal_mark = language_decimal_mark(),
                               .arena = &layout.teas.arena,
                               .room = layout.teas.room};
     status = graph_panel_lay(&work, &layout.composition, err);

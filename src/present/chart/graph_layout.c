@@ -220,7 +220,7 @@ static struct panel_work panel_work_of(struct graph_work *work, size_t i) {
     return (struct panel_work){.panel = &work->input->panels[i],
                                .metric = work->metric,
                                .sizes = panel_sizes_of(work->input->page.sheet),
-                               .decimal_mark = work->input->words->decimal_mark[0],
+                               .decimal_mark = language_decimal_mark(),
                                .arena = work->arena};
 }
 

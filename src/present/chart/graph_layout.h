@@ -10,16 +10,15 @@
 // What graphs say of themselves, so that they can speak another language. NULL fields are not allowed.
 struct graph_words {
     struct chart_page_words page;
-    const char *unlabelled;   // before what found no room in a panel
-    const char *undrawn;      // before the numbers of points without a figure or beyond the axes
-    const char *skipped;      // before the number of values of lines and bands that are no numbers
-    const char *decimal_mark; // "." or ","
+    const char *unlabelled; // before what found no room in a panel
+    const char *undrawn;    // before the numbers of points without a figure or beyond the axes
+    const char *skipped;    // before the number of values of lines and bands that are no numbers
 };
 #define GRAPH_WORDS_ENGLISH                                                                                            \
     {                                                                                                                  \
         .page = CHART_PAGE_WORDS_ENGLISH, .unlabelled = "No room in the chart for the names or numbers:",              \
         .undrawn = "Not drawn, without a figure or beyond the axes:",                                                  \
-        .skipped = "Values left out, because they are no numbers:", .decimal_mark = "."                                \
+        .skipped = "Values left out, because they are no numbers:"                                                     \
     }
 
 struct graph_input {

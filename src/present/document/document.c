@@ -2,6 +2,7 @@
 #include "present/document/document.h"
 
 #include "base/language.h"
+#include "base/print_words.h"
 #include "base/text.h"
 #include "present/chart/wrap.h"
 #include "present/page.h"
@@ -48,14 +49,14 @@ static const char *keep_sentence(struct document *document, const char *text) {
     return kept(document, copy);
 }
 
-static const char *keep_format(struct document *document, const char *format, va_list arguments) {
-    return kept(document, document->failed ? NULL : arena_vprintf(&document->arena, format, arguments));
+static const char *keep_words(struct document *document, const char *format, va_list arguments) {
+    return kept(document, document->failed ? NULL : arena_vsay(&document->arena, format, arguments));
 }
 
 const char *document_print(struct document *document, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    const char *copy = keep_format(document, format, arguments);
+    const char *copy = kept(document, document->failed ? NULL : arena_vprintf(&document->arena, format, arguments));
     va_end(arguments);
     return copy;
 }
@@ -63,7 +64,7 @@ const char *document_print(struct document *document, const char *format, ...) {
 const char *document_say(struct document *document, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    const char *copy = keep_format(document, say(format), arguments);
+    const char *copy = keep_words(document, format, arguments);
     va_end(arguments);
     return copy;
 }
@@ -191,7 +192,7 @@ static struct document_block *add_block(struct document_section *section, enum d
 void document_paragraph(struct document_section *section, enum paragraph_style style, const char *format, ...) {
     va_list arguments;
     va_start(arguments, format);
-    const char *text = keep_sentence(section->document, keep_format(section->document, say(format), arguments));
+    const char *text = keep_sentence(section->document, keep_words(section->document, format, arguments));
     va_end(arguments);
     add_block(section, DOCUMENT_PARAGRAPH)->paragraph = (struct document_paragraph){style, text};
 }
@@ -250,7 +251,7 @@ void fact_words(struct document_facts *facts, const char *key, const char *label
 static const char *digits_of(double number, int digits, char printed[FIGURE_BYTES]) {
     if (digits > 0)
         return figure(number, digits, printed);
-    snprintf(printed, FIGURE_BYTES, "%.10g", number);
+    print_words(printed, FIGURE_BYTES, "%.10g", number);
     return printed;
 }
 
@@ -342,17 +343,17 @@ void table_number(struct document_table *table, double number, int digits) {
 void table_decimals(struct document_table *table, double number, int decimals) {
     char printed[FIGURE_BYTES] = "";
     if (isfinite(number) && fabs(number) < 1e15)
-        snprintf(printed, sizeof printed, "%.*f", decimals, number);
+        print_words(printed, sizeof printed, "%.*f", decimals, number);
     add_number(table, number, printed);
 }
 
 void table_share(struct document_table *table, double share) {
     char printed[FIGURE_BYTES];
-    snprintf(printed, sizeof printed, "%s%.2f",
-             share < 0.005   ? "<"
-             : share > 0.995 ? ">"
-                             : "",
-             fmin(fmax(share, 0.01), 0.99));
+    print_words(printed, sizeof printed, "%s%.2f",
+                share < 0.005   ? "<"
+                : share > 0.995 ? ">"
+                                : "",
+                fmin(fmax(share, 0.01), 0.99));
     add_number(table, share, printed);
 }
 

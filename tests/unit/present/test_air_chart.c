@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The air chart: a panel for each component, its own limits, its own worst window.
+#include "base/language.h"
 #include "chart_asserts.h"
 #include "charts.h"
 #include "graphs.h"
@@ -213,11 +214,12 @@ END_TEST
 START_TEST(words_and_decimal_mark_of_another_language) {
     struct air_chart_words german = *air_chart_words_english();
     german.mean_8h = "Schichtmittel";
-    german.graph.decimal_mark = ",";
     german.purpose = "Berechnet, nicht gemessen. Beweist keine Sicherheit.";
     components[0].mean_8h_mg_m3 = 1.25;
     input.words = &german;
+    language_speak(language_known("de"));
     make();
+    language_speak(language_known("en"));
     ck_assert(has_text(&layout.panels[0].heading, "Schichtmittel 1,25"));
     ck_assert(caption_has(&layout.page, german.purpose));
 }
