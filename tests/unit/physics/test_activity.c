@@ -111,6 +111,24 @@ START_TEST(one_component_needs_no_model) {
 }
 END_TEST
 
+// How good its groups are is told all the same: those of the modified table, else those of the original one.
+START_TEST(one_component_has_the_status_of_its_groups) {
+    size_t seen[2] = {0};
+    for (size_t i = 0; i < lib.component_count; i++) {
+        const char *id = lib.components[i].id;
+        const struct unifac_species *modified = unifac_species_find(&table, UNIFAC_DORTMUND, id);
+        const struct unifac_species *original = unifac_species_find(&table, UNIFAC_ORIGINAL, id);
+        const struct unifac_species *expected = modified ? modified : original;
+        struct activity_model model;
+        prepare(&id, 1, 298.15, &model);
+        ck_assert_int_eq(model.coverage.status[0], expected ? expected->assignment->status : ASSIGNMENT_NONE);
+        seen[0] += modified != NULL;
+        seen[1] += !modified && original;
+    }
+    ck_assert(seen[0] > 50 && seen[1] > 0);
+}
+END_TEST
+
 START_TEST(ranges_are_refused) {
     const struct component *many[BLEND_COMPONENTS_MAX + 1];
     struct activity_model model = {.count = 77};
@@ -306,6 +324,7 @@ int main(void) {
     tcase_add_test(tests, acids_with_bases_are_blocked);
     tcase_add_test(tests, doubts_are_named);
     tcase_add_test(tests, one_component_needs_no_model);
+    tcase_add_test(tests, one_component_has_the_status_of_its_groups);
     tcase_add_test(tests, ranges_are_refused);
     tcase_add_test(tests, limiting_activity_coefficients);
     tcase_add_test(tests, flory_huggins_of_a_trial);

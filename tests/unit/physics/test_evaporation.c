@@ -278,6 +278,26 @@ START_TEST(nothing_strong_remains) {
 }
 END_TEST
 
+// 100 % stands only where nothing else is left; below, the share is rounded as usual.
+START_TEST(nearly_all_is_not_all) {
+    size_t nearly = 0, clearly = 0;
+    for (int ethanol = 5; ethanol < 90; ethanol += 10) {
+        char notation[64], expected[64];
+        snprintf(notation, sizeof notation, "ethanol %d + propan-1-ol %d", ethanol, 100 - ethanol);
+        const struct evaporation *path = dry(notation);
+        const struct finding *tail = finding(path, FINDING_TAIL);
+        ck_assert_ptr_nonnull(tail);
+        bool only_nearly = tail->to >= 0.995 && tail->to < 1;
+        int shown = only_nearly ? 99 : (int)lround(100 * tail->to);
+        snprintf(expected, sizeof expected, "ends as %d %% propan-1-ol", shown);
+        ck_assert_msg(strstr(tail->sentence, expected) != NULL, "%s: %s", notation, tail->sentence);
+        nearly += only_nearly;
+        clearly += tail->to < 0.985;
+    }
+    ck_assert(nearly > 0 && clearly > 0);
+}
+END_TEST
+
 START_TEST(weaker_stronger_midway) {
     const struct evaporation *path = dry("isooctane 60 + butan-1-ol 40"); // the hydrocarbon goes first
     const struct finding *stronger = finding(path, FINDING_STRONGER);
@@ -297,6 +317,7 @@ START_TEST(an_almost_constant_blend) {
     const struct evaporation *path = dry_blend(&blend, 20, false);
     double drift = fabs(path->tail[0] - path->points[0].x[0]);
     ck_assert_int_eq(finding(path, FINDING_CONSTANT) != NULL, drift <= 0.05);
+    ck_assert_ptr_null(finding(dry("ethanol 30 + toluene 70"), FINDING_CONSTANT));
     blend = by_moles("ethyl-acetate", "methyl-acetate", 0.999);
     ck_assert_ptr_nonnull(finding(dry_blend(&blend, 20, false), FINDING_CONSTANT));
 }
@@ -383,6 +404,7 @@ int main(void) {
     tcase_add_test(all, what_is_lacking_is_named);
     tcase_add_test(all, a_slow_strong_tail);
     tcase_add_test(all, nothing_strong_remains);
+    tcase_add_test(all, nearly_all_is_not_all);
     tcase_add_test(all, weaker_stronger_midway);
     tcase_add_test(all, an_almost_constant_blend);
     tcase_add_test(all, splits_on_the_way);

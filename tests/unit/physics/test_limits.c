@@ -288,6 +288,12 @@ START_TEST(a_short_term_limit_stands_in_for_the_mean) {
     ck_assert_ptr_eq(limit_set_for_mean(&set), &set.short_term);
     ck_assert(limit_has_notation(set.short_term.row, "skin"));
     ck_assert(!limit_has_notation(set.short_term.row, "ski"));
+    // whatever is written large, and nothing else
+    const char *notations[] = {"Carc. 2", "SKIN"};
+    struct limit row = {.notations = {.items = notations, .count = 2}};
+    ck_assert(limit_has_notation(&row, "carc") && limit_has_notation(&row, "CARC") && limit_has_notation(&row, "skin"));
+    ck_assert(limit_has_notation(&row, "sKIn") && !limit_has_notation(&row, "car") &&
+              !limit_has_notation(&row, "zarc"));
 }
 END_TEST
 

@@ -324,6 +324,36 @@ START_TEST(what_no_model_covers) {
 }
 END_TEST
 
+// Two pairs of these three are published as miscible, the acid with the base is not: nobody can tell. With that pair in
+// a table of one's own it is one liquid.
+START_TEST(without_a_model_every_pair_counts) {
+    struct phase_judgement judgement = judge("acetic-acid 10 + pyridine 80 + water 10", 20, true);
+    ck_assert(!judgement.covered);
+    ck_assert_int_eq(judgement.verdict, PHASE_MAY_SEPARATE);
+    ck_assert_int_eq(judgement.ground, PHASE_BY_NOTHING);
+
+    struct folder own;
+    struct data_directory directories[2];
+    struct error err = {0};
+    tables_with_folder(&own, directories);
+    folder_write(&own, "miscibility.yaml",
+                 "table: miscibility\nversion: 2026-11-26\npairs:\n"
+                 "  - {first: acetic-acid, second: pyridine, miscible: yes, sure: estimate}\n");
+    teardown();
+    stop_unless(
+        library_open(&lib, directories, 2, TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MISCIBILITY | TABLE_UNIFAC, &err),
+        &err);
+    stop_unless(unifac_table_make(&lib, &table, &err), &err);
+    judgement = judge("acetic-acid 10 + pyridine 80 + water 10", 20, true);
+    ck_assert(!judgement.covered);
+    ck_assert_int_eq(judgement.verdict, PHASE_ONE);
+    ck_assert_int_eq(judgement.ground, PHASE_BY_PUBLISHED);
+    teardown();
+    folder_remove(&own);
+    setup();
+}
+END_TEST
+
 // --- water ---
 
 START_TEST(water_content_at_the_cloud_point) {
@@ -450,6 +480,7 @@ int main(void) {
     tcase_add_test(tests, a_third_liquid_is_said);
     tcase_add_test(tests, distance_from_the_gap_of_a_pair);
     tcase_add_test(tests, what_no_model_covers);
+    tcase_add_test(tests, without_a_model_every_pair_counts);
     tcase_add_test(tests, water_content_at_the_cloud_point);
     tcase_add_test(tests, the_cloud_point_is_where_the_model_splits);
     tcase_add_test(tests, single_components_and_traces);

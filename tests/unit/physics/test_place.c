@@ -224,6 +224,8 @@ START_TEST(notation_reads_what_people_write) {
     assert_near(blend.volume_fractions[1], 0.7, 1e-15);
     blend = blend_of("acetone 10 mL + toluene 30mL");
     assert_near(blend.volume_fractions[0], 0.25, 1e-15);
+    blend = blend_of("acetone .5 + toluene 1.5");
+    assert_near(blend.volume_fractions[0], 0.25, 1e-15);
     blend = blend_of("2,2,4-trimethylpentane 50 + 67-63-0 50");
     ck_assert_str_eq(blend.components[0]->id, "isooctane");
     ck_assert_str_eq(blend.components[1]->id, "propan-2-ol");
