@@ -200,6 +200,17 @@ static bool line_search(const struct task *task, struct state *state, const doub
     return false;
 }
 
+// What must be added to the diagonal so that a step goes down: nothing, or twice what the smallest eigenvalue lacks.
+// Near a critical point that is far less than any usual figure, and a larger one would creep.
+static double enough_damping(const double *matrix, size_t count) {
+    double copy[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX];
+    memcpy(copy, matrix, count * count * sizeof *copy);
+    if (dense_factor(copy, count))
+        return 0;
+    memcpy(copy, matrix, count * count * sizeof *copy);
+    return fmax(-2 * dense_least_eigenvalue(copy, count, NULL), 1e-14);
+}
+
 static bool newton_step(const struct task *task, struct state *state) {
     double full[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX], right[BLEND_COMPONENTS_MAX];
     transfer_matrix(task, state, full);
@@ -207,7 +218,7 @@ static bool newton_step(const struct task *task, struct state *state) {
         size_t i = task->places[k];
         right[k] = scale_of(task, state, i) * (state->ln_a[0][i] - state->ln_a[1][i]);
     }
-    for (double damping = 0; damping < 1e6; damping = fmax(10 * damping, 1e-4)) {
+    for (double damping = enough_damping(full, task->count); damping < 1e6; damping = fmax(10 * damping, 1e-4)) {
         double matrix[BLEND_COMPONENTS_MAX * BLEND_COMPONENTS_MAX], step[BLEND_COMPONENTS_MAX];
         memcpy(matrix, full, task->count * task->count * sizeof *matrix);
         for (size_t k = 0; k < task->count; k++)

@@ -299,24 +299,35 @@ END_TEST
 
 // --- edges ---
 
-// Composition of least D of methanol + cyclohexane, brought to the spinodal by halving the temperature interval.
-START_TEST(at_the_spinodal_nothing_breaks) {
-    const char *const ids[] = {"methanol", "cyclohexane"};
-    struct activity_model model;
+// The temperature at which a composition comes to the spinodal, by halving the interval.
+static double spinodal_of(struct activity_model *model, const double *x, double low, double high) {
     struct error err = {0};
-    struct pair_gap gap;
-    prepare(ids, 2, 288.15, &model);
-    ck_assert_int_eq(pair_gap_find(&model, 0, 1, &gap, &err), STATUS_OK);
-    ck_assert(gap.exists);
-    double x[] = {gap.x_at_least, 1 - gap.x_at_least}, low = 288.15, high = 420;
     for (int n = 0; n < 60; n++) {
         double middle = (low + high) / 2;
-        ck_assert_int_eq(activity_set_temperature(&model, middle, &err), STATUS_OK);
-        if (stability_least_eigenvalue(&model, x, NULL) < 0)
-            low = middle;
-        else
-            high = middle;
+        ck_assert_int_eq(activity_set_temperature(model, middle, &err), STATUS_OK);
+        *(stability_least_eigenvalue(model, x, NULL) < 0 ? &low : &high) = middle;
     }
+    return high;
+}
+
+// Composition of least D of methanol + cyclohexane.
+static void prepare_methanol(struct activity_model *ret, double x[2]) {
+    const char *const ids[] = {"methanol", "cyclohexane"};
+    struct error err = {0};
+    struct pair_gap gap;
+    prepare(ids, 2, 288.15, ret);
+    ck_assert_int_eq(pair_gap_find(ret, 0, 1, &gap, &err), STATUS_OK);
+    ck_assert(gap.exists);
+    x[0] = gap.x_at_least;
+    x[1] = 1 - gap.x_at_least;
+}
+
+START_TEST(at_the_spinodal_nothing_breaks) {
+    struct activity_model model;
+    struct error err = {0};
+    double x[2];
+    prepare_methanol(&model, x);
+    double high = spinodal_of(&model, x, 288.15, 420);
     for (double step = -1e-3; step <= 1e-3; step += 1e-4) {
         struct phase_split split;
         ck_assert_int_eq(activity_set_temperature(&model, high + step, &err), STATUS_OK);
@@ -326,6 +337,38 @@ START_TEST(at_the_spinodal_nothing_breaks) {
         ck_assert(status == STATUS_OK || status == STATUS_NO_ROOT);
         ck_assert(status != STATUS_OK || split.mismatch < 1e-6);
     }
+}
+END_TEST
+
+// Where the gap closes, its width goes with the square root of the distance from the critical temperature (classical
+// exponent 1/2 of every smooth Gibbs energy: Landau and Lifshitz, Statistical Physics, Part 1, sec. 83 and 97, from
+// memory). Successive substitution creeps there; the two liquids must be as exact as anywhere.
+START_TEST(the_gap_closes_as_a_square_root) {
+    static const double below_k[] = {1, 0.1, 0.01};
+    struct activity_model model;
+    struct error err = {0};
+    double x[2], width[3];
+    prepare_methanol(&model, x);
+    for (int n = 0; n < 6; n++) { // to the critical point: the composition in the middle of the gap just below
+        double critical = spinodal_of(&model, x, 288.15, 420);
+        struct pair_gap gap;
+        ck_assert_int_eq(activity_set_temperature(&model, critical - 0.5, &err), STATUS_OK);
+        ck_assert_int_eq(pair_gap_find(&model, 0, 1, &gap, &err), STATUS_OK);
+        x[0] = gap.x_at_least;
+        x[1] = 1 - gap.x_at_least;
+    }
+    double critical = spinodal_of(&model, x, 288.15, 420);
+    for (size_t n = 0; n < 3; n++) {
+        struct phase_split split;
+        ck_assert_int_eq(activity_set_temperature(&model, critical - below_k[n], &err), STATUS_OK);
+        struct stability stability = test_of(&model, x);
+        ck_assert(!stability.stable);
+        ck_assert_msg(phase_split_find(&model, x, &stability, &split, &err) == STATUS_OK, "%s", err.text);
+        width[n] = fabs(split.x[0][0] - split.x[1][0]);
+        ck_assert_double_lt(split.mismatch, 1e-9);
+    }
+    ck_assert_double_eq_tol(width[1] / width[0], sqrt(0.1), 0.02);
+    ck_assert_double_eq_tol(width[2] / width[1], sqrt(0.1), 0.02);
 }
 END_TEST
 
@@ -395,6 +438,7 @@ int main(void) {
     tcase_add_test(tests, no_trial_phase_lies_below_a_stable_liquid);
     tcase_add_test(tests, every_unstable_liquid_splits);
     tcase_add_test(tests, at_the_spinodal_nothing_breaks);
+    tcase_add_test(tests, the_gap_closes_as_a_square_root);
     tcase_add_test(tests, d_of_two_components_is_the_slope_of_the_activity);
     tcase_add_test(tests, traces_and_absent_components);
     tcase_add_test(tests, amounts_that_are_none_are_refused);
