@@ -284,6 +284,22 @@ START_TEST(a_published_split_raises_larger_blends) {
 }
 END_TEST
 
+// How much of the volume each liquid is, and what is in it.
+START_TEST(both_liquids_are_described) {
+    struct phase_judgement judgement = judge("methanol 50 + isooctane 50", 20, false);
+    ck_assert_int_eq(judgement.verdict, PHASE_TWO);
+    for (int phase = 0; phase < 2; phase++) {
+        const struct phase_split *split = &judgement.split;
+        bool methanol = split->phi[phase][0] > split->phi[phase][1];
+        char words[160];
+        snprintf(words, sizeof words, "%.0f %% of the volume with %s %.0f, %s %.0f", 100 * split->volume_share[phase],
+                 methanol ? "methanol" : "isooctane", 100 * split->phi[phase][!methanol],
+                 methanol ? "isooctane" : "methanol", 100 * split->phi[phase][methanol]);
+        ck_assert_msg(strstr(judgement.sentence, words) != NULL, "'%s' not in: %s", words, judgement.sentence);
+    }
+}
+END_TEST
+
 // The third one is told of, also where a published pair decides.
 START_TEST(a_third_liquid_is_said) {
     const char *blend = "cyclohexanone 14 + n-dodecane 55 + benzyl-alcohol 35 + water 80";
@@ -477,6 +493,7 @@ int main(void) {
     tcase_add_test(tests, what_practice_prefers_is_not_filtered);
     tcase_add_test(tests, a_false_gap_caps_larger_blends);
     tcase_add_test(tests, a_published_split_raises_larger_blends);
+    tcase_add_test(tests, both_liquids_are_described);
     tcase_add_test(tests, a_third_liquid_is_said);
     tcase_add_test(tests, distance_from_the_gap_of_a_pair);
     tcase_add_test(tests, what_no_model_covers);
