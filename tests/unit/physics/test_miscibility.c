@@ -286,7 +286,7 @@ END_TEST
 
 // How much of the volume each liquid is, and what is in it.
 START_TEST(both_liquids_are_described) {
-    struct phase_judgement judgement = judge("methanol 50 + isooctane 50", 20, false);
+    struct phase_judgement judgement = judge("methanol 50 + isooctane 50", 20, true);
     ck_assert_int_eq(judgement.verdict, PHASE_TWO);
     for (int phase = 0; phase < 2; phase++) {
         const struct phase_split *split = &judgement.split;
