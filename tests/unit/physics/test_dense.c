@@ -57,6 +57,8 @@ END_TEST
 START_TEST(a_singular_matrix_is_told) {
     double zero_column[] = {1, 0, 2, 0}, right[] = {1, 1};
     ck_assert(!dense_eliminate(zero_column, 2, right, 1));
+    double same_rows[] = {1, 2, 2, 4};
+    ck_assert(!dense_eliminate(same_rows, 2, right, 1));
     double zero[] = {0};
     ck_assert(!dense_eliminate(zero, 1, right, 1));
 }

@@ -270,7 +270,14 @@ START_TEST(nothing_strong_remains) {
     ck_assert_ptr_eq(gone->component, component("ethanol"));
     ck_assert_msg(strstr(gone->sentence, "ethanol leaves with the hydrocarbon; nothing strong remains") != NULL, "%s",
                   gone->sentence);
-    ck_assert_ptr_nonnull(finding(path, FINDING_WEAKER));
+    const struct finding *weaker = finding(path, FINDING_WEAKER);
+    ck_assert_ptr_nonnull(weaker);
+    // its polar part: the length of (delta_p, delta_h) of the mean by volume
+    struct hansen ethanol = hansen_of_component(component("ethanol"));
+    struct hansen toluene = hansen_of_component(component("toluene"));
+    ck_assert_double_eq_tol(
+        weaker->from,
+        hypot(0.3 * ethanol.delta_p + 0.7 * toluene.delta_p, 0.3 * ethanol.delta_h + 0.7 * toluene.delta_h), 1e-9);
     path = dry("acetone 20 + white-spirit-dearomatised 80");
     gone = finding(path, FINDING_STRONG_GONE);
     ck_assert_ptr_nonnull(gone);
