@@ -309,6 +309,53 @@ START_TEST(edges_of_single_components_eu) {
 }
 END_TEST
 
+// The reason names the limit that was met: of several the lowest, of an estimate the end of its category (CLP Annex I
+// table 3.1.1, from memory; up to 5, 50, 300 and 2000 mg/kg by mouth).
+START_TEST(reasons_name_the_limit) {
+    static const struct {
+        const char *text, *reason;
+    } cases[] = {{"0.6 H351 H351>0.5; 2 H351; 97.4", "from 0.5 %"},
+                 {"2 H351; 0.6 H351 H351>0.5; 97.4", "from 0.5 %"},
+                 {"100 H300 oral=4.9", "at most 5 "},
+                 {"100 H300 oral=49", "at most 50 "},
+                 {"100 H301 oral=299", "at most 300 "},
+                 {"100 H302 oral=1999", "at most 2000 "},
+                 {"100 H330 vapour=0.49", "at most 0.5 "},
+                 {"100 H332 vapour=19", "at most 20 "}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct mixture mix;
+        mixture_read(&mix, cases[i].text);
+        mixture_classify(&mix);
+        ck_assert_uint_ge(mix.answer.count, 1);
+        ck_assert_msg(strstr(mix.answer.statements[0].reason, cases[i].reason) != NULL, "%s: %s", cases[i].text,
+                      mix.answer.statements[0].reason);
+        arena_release(&mix.arena);
+    }
+}
+END_TEST
+
+// HCS table A.6.1 (from memory): from 0.1 to 1 % a suspected carcinogen goes on the data sheet, the label is optional.
+START_TEST(the_optional_warning_of_hcs) {
+    static const struct {
+        const char *text;
+        enum classification_rules rules;
+        bool told;
+    } cases[] = {
+        {"2 H351; 98", RULES_US_HCS, true}, {"2 H351; 98", RULES_EU_CLP, false}, {"2 H341; 98", RULES_US_HCS, false}};
+    for (size_t i = 0; i < 3; i++) {
+        struct mixture mix;
+        bool told = false;
+        mixture_read(&mix, cases[i].text);
+        mix.input.rules = cases[i].rules;
+        mixture_classify(&mix);
+        for (size_t k = 0; k < mix.answer.note_count; k++)
+            told = told || strstr(mix.answer.notes[k], "the label warning is optional");
+        ck_assert_int_eq(told, cases[i].told);
+        arena_release(&mix.arena);
+    }
+}
+END_TEST
+
 START_TEST(edges_of_single_components_us) {
     static const struct edge edges[] = {
         {"0.1 H317; 99.9", "H317", "0.099 H317; 99.901", ""},
@@ -812,6 +859,8 @@ static Suite *classification_suite(void) {
     tcase_add_test(rules, edges_of_skin_and_eye);
     tcase_add_test(rules, edges_of_single_components_eu);
     tcase_add_test(rules, edges_of_single_components_us);
+    tcase_add_test(rules, reasons_name_the_limit);
+    tcase_add_test(rules, the_optional_warning_of_hcs);
     tcase_add_test(rules, reproductive_letters_join);
     tcase_add_test(rules, edges_of_category_3_and_aspiration);
     tcase_add_test(rules, aspiration_hazard_stands_unless_the_viscosity_is_known_and_high);

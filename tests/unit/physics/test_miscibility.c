@@ -284,6 +284,21 @@ START_TEST(a_published_split_raises_larger_blends) {
 }
 END_TEST
 
+// By notation in one call as step by step; a blend that no mole fractions can be given of is told.
+START_TEST(a_whole_blend_in_one_call) {
+    struct blend blend = blend_of("ethanol 20 + white-spirit 78 + water 2");
+    struct phase_judgement by_steps = judge("ethanol 20 + white-spirit 78 + water 2", 20, true), at_once;
+    struct error err = {0};
+    ck_assert_int_eq(miscibility_judge_blend(&lib, &table, &blend, 293.15, &at_once, &err), STATUS_OK);
+    ck_assert_int_eq(at_once.verdict, by_steps.verdict);
+    ck_assert_str_eq(at_once.sentence, by_steps.sentence);
+    struct component without = *blend.components[0];
+    without.molar_volume.value = NAN;
+    blend.components[0] = &without;
+    ck_assert_int_eq(miscibility_judge_blend(&lib, &table, &blend, 293.15, &at_once, &err), STATUS_NO_DATA);
+}
+END_TEST
+
 // How much of the volume each liquid is, and what is in it.
 START_TEST(both_liquids_are_described) {
     struct phase_judgement judgement = judge("methanol 50 + isooctane 50", 20, true);
@@ -493,6 +508,7 @@ int main(void) {
     tcase_add_test(tests, what_practice_prefers_is_not_filtered);
     tcase_add_test(tests, a_false_gap_caps_larger_blends);
     tcase_add_test(tests, a_published_split_raises_larger_blends);
+    tcase_add_test(tests, a_whole_blend_in_one_call);
     tcase_add_test(tests, both_liquids_are_described);
     tcase_add_test(tests, a_third_liquid_is_said);
     tcase_add_test(tests, distance_from_the_gap_of_a_pair);
