@@ -303,6 +303,16 @@ static void check_climb(const struct ladder *all, struct ladder *ladder, int d, 
         ck_assert_int_eq(of_some[i], of_all[i]);
 }
 
+// Nothing above is left to be judged, although nothing in it is likely and something may still be proposed.
+START_TEST(a_direction_judged_to_its_top_is_settled) {
+    struct ladder *ladder = one_direction(LADDER_RUNGS, 20);
+    ladder->directions[0].reach = LADDER_RUNGS - 1;
+    ck_assert(ladder_settled(ladder, 0));
+    ladder->directions[0].reach = LADDER_RUNGS - 2; // the top may be the first likely one
+    ck_assert(!ladder_settled(ladder, 0));
+}
+END_TEST
+
 START_TEST(rungs_left_out_change_nothing) {
     struct random random = {.state = 7002};
     static struct ladder all, ladder;
@@ -352,6 +362,7 @@ int main(void) {
     tcase_add_test(tcase, fine_steps_where_the_paint_feels_them);
     tcase_add_test(tcase, climb_and_even_series);
     tcase_add_test(tcase, rule_holds_on_random_ladders);
+    tcase_add_test(tcase, a_direction_judged_to_its_top_is_settled);
     tcase_add_test(tcase, rungs_left_out_change_nothing);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
