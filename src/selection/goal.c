@@ -113,13 +113,17 @@ static double choose(double n, int k) {
     double product = 1;
     for (int i = 0; i < k; i++)
         product = product * (n - i) / (i + 1);
-    return product < 0 ? 0 : product;
+    return n < k ? 0 : product;
+}
+
+double goal_blends_of(size_t bottles, int components, int steps) {
+    return choose((double)bottles, components) * choose(steps - 1, components - 1);
 }
 
 double goal_blend_count(size_t bottles, int components_most, int steps) {
     double sum = 0;
     for (int k = 1; k <= components_most; k++)
-        sum += choose((double)bottles, k) * choose(steps - 1, k - 1);
+        sum += goal_blends_of(bottles, k, steps);
     return sum;
 }
 
@@ -164,8 +168,8 @@ static bool takes_off(const struct shelf_filter *filter, const struct bottle_ref
 
 static void add_name(struct filter_count *count, const char *id) {
     size_t at = strlen(count->names);
-    snprintf(count->names + at, sizeof count->names - at, "%s%s", at ? ", " : "", id);
-    if (at + strlen(id) + 2 >= sizeof count->names)
+    int length = snprintf(count->names + at, sizeof count->names - at, "%s%s", at ? ", " : "", id);
+    if (at + (size_t)length >= sizeof count->names)
         snprintf(count->names + sizeof count->names - 4, 4, "...");
 }
 

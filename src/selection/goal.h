@@ -85,8 +85,9 @@ struct shelf_rules {
 enum status goal_filter_shelf(struct goal *goal, const struct library *lib, const struct shelf_rules *rules,
                               struct filter_report *report, struct error *err);
 
-// Blends that `bottles` bottles make on the goal's grid with at most components_most bottles, each at least one step:
-// sum over k of C(bottles, k) * C(steps - 1, k - 1).
+// Blends of k = `components` out of `bottles` bottles on a grid of `steps`, each at least one step:
+// C(bottles, k) * C(steps - 1, k - 1). goal_blend_count: of all sizes up to components_most.
+double goal_blends_of(size_t bottles, int components, int steps);
 double goal_blend_count(size_t bottles, int components_most, int steps);
 
 #endif

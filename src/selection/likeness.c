@@ -117,7 +117,7 @@ static void compare_vapours(const struct portrait *old, const struct portrait *n
     for (size_t i = 0; i < old->hazard_count && i < new->hazard_count; i++) {
         const struct vapour_hazard *before = &old->hazards[i], *after = &new->hazards[i];
         double ratio = after->ratio / before->ratio;
-        if (!before->complete || !(ratio > 0) || !isfinite(ratio) || (!after->complete && ratio <= LIKE_HAZARD))
+        if (!before->complete || isnan(ratio) || (!after->complete && ratio <= LIKE_HAZARD))
             continue;
         if (like->hazard_set < 0 || ratio > like->hazard) {
             like->hazard = ratio;

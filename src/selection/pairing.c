@@ -25,16 +25,9 @@ enum {
 
 // --- rounds ---
 
-static double choose(int n, int k) {
-    double product = 1;
-    for (int i = 0; i < k; i++)
-        product = product * (n - i) / (i + 1);
-    return n < k ? 0 : product;
-}
-
 // Heads of a round, before any bound.
 static double head_count(const struct hunt *hunt, int size, int head_sum) {
-    return choose(hunt->space.bottles, size - 2) * choose(head_sum - 1, size - 3);
+    return goal_blends_of((size_t)hunt->space.bottles, size - 2, head_sum);
 }
 
 static enum status start_pieces(struct round *round, struct error *err) {

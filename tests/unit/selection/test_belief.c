@@ -7,6 +7,7 @@
 #include "tables.h"
 
 #include <math.h>
+#include <string.h>
 
 static struct library lib;
 static struct unifac_table groups;
@@ -146,6 +147,22 @@ START_TEST(the_same_seed_gives_the_same_belief) {
 }
 END_TEST
 
+// No model knows an acid with a base (test_activity.c): by film nothing can be learnt of it, by RED its place is enough.
+START_TEST(a_blend_without_activities_is_refused_by_film) {
+    struct blend blend = tables_blend(&lib, "ethanol 40 + pyridine 30 + acetic-acid 30");
+    struct belief_plan *by_film = plan_of(BELIEF_FILM), *by_red = plan_of(BELIEF_RED);
+    struct belief_liquid *liquid = NULL;
+    ck_assert_int_eq(belief_liquid_make(by_film, &blend, &liquid, &err), STATUS_NO_DATA);
+    ck_assert_ptr_null(liquid);
+    ck_assert_ptr_nonnull(strstr(err.text, "no activity model covers the blend: "));
+    ck_assert_ptr_nonnull(strstr(err.text, "pyridine"));
+    ck_assert_int_eq(belief_liquid_make(by_red, &blend, &liquid, &err), STATUS_OK);
+    belief_liquid_release(liquid);
+    belief_plan_release(by_film);
+    belief_plan_release(by_red);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("belief");
     TCase *tests = tcase_create("belief");
@@ -155,6 +172,7 @@ int main(void) {
     tcase_add_loop_test(tests, original_colour_raises_the_risk_to_the_paint_alone, 0, 2);
     tcase_add_loop_test(tests, neighbours_do_not_count_as_independent, 0, 2);
     tcase_add_loop_test(tests, the_same_seed_gives_the_same_belief, 0, 2);
+    tcase_add_test(tests, a_blend_without_activities_is_refused_by_film);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

@@ -100,6 +100,38 @@ START_TEST(tests_become_evidence_about_the_right_things) {
 }
 END_TEST
 
+static struct casefile case_with_goals(struct text *bytes, const char *goals) {
+    text_printf(bytes,
+                "mildsolve_case: 1\n"
+                "object: {title: Invented, width_mm: 500, height_mm: 400, measured_from: lower left}\n"
+                "layers:\n"
+                "  - {id: varnish, kind: varnish, material: dammar-aged}\n"
+                "  - {id: paint, kind: paint, material: linseed-oil-film-aged}\n"
+                "goals: {%s}\n",
+                goals);
+    return parse(bytes);
+}
+
+// What one is unsure of is spared. Old paint has no region: the young film stands in, and counts once.
+START_TEST(the_goals_name_what_is_learnt_about) {
+    struct text bytes = {0}, without = {0};
+    struct belief_materials materials = {0};
+    struct casefile file = case_with_goals(
+        &bytes, "remove: [varnish], spare: [paint, linseed-oil-film-young], unsure: [alkyd-long-oil]");
+    stop_unless(belief_case_materials(&file, &groups, FILMS_TEMP_K, &materials, &err), &err);
+    ck_assert_uint_eq(materials.remove_count, 1);
+    ck_assert_str_eq(materials.remove[0]->id, "dammar-aged");
+    ck_assert_uint_eq(materials.spare_count, 2);
+    ck_assert_str_eq(materials.spare[0]->id, "linseed-oil-film-young");
+    ck_assert_str_eq(materials.spare[1]->id, "alkyd-long-oil");
+    file = case_with_goals(&without, "spare: [paint]");
+    ck_assert_int_eq(belief_case_materials(&file, &groups, FILMS_TEMP_K, &materials, &err), STATUS_NO_DATA);
+    ck_assert_ptr_nonnull(strstr(err.text, "goals.remove names no layer or material"));
+    text_release(&bytes);
+    text_release(&without);
+}
+END_TEST
+
 // --- published series, step by step ---
 
 static struct csv steps, results;
@@ -199,6 +231,7 @@ int main(void) {
     tcase_add_checked_fixture(tests, NULL, drop);
     tcase_set_timeout(tests, 300);
     tcase_add_test(tests, tests_become_evidence_about_the_right_things);
+    tcase_add_test(tests, the_goals_name_what_is_learnt_about);
     tcase_add_loop_test(tests, published_series_are_learnt, 0, 2);
     suite_add_tcase(suite, tests);
     return suite_run(suite);

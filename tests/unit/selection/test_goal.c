@@ -124,6 +124,10 @@ START_TEST(blends_of_a_shelf) {
                 ck_assert_double_eq(goal_blend_count(bottles, most, steps), (double)counted(bottles, steps, 0, most));
     ck_assert_double_eq(goal_blend_count(0, 3, 20), 0);
     ck_assert_double_eq(goal_blend_count(7, 3, 20), 7 + 21 * 19 + 35 * 171);
+    ck_assert_double_eq(goal_blends_of(7, 3, 20), 35 * 171);
+    ck_assert_double_eq(goal_blends_of(7, 3, 2), 0);
+    ck_assert_double_eq(goal_blends_of(7, 1, 0), 0);
+    ck_assert_double_eq(goal_blends_of(2, 3, 20), 0);
 }
 END_TEST
 
@@ -228,6 +232,30 @@ START_TEST(names_that_find_no_room_end_in_dots) {
 }
 END_TEST
 
+// Two names and the comma between them fill the room to its last character, or need one more.
+START_TEST(names_that_just_fit_are_whole) {
+    enum { ROOM = sizeof(((struct filter_count *)NULL)->names) - 1 };
+    static const char *const without[] = {"aromatic"};
+    for (size_t second = 9; second <= 10; second++) {
+        char ids[2][ROOM + 1] = {{0}};
+        struct component liquids[] = {*tables_component(&lib, "toluene"), *tables_component(&lib, "toluene")};
+        struct goal goal = {.components_most = 2, .steps = 10, .bottle_count = 2};
+        memset(ids[0], 'a', ROOM - 2 - 9);
+        memset(ids[1], 'b', second);
+        for (size_t i = 0; i < 2; i++) {
+            liquids[i].id = ids[i];
+            goal.bottles[i] = (struct bottle_ref){.component = &liquids[i]};
+        }
+        struct shelf_rules rules = {.without = without, .without_count = 1};
+        struct filter_report report = {0};
+        ck_assert_int_eq(goal_filter_shelf(&goal, &lib, &rules, &report, NULL), STATUS_OK);
+        ck_assert_uint_eq(report.items[1].bottles, 2);
+        ck_assert_uint_eq(strlen(report.items[1].names), ROOM);
+        ck_assert_str_eq(report.items[1].names + ROOM - 11, second == 9 ? ", bbbbbbbbb" : ", bbbbbb...");
+    }
+}
+END_TEST
+
 START_TEST(an_unknown_name_is_refused_with_the_classes) {
     static const char *const without[] = {"acetoen"};
     struct goal goal = shelf_of("acetone, isooctane");
@@ -255,6 +283,7 @@ int main(void) {
     tcase_add_test(tests, allowed_by_name);
     tcase_add_test(tests, filters_that_take_nothing_are_not_blamed);
     tcase_add_test(tests, names_that_find_no_room_end_in_dots);
+    tcase_add_test(tests, names_that_just_fit_are_whole);
     tcase_add_test(tests, an_unknown_name_is_refused_with_the_classes);
     suite_add_tcase(suite, tests);
     return suite_run(suite);

@@ -79,6 +79,19 @@ START_TEST(each_strong_bottle_is_a_direction) {
 }
 END_TEST
 
+// Twice the dispersion counts against each of the two others, not against one: benzyl alcohol (18.4/6.3/13.7, Hansen)
+// adds 8.2 of it to isooctane (14.3/0/0), less than of bonding; propylene carbonate (20.0/18.0/4.1) 11.4, less than of
+// polarity.
+START_TEST(what_a_strong_bottle_adds_most_names_its_way) {
+    static struct ladder ladder;
+    struct goal goal = shelf("isooctane, benzyl-alcohol, propylene-carbonate");
+    pair(&goal, NULL, &ladder);
+    ck_assert_int_eq(ladder.count, 2);
+    ck_assert_int_eq(ladder.directions[0].way, WAY_HYDROGEN_BONDING);
+    ck_assert_int_eq(ladder.directions[1].way, WAY_POLAR);
+}
+END_TEST
+
 START_TEST(what_was_tested_counts) {
     static struct ladder ladder;
     struct casefile file = read_case(HEAD PASSAGES TESTS);
@@ -286,6 +299,7 @@ int main(void) {
     tcase_add_unchecked_fixture(tcase, open_tables, close_tables);
     tcase_add_checked_fixture(tcase, NULL, drop);
     tcase_add_test(tcase, each_strong_bottle_is_a_direction);
+    tcase_add_test(tcase, what_a_strong_bottle_adds_most_names_its_way);
     tcase_add_test(tcase, what_was_tested_counts);
     tcase_add_test(tcase, a_share_beside_the_grid_is_no_rung);
     tcase_add_test(tcase, the_base_is_the_one_that_was_used);

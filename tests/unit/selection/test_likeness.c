@@ -108,6 +108,34 @@ START_TEST(what_has_no_limit_is_not_less_hazardous) {
 }
 END_TEST
 
+static struct likeness in_air(struct air_index before, struct air_index after) {
+    struct portrait old = portrait("toluene", "de"), new = portrait("toluene", "de");
+    old.air = before, new.air = after;
+    return like(&old, &new);
+}
+
+// The index of the room, likewise: a lower bound (a component without a limit) is believed where it shows a worsening.
+START_TEST(an_index_that_is_a_lower_bound_shows_only_what_is_worse) {
+    const struct authority *set = &lib.authorities[0];
+    struct air_index whole = {.authority = set, .index = 0.4, .complete = true};
+    struct air_index less = {.authority = set, .index = 0.2, .complete = true}, least = less;
+    struct air_index more = {.authority = set, .index = 0.8, .complete = true}, no_less = more;
+    least.complete = no_less.complete = false;
+    ck_assert_double_eq(in_air(whole, less).index, 0.5);
+    ck_assert_int_eq(in_air(whole, less).match[RESPECT_HEALTH], MATCH_BETTER);
+    ck_assert_double_eq(in_air(whole, more).index, 2);
+    ck_assert_int_eq(in_air(whole, more).match[RESPECT_HEALTH], MATCH_WORSE);
+    ck_assert_double_eq(in_air(whole, no_less).index, 2);
+    ck_assert_int_eq(in_air(whole, no_less).match[RESPECT_HEALTH], MATCH_WORSE);
+    ck_assert(isnan(in_air(whole, least).index));
+    ck_assert_int_eq(in_air(whole, least).match[RESPECT_HEALTH], MATCH_ALIKE);
+    ck_assert(isnan(in_air(no_less, whole).index)); // beside a lower bound nothing is told
+    ck_assert(isnan(in_air(whole, (struct air_index){0}).index) && isnan(in_air((struct air_index){0}, whole).index));
+    struct air_index nothing = {.authority = set, .index = 0, .complete = true}; // as over water
+    ck_assert(isnan(in_air(nothing, whole).index));
+}
+END_TEST
+
 START_TEST(classes_that_come_and_go_are_told) {
     struct portrait toluene = portrait("toluene", "de"), xylenes = portrait("xylenes", "de");
     struct portrait turpentine = portrait("turpentine", "de"), chlorinated = portrait("dichloromethane", "de");
@@ -161,6 +189,7 @@ int main(void) {
     tcase_add_test(tcase, the_vapour_hazard_ratio_is_saturated_air_over_the_limit);
     tcase_add_test(tcase, a_missing_limit_is_said);
     tcase_add_test(tcase, what_has_no_limit_is_not_less_hazardous);
+    tcase_add_test(tcase, an_index_that_is_a_lower_bound_shows_only_what_is_worse);
     tcase_add_test(tcase, classes_that_come_and_go_are_told);
     tcase_add_test(tcase, speed_and_fire_are_compared);
     tcase_add_test(tcase, a_blend_drifts_away_while_it_dries);
