@@ -147,7 +147,8 @@ START_TEST(the_same_seed_gives_the_same_belief) {
 }
 END_TEST
 
-// No model knows an acid with a base (test_activity.c): by film nothing can be learnt of it, by RED its place is enough.
+// No model knows an acid with a base (test_activity.c): by film nothing can be learnt of it, by RED its place is
+// enough.
 START_TEST(a_blend_without_activities_is_refused_by_film) {
     struct blend blend = tables_blend(&lib, "ethanol 40 + pyridine 30 + acetic-acid 30");
     struct belief_plan *by_film = plan_of(BELIEF_FILM), *by_red = plan_of(BELIEF_RED);

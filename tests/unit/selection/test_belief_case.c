@@ -116,8 +116,8 @@ static struct casefile case_with_goals(struct text *bytes, const char *goals) {
 START_TEST(the_goals_name_what_is_learnt_about) {
     struct text bytes = {0}, without = {0};
     struct belief_materials materials = {0};
-    struct casefile file = case_with_goals(
-        &bytes, "remove: [varnish], spare: [paint, linseed-oil-film-young], unsure: [alkyd-long-oil]");
+    struct casefile file =
+        case_with_goals(&bytes, "remove: [varnish], spare: [paint, linseed-oil-film-young], unsure: [alkyd-long-oil]");
     stop_unless(belief_case_materials(&file, &groups, FILMS_TEMP_K, &materials, &err), &err);
     ck_assert_uint_eq(materials.remove_count, 1);
     ck_assert_str_eq(materials.remove[0]->id, "dammar-aged");
