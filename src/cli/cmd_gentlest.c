@@ -24,6 +24,7 @@ struct answering {
     struct filter_report filters;
     struct search_result result;
     struct shortlist list;
+    struct first_test first_test;
     int show;
     struct unifac_table groups;
 };
@@ -123,6 +124,7 @@ static void write_question(const struct answering *answering, struct text *out) 
              shelf_words(goal, shelf), percent_of_steps(goal, 1), 1 - goal->margin);
     page_paragraph(out, 0, 2, text_bytes(&words));
     write_tests_so_far(answering->inv->casefile, out);
+    write_first_test(answering->inv, &answering->first_test, out);
     text_add(out, "\n");
     text_release(&words);
 }
@@ -345,6 +347,7 @@ static void json_filters(const struct answering *answering, struct json *json) {
 static void write_json(const struct answering *answering, struct text *out) {
     struct json json;
     json_begin(&json, out);
+    json_first_test(answering->inv, &answering->first_test, &json);
     json_list(&json, "blends");
     struct noted noted = {0};
     for (size_t i = 0; i < answering->list.count; i++) {
@@ -402,7 +405,13 @@ static enum status find(struct answering *answering, struct error *err) {
         status = option_integer(inv, "--show", 1, SHORTLIST_MAX, 8, &answering->show, err);
     if (status == STATUS_OK)
         status = option_integer(inv, "--threads", 1, CREW_MAX, crew_processors(), &threads, err);
-    return status == STATUS_OK ? search(answering, threads, err) : status;
+    if (status == STATUS_OK)
+        status = search(answering, threads, err);
+    if ((status == STATUS_OK || status == STATUS_INTERRUPTED) && answering->list.count &&
+        first_test_find(inv, &answering->goal, &answering->groups, room_temp_k, &answering->list.rows[0].blend, NULL,
+                        &answering->first_test, err) == STATUS_MEMORY)
+        return STATUS_MEMORY;
+    return status;
 }
 
 static enum status explain(const struct answering *answering, struct error *err) {

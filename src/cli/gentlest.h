@@ -3,6 +3,7 @@
 #ifndef MILDSOLVE_CLI_GENTLEST_H
 #define MILDSOLVE_CLI_GENTLEST_H
 
+#include "cli/first_test.h"
 #include "cli/goal_options.h"
 #include "cli/sensitive.h"
 #include "selection/ranking.h"
@@ -14,6 +15,7 @@ struct film_answer {
     struct filter_report filters;
     struct unifac_table groups;
     struct ranking ranking;
+    struct first_test first_test;
     struct sensitive_passages sensitive;
     double temp_c;
     double least_probability;

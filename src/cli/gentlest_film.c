@@ -128,7 +128,14 @@ enum status film_answer_make(struct invocation *inv, struct film_answer *answer,
         status = unifac_table_make(&inv->library, &answer->groups, err);
     if (status == STATUS_OK)
         status = goal_learn(inv, &answer->goal, &answer->groups, kelvin_from_celsius(answer->temp_c), err);
-    return status == STATUS_OK ? rank(answer, err) : status;
+    if (status == STATUS_OK)
+        status = rank(answer, err);
+    const struct ranked_row *first = answer->ranking.rows;
+    if ((status == STATUS_OK || status == STATUS_INTERRUPTED) && answer->ranking.count &&
+        first_test_find(inv, &answer->goal, &answer->groups, kelvin_from_celsius(answer->temp_c), &first->blend,
+                        &first->weakest.blend, &answer->first_test, err) == STATUS_MEMORY)
+        return STATUS_MEMORY;
+    return status;
 }
 
 void film_answer_release(struct film_answer *answer) {

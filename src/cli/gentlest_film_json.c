@@ -159,6 +159,7 @@ void write_film_json(const struct film_answer *answer, struct text *out) {
     struct json json;
     json_begin(&json, out);
     json_text(&json, "by", "film");
+    json_first_test(answer->inv, &answer->first_test, &json);
     json_list(&json, "blends");
     for (size_t i = 0; i < ranking->count; i++) {
         json_row(answer, i, &json);

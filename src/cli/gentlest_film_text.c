@@ -76,6 +76,7 @@ static void write_question(const struct film_answer *answer, struct text *out) {
             page_paragraph_f(out, 0, 2, "%s is cross-linked: this layer only swells; there may be no window.",
                              goal->remove[i]->id);
     write_tests_so_far(answer->inv->casefile, out);
+    write_first_test(answer->inv, &answer->first_test, out);
     text_add(out, "\n");
 }
 

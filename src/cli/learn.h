@@ -56,7 +56,8 @@ struct learning {
 #define LEARN_R_HAT 1.1
 #define LEARN_EFFECTIVE 100
 
-// Everything but the writing, from the case of the call; *learning zeroed before, and to be released whatever the outcome.
+// Everything but the writing, from the case of the call; *learning zeroed before, and to be released whatever the
+// outcome.
 enum status learning_make(struct invocation *inv, struct learning *learning, struct error *err);
 void learning_release(struct learning *learning);
 

@@ -42,8 +42,8 @@ static void add_test_count(struct report *report, struct document_section *secti
 
 void report_add_summary(struct report *report) {
     struct document_section *section = document_section(report->document, "summary", "At a glance");
+    report_add_stops(report, section); // before anything that could be taken for a recommendation
     add_choice(report, section);
-    report_add_stops(report, section);
     add_test_count(report, section);
     if (report->notation) {
         document_paragraph(section, report_air_style(report, PARAGRAPH_ITEM), "%s", report_verdict(report));

@@ -27,7 +27,10 @@ void write_stops(const struct casefile *file, struct text *out) {
 
 void write_tests_so_far(const struct casefile *file, struct text *out) {
     const struct case_test *worked = test_that_worked(file);
+    size_t length = out->length;
     write_stops(file, out);
+    if (out->length > length)
+        page_paragraph(out, 0, 2, "Nothing of this list is to be used before that is decided.");
     if (worked && worked->layer)
         page_paragraph_f(out, 0, 2,
                          "Test %s on layer %s: %s, with %s. What was tested outranks this list, which is computed; for "

@@ -282,6 +282,31 @@ cp "$work/ends.yaml" "$work/stop.yaml"
 printf '  - {id: T3, date: 2025-02-19, passage: dark, x_mm: 150, y_mm: 20, blend: spirit 10 + isooctane 90, result: removed, colour_on_swab: unsure}\n' >>"$work/stop.yaml"
 run gentlest --case "$work/stop.yaml" --doubt none --components 2 --step 10
 tells "STOP: test T3 (spirit 10 + isooctane 90) found colour that is original or may be. No further test in passage dark"
+tells "Nothing of this list is to be used before that is decided."
+run report --case "$work/stop.yaml" --doubt none --learn none
+tells "At a glance ----------- ! STOP in dark: test T3 with spirit 10 + isooctane 90 found colour that may be original."
+tells "First of the list by the film model, not to be used before the STOP above is decided:"
+prints_not "First of the list by the film model:"
+
+# Before any test the list says what to test first: the foot of its first row's direction, where the ladder begins too.
+sed '/^tests:/,$d' "$work/ends.yaml" >"$work/untested.yaml"
+for view in film red; do
+    run gentlest --case "$work/untested.yaml" --by $view --doubt none --components 2 --step 10 --json
+    json "a['first_test']['recipe'] == 'isooctane 100' and a['first_test']['command'] == 'mildsolve ladder --case $work/untested.yaml'"
+    json "a['first_test']['then'] in (None, 'propan-2-ol 10 + isooctane 90', 'spirit 10 + isooctane 90') and a['first_test']['then'].split()[0] in a['blends'][0]['recipe']"
+    run gentlest --case "$work/untested.yaml" --by $view --doubt none --components 2 --step 10
+    tells "No swab test yet. Test isooctane 100 first, then "
+    tells "not row 1 of the list; every step by mildsolve ladder --case"
+    run gentlest --case "$work/ends.yaml" --by $view --doubt none --components 2 --step 10 --json
+    json "a['first_test'] is None"
+done
+run report --case "$work/untested.yaml" --doubt none
+tells "Test isooctane 100 first, then "
+tells "Row 1 of the list by the film model, no first test: "
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles "isooctane, propan-2-ol" --doubt none --step 10 --json
+json "a['first_test'] == {'recipe': 'isooctane 100', 'then': 'propan-2-ol 10 + isooctane 90', 'command': 'mildsolve ladder'}"
+run gentlest --remove dammar-aged --spare linseed-oil-film-young --bottles propan-2-ol --doubt none --step 10
+tells "Test propan-2-ol 100 first, before anything stronger; every step by mildsolve ladder."
 
 # Without the other direction there is no next rung, but the same test at the other site there is.
 run ladder --case "$work/ends.yaml" --date 2025-02-20 --bottles "isooctane, spirit"
