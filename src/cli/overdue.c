@@ -44,6 +44,15 @@ void overdue_add_names(const struct invocation *inv, const struct blend *blend, 
     }
 }
 
+void add_overdue(const struct invocation *inv, const struct blend *blend, struct text *out) {
+    struct text names = {0};
+    overdue_add_names(inv, blend, &names);
+    if (names.length)
+        text_say(out, "Test for peroxides before use, or do not use: %s. ", text_bytes(&names));
+    out->failed |= names.failed;
+    text_release(&names);
+}
+
 void write_overdue(const struct text *names, struct text *out) {
     out->failed |= names->failed;
     if (names->length)

@@ -16,6 +16,9 @@ const char *overdue_mark(const struct invocation *inv, const struct blend *blend
 // Its bottles: "methoxypropanol, propan-2-ol". Those that stand in the text already are left out.
 void overdue_add_names(const struct invocation *inv, const struct blend *blend, struct text *names);
 
+// "Test methoxypropanol for peroxides first, or do not use it. " of such a blend; nothing of any other.
+void add_overdue(const struct invocation *inv, const struct blend *blend, struct text *out);
+
 // What the mark means, below a list whose names were added; nothing without any.
 void write_overdue(const struct text *names, struct text *out);
 

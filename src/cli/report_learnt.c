@@ -209,15 +209,19 @@ static void add_row(struct report *report, struct document_table *table, size_t 
     const struct ladder_row *row = &report->ladder->rows[number - 1];
     const struct ladder_rung *rung = ladder_rung_of(report->ladder, row);
     table_decimals(table, (double)number, 0);
-    table_words(table, marked_notation(report, &row->plan.blend));
+    table_words(table, report_notation(report, &row->plan.blend));
     table_share(table, rung->p_works);
     table_share(table, rung->p_touches);
     table_decimals(table, row->plan.fresh.weak_ml, 0);
     table_decimals(table, row->plan.fresh.strong_ml, 0);
     table_decimals(table, row->plan.wait.judge_min > 0 ? row->plan.wait.judge_min : (double)NAN, 0);
+    struct text note = {0};
+    add_overdue(report->inv, &row->plan.blend, &note);
     if (ladder_weaker_than_worked(report->ladder, row))
-        table_note(table,
-                   document_say(report->document, "weaker than test %s, by the model", report->ladder->worked->id));
+        text_say(&note, "weaker than test %s, by the model", report->ladder->worked->id);
+    if (note.length)
+        table_note(table, document_take(report->document, &note));
+    text_release(&note);
 }
 
 void report_add_next(struct report *report, struct document_section *section) {

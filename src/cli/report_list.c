@@ -129,13 +129,14 @@ static void add_swelling(struct report *report, struct document_table *table, co
 static void add_row(struct report *report, struct document_table *table, size_t number) {
     const struct ranked_row *row = &report->ranking->ranking.rows[number - 1];
     struct text reason = {0};
+    add_overdue(report->inv, &row->blend, &reason);
     add_film_reason(report->ranking, row, &reason);
     table_decimals(table, (double)number, 0);
     if (row->tie && !row->apart)
         table_words(table, document_print(report->document, "%c", (char)('a' + (row->tie - 1) % 26)));
     else
         table_words(table, "");
-    table_words(table, marked_recipe(report, &row->row.best, &row->blend));
+    table_words(table, recipe_of(report, &row->row.best)); // programs read it: the mark goes into the note
     table_share(table, row->doubted && !row->apart ? row->doubt.p_works : (double)NAN);
     add_swelling(report, table, row);
     table_words(table, say(retention_words(row->retention.word)));

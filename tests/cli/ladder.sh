@@ -270,6 +270,8 @@ unset SOURCE_DATE_EPOCH
 sed 's/blend: isooctane,/blend: old 10 + isooctane 90,/' "$work/old.yaml" >"$work/chosen.yaml"
 run report --case "$work/chosen.yaml" --doubt none --learn none
 tells "Test for peroxides before use, or do not use: old (the reason stands with the bottles)."
+run report --case "$work/old.yaml" --doubt none --date 2025-02-20 --json # in the note of a row: its blend is read by programs
+json "[r for s in a['sections'] for b in s['blocks'] if b.get('id') == 'alternatives' for r in b['rows'] if 'old ' in r['blend']][0]['row_note'].startswith('Test for peroxides before use, or do not use: old. ')"
 
 # The computed list says what the tests found, whatever it ranks; a stop above all.
 for view in film red; do
