@@ -124,8 +124,10 @@ static void write_components(const struct assessing *assessing, struct text *out
         if (!component_needs_no_limit(a->component))
             write_smell(a->component, c, out);
         write_gloves_of(a->component, out);
+        if (a->component->grade)
+            page_paragraph_f(out, 4, 6, "note: %s", say(a->component->grade));
         if (a->component->hazard && a->component->hazard->health_note)
-            page_paragraph_f(out, 4, 6, "note: %s", a->component->hazard->health_note);
+            page_paragraph_f(out, 4, 6, "note: %s", say(a->component->hazard->health_note));
     }
 }
 

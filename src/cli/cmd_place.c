@@ -4,6 +4,7 @@
 #include "base/print_words.h"
 #include "cli/case_option.h"
 #include "cli/explain.h"
+#include "cli/notes.h"
 #include "base/units.h"
 #include "physics/film.h"
 #include "physics/film_band.h"
@@ -211,6 +212,7 @@ static void write_components(const struct placing *placing, struct text *out) {
                    isnan(component->teas.fd) ? say("computed from Hansen") : doubt_words(&component->teas.from));
     }
     sheet_write(&sheet, out);
+    write_grades(&placing->blend, 2, out);
     for (size_t i = 0; i < placing->blend.count; i++)
         for (size_t j = 0; j < placing->blend.components[i]->conflicts.count; j++)
             page_paragraph_f(out, 2, 4, "%s, sources disagree: %s", placing->blend.components[i]->id,
@@ -386,6 +388,7 @@ static void json_components(const struct placing *placing, struct json *json) {
         json_object(json, NULL);
         json_text(json, "id", component->id);
         json_number(json, "volume_percent", 100 * placing->blend.volume_fractions[i]);
+        json_text(json, "grade", component->grade);
         json_provenance(json, "hansen_source", &component->hansen.from);
         json_provenance(json, "teas_source", &component->teas.from);
         json_close_object(json);

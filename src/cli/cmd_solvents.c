@@ -184,6 +184,7 @@ static void json_component(const struct component *component, struct cited *cite
         cited_add(cited, value.from);
     }
     json_texts(json, "conflicts", component->conflicts.items, component->conflicts.count);
+    json_text(json, "grade", component->grade);
     json_text(json, "set_apart", component->set_apart);
     json_close_object(json);
 }

@@ -7,6 +7,13 @@
 #include <math.h>
 #include <string.h>
 
+void write_grades(const struct blend *blend, size_t first, struct text *out) {
+    for (size_t i = 0; i < blend->count; i++)
+        if (blend->components[i]->grade)
+            page_paragraph_f(out, first, first + 2, "%s: %s", blend->components[i]->id,
+                             say(blend->components[i]->grade));
+}
+
 static bool has(const struct noted *noted, const struct component *component) {
     for (size_t i = 0; i < noted->count; i++)
         if (noted->components[i] == component)
@@ -84,6 +91,8 @@ static bool gives_glove_class(const struct component *component) {
 
 void note_add(const struct library *lib, const struct component *component, struct text *out) {
     text_printf(out, "%s: ", component->id);
+    if (component->grade)
+        text_printf(out, "%s ", say(component->grade));
     if (component->hazard)
         add_hazards(lib, component->hazard, out);
     else
@@ -147,6 +156,7 @@ void json_notes(const struct noted *noted, struct json *json, const char *key) {
         const struct component *component = noted->components[i];
         json_object(json, NULL);
         json_text(json, "id", component->id);
+        json_text(json, "grade", component->grade);
         json_number(json, "flash_point_c", component->properties ? component->properties->flash_point.value : NAN);
         json_number(json, "lower_flammable_limit_vol_percent",
                     component->properties ? component->properties->lower_flammable_limit.value : NAN);

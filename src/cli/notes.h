@@ -17,6 +17,9 @@ void noted_add(struct noted *noted, const struct blend *blend);
 // Of one component, in one paragraph without a line end.
 void note_add(const struct library *lib, const struct component *component, struct text *out);
 
+// A line for each component of which several grades go by one name: which is meant.
+void write_grades(const struct blend *blend, size_t first, struct text *out);
+
 // One paragraph a component: hazard statements in words, flash point and lower flammable limit, health note, rules.
 void write_notes(struct invocation *inv, const struct noted *noted, struct text *out);
 void json_notes(const struct noted *noted, struct json *json, const char *key);

@@ -91,6 +91,7 @@ static const struct field component_fields[] = {NEEDED_ID(id),
                                                 QUANTITY(hildebrand, "MPa^0.5", 5, 60),
                                                 QUANTITY(molar_volume, "cm3/mol", 10, 1000),
                                                 TEXTS(conflicts),
+                                                TEXT(grade),
                                                 TEXT(set_apart)};
 RECORD(component_record, "component", component_fields, offsetof(ROW, id));
 #undef ROW

@@ -76,6 +76,7 @@ struct component {
     struct quantity hildebrand;          // MPa^0.5
     struct quantity molar_volume;        // cm3/mol at 25 degC
     struct text_list conflicts;          // sources that disagree, in words
+    const char *grade;                   // which of several that go by its name is meant, or NULL
     const char *set_apart;               // why the film model cannot judge it, or NULL
     bool user;                           // the whole row is the user's
     const struct properties *properties; // set when that table is loaded; NULL = no row

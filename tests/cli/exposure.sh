@@ -368,7 +368,11 @@ ether --json
 json "a['over_because'] == ['idlh', 'fire'] and abs(a['components'][0]['idlh_mg_m3'] - 1900 * 74.12 / 24.45) < 2"
 json "a['components'][0]['idlh_of'] == 'us-niosh' and a['index'] == 0"
 
-# What the table of hazards notes of a component.
+# What the tables note of a component.
+run exposure "white-spirit 50 + acetone 50" $plan --limits de
+tells "note: Taken as the grade with 17 to 20 % aromatics."
+run exposure "white-spirit 50 + acetone 50" $plan --limits de --json
+json "[bool(c['grade']) for c in a['components']] == [True, False]"
 run exposure "n-hexane 50 + butanone 50" $plan --limits de
 tells "it worsens the nerve damage caused by hexane, so never combine the two"
 run exposure "n-hexane 50 + butanone 50" $plan --limits de --json

@@ -107,6 +107,8 @@ json "[b['recipe'] for b in a['blends']] == sorted(b['recipe'] for b in a['blend
 json "len({b['ra_spare_mpa05'] for b in a['blends']}) == 1"
 
 # --- goals that cannot be met ---
+run gentlest --by red --remove dammar-aged --bottles "white-spirit, acetone" --step 10
+tells "white-spirit: Taken as the grade with 17 to 20 % aromatics."
 run gentlest --by red --remove dammar-aged --bottles "isooctane, white-spirit" --json
 exits 1
 json "a['blends'] == [] and a['nearest_red'] > 1 and a['proved'] is True"

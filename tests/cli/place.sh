@@ -71,6 +71,16 @@ run place acetone --frobnicate
 exits 2
 says "--frobnicate"
 
+# Which white spirit is meant is said, where the name alone does not tell.
+run place "white spirit 50 + acetone 50" --material dammar-aged
+tells "white-spirit: Taken as the grade with 17 to 20 % aromatics."
+run place "white-spirit-dearomatised 50 + acetone 50" --material dammar-aged
+prints_not "Taken as the grade"
+run place "white-spirit 50 + acetone 50" --material dammar-aged --json
+json "[bool(c['grade']) for c in a['components']] == [True, False]"
+run solvents "white spirit"
+tells "Taken as the grade with 17 to 20 % aromatics."
+
 # A published list outranks the film model: butyl acetate dissolves aged dammar by the model, by the list it does not.
 run place "n-butyl-acetate" --json
 exits 0

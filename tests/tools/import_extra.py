@@ -101,6 +101,11 @@ COMPONENTS = {
     "water": ("water", {"en": ["deionised water", "deionized water", "aqua"], "de": ["Wasser"], "fr": ["eau"], "it": ["acqua"], "es": ["agua"]}, None),
 }
 
+# Which of several grades that go by the name is meant: said wherever the liquid is used.
+GRADES = {  # 17 to 20 %: as in the removal of aged resins (ageing.yaml)
+    "white-spirit": "Taken as the grade with 17 to 20 % aromatics. What else is sold as white spirit, from dearomatised grades to more aromatic ones, acts, harms and is limited otherwise: read what your own bottle holds.",
+}
+
 # Disagreements of the sources that the CSV notes do not already carry.
 CONFLICTS = {
     "gamma-butyrolactone": ["Published group assignment is the open-chain ester: wrong with alkanes and with water"],

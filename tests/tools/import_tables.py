@@ -198,6 +198,8 @@ def component(row, listed, physical):
     conflicts += extra.CONFLICTS.get(ident, [])
     if conflicts:
         out["conflicts"] = conflicts
+    if ident in extra.GRADES:
+        out["grade"] = extra.GRADES[ident]
     if apart:
         out["set_apart"] = apart
     return out

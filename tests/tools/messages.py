@@ -34,7 +34,7 @@ FORMATS = ["text_say:2", "error_set:3", "error_wrap:3", "page_paragraph_f:4", "s
 LACKING_MOST = 0.03
 TABLE_TEXTS = {  # file of data/: fields of its rows that people read
     "ageing.yaml": ["words", "state"],
-    "components.yaml": ["set_apart"],
+    "components.yaml": ["grade", "set_apart"],
     "hazards.yaml": ["health_note", "regulatory"],
     "materials.yaml": ["name", "behaviour", "no_region", "meaning"],
     "sensitivities.yaml": ["name", "warning"],

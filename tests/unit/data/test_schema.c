@@ -71,7 +71,7 @@ START_TEST(keys) {
     expect_component(
         "wingspan: 3",
         "47: component 'my-ester': key 'wingspan' is not known in a component; known are: id, name, cas, family, "
-        "synonyms, surrogate, hansen, teas, hildebrand, molar_volume, conflicts, set_apart");
+        "synonyms, surrogate, hansen, teas, hildebrand, molar_volume, conflicts, grade, set_apart");
     expect_component("hansen: {delta_d: 15, delta_p: 3, unit: MPa^0.5}",
                      "55: component 'my-ester', hansen: key 'delta_h' is missing");
     expect_lines("components.yaml", "table: components\ncomponents:\n  - {name: nobody, family: ester}\n",
