@@ -3,6 +3,7 @@
 #include "base/language.h"
 #include "casefile/casefile.h"
 #include "cli/assessing.h"
+#include "cli/notes.h"
 #include "physics/handling.h"
 #include "selection/goal.h"
 
@@ -102,6 +103,15 @@ static void write_gloves_of(const struct component *component, struct text *out)
     text_release(&bad);
 }
 
+static void write_iarc(const struct hazard *hazard, struct text *out) {
+    struct text words = {0};
+    add_iarc(hazard, &words);
+    if (words.length)
+        page_paragraph(out, 4, 6, text_bytes(&words));
+    out->failed |= words.failed;
+    text_release(&words);
+}
+
 static void write_components(const struct assessing *assessing, struct text *out) {
     const struct assessed_day *day = assessing->day;
     page_heading(out, "per component");
@@ -124,6 +134,7 @@ static void write_components(const struct assessing *assessing, struct text *out
         if (!component_needs_no_limit(a->component))
             write_smell(a->component, c, out);
         write_gloves_of(a->component, out);
+        write_iarc(a->component->hazard, out);
         if (a->component->grade)
             page_paragraph_f(out, 4, 6, "note: %s", say(a->component->grade));
         if (a->component->hazard && a->component->hazard->health_note)

@@ -63,6 +63,7 @@ static void json_component(const struct assessed_day *day, size_t i, struct json
     json_number(json, "idlh_mg_m3", c->idlh.row ? c->idlh.mg_m3 : NAN);
     json_text(json, "idlh_of", c->idlh_of ? c->idlh_of->id : NULL);
     json_text(json, "grade", a->component->grade);
+    json_text(json, "iarc_group", hazard ? hazard->iarc_group : NULL);
     json_text(json, "health_note", hazard ? hazard->health_note : NULL);
     json_number(json, "excursion_guide", c->excursion_guide);
     json_number(json, "odour_threshold_ppm", hazard ? hazard->odour_threshold.value : NAN);

@@ -213,6 +213,14 @@ static void write_components(const struct placing *placing, struct text *out) {
     }
     sheet_write(&sheet, out);
     write_grades(&placing->blend, 2, out);
+    for (size_t i = 0; i < placing->blend.count; i++) {
+        struct text words = {0};
+        add_iarc(placing->blend.components[i]->hazard, &words);
+        if (words.length)
+            page_paragraph_f(out, 2, 4, "%s: %s", placing->blend.components[i]->id, text_bytes(&words));
+        out->failed |= words.failed;
+        text_release(&words);
+    }
     for (size_t i = 0; i < placing->blend.count; i++)
         for (size_t j = 0; j < placing->blend.components[i]->conflicts.count; j++)
             page_paragraph_f(out, 2, 4, "%s, sources disagree: %s", placing->blend.components[i]->id,
@@ -389,6 +397,7 @@ static void json_components(const struct placing *placing, struct json *json) {
         json_text(json, "id", component->id);
         json_number(json, "volume_percent", 100 * placing->blend.volume_fractions[i]);
         json_text(json, "grade", component->grade);
+        json_text(json, "iarc_group", component->hazard ? component->hazard->iarc_group : NULL);
         json_provenance(json, "hansen_source", &component->hansen.from);
         json_provenance(json, "teas_source", &component->teas.from);
         json_close_object(json);
@@ -571,7 +580,7 @@ const struct command cmd_place = {
     .options = options,
     .option_count = sizeof options / sizeof options[0],
     .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_MATERIALS,
-    .row_tables = TABLE_PROPERTIES | TABLE_UNIFAC | TABLE_MISCIBILITY,
+    .row_tables = TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_UNIFAC | TABLE_MISCIBILITY,
     .example = "mildsolve place \"toluene 75 + acetone 25\"",
     .run = run,
 };

@@ -89,6 +89,27 @@ static bool gives_glove_class(const struct component *component) {
     return false;
 }
 
+// Words of the groups: preamble of the IARC Monographs (from memory). Group 3 says that nothing can be said.
+void add_iarc(const struct hazard *hazard, struct text *out) {
+    static const struct {
+        const char *group, *words;
+    } groups[] = {{"1", N_("carcinogenic to humans")},
+                  {"2A", N_("probably carcinogenic to humans")},
+                  {"2B", N_("possibly carcinogenic to humans")}};
+    const char *group = hazard ? hazard->iarc_group : NULL;
+    if (!group || group[0] == '3')
+        return;
+    text_say(out, "IARC group %s", group);
+    for (size_t i = 0; i < sizeof groups / sizeof groups[0]; i++) {
+        if (strcmp(group, groups[i].group) != 0)
+            continue; // with words of its own it needs none of ours
+        text_printf(out, ", %s", say(groups[i].words));
+        if (hazard->carcinogen_category == CATEGORY_NONE)
+            text_say(out, "; the classification of the EU has no category for that");
+    }
+    text_add(out, ". ");
+}
+
 void note_add(const struct library *lib, const struct component *component, struct text *out) {
     text_printf(out, "%s: ", component->id);
     if (component->grade)
@@ -97,6 +118,7 @@ void note_add(const struct library *lib, const struct component *component, stru
         add_hazards(lib, component->hazard, out);
     else
         text_say(out, "no hazard data in the tables: treat it as hazardous until its safety data sheet is read. ");
+    add_iarc(component->hazard, out);
     if (component->properties)
         add_fire(component->properties, out);
     if (component->hazard) {
@@ -139,6 +161,7 @@ static void json_hazard(struct json *json, const struct hazard *hazard) {
     json_texts(json, "pictograms", hazard->pictograms.items, hazard->pictograms.count);
     json_text(json, "signal_word", signal_words[hazard->signal_word]);
     json_text(json, "carcinogen_category", category_words[hazard->carcinogen_category]);
+    json_text(json, "iarc_group", hazard->iarc_group);
     json_text(json, "mutagen_category", category_words[hazard->mutagen_category]);
     json_text(json, "reproductive_category", category_words[hazard->reproductive_category]);
     json_text(json, "peroxide_former", peroxide_words[hazard->peroxide_former]);

@@ -17,6 +17,9 @@ void noted_add(struct noted *noted, const struct blend *blend);
 // Of one component, in one paragraph without a line end.
 void note_add(const struct library *lib, const struct component *component, struct text *out);
 
+// "IARC group 2B, possibly carcinogenic to humans; ... . ": nothing of group 3, and without a group.
+void add_iarc(const struct hazard *hazard, struct text *out);
+
 // A line for each component of which several grades go by one name: which is meant.
 void write_grades(const struct blend *blend, size_t first, struct text *out);
 

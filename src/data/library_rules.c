@@ -133,12 +133,26 @@ static void check_hazard_codes(const struct checking *checking, const char *key,
                      "not the code of a hazard statement, such as H225, H360FD or EUH066");
 }
 
+// 1, 2A, 2B or 3, and perhaps words in brackets: "1 (alcoholic beverages only)".
+static bool is_iarc_group(const char *group) {
+    static const char *const groups[] = {"1", "2A", "2B", "3"};
+    for (size_t i = 0; i < sizeof groups / sizeof groups[0]; i++) {
+        const char *rest = group + strlen(groups[i]);
+        if (strncmp(group, groups[i], strlen(groups[i])) == 0 && (*rest == '\0' || strncmp(rest, " (", 2) == 0))
+            return true;
+    }
+    return false;
+}
+
 static void check_hazard(const struct checking *checking, const void *row) {
     const struct hazard *hazard = row;
     const struct specific_limit *limits = hazard->specific_limits.items;
     check_owner(checking, "id", hazard->id);
     check_hazard_codes(checking, "h_statements", &hazard->h_statements);
     check_hazard_codes(checking, "h_unless_low_benzene", &hazard->h_unless_low_benzene);
+    if (hazard->iarc_group && !is_iarc_group(hazard->iarc_group))
+        complain(checking, "iarc_group", NULL, hazard->iarc_group,
+                 "not a group of the IARC: 1, 2A, 2B or 3, and then what is meant, in brackets");
     for (size_t i = 0; i < hazard->pictograms.count; i++) {
         const char *picture = hazard->pictograms.items[i];
         if (strncmp(picture, "GHS0", 4) != 0 || picture[4] < '1' || picture[4] > '9' || picture[5])

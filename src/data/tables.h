@@ -240,7 +240,7 @@ struct film_values {
     int rank_by;                // enum rank_by
     int tested;                 // solvents and non-solvents the molar volume was fitted to, 0 = none
     int hits_film, hits_sphere; // how many of them film model and sphere get right
-    double chi_shift; // no key of the tables: 0, or what was learnt from tests (see struct material)
+    double chi_shift;           // no key of the tables: 0, or what was learnt from tests (see struct material)
     struct provenance from;
 };
 enum rank_by { RANK_BY_FILM, RANK_BY_RED };

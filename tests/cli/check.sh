@@ -103,6 +103,19 @@ exits 2
 says "not the code of a hazard statement"
 rm "$own/hazards.yaml"
 
+# Groups of the IARC are four; what is meant may follow.
+cat >"$own/hazards.yaml" <<'YAML'
+table: hazards
+hazards:
+  - {id: acetone, iarc_group: 2C}
+  - {id: ethanol, iarc_group: "2B (as a mist)"}
+YAML
+run check --data "$own"
+exits 1
+prints "hazards.yaml:3:31: hazard row 'acetone', iarc_group: '2C': not a group of the IARC: 1, 2A, 2B or 3"
+prints "1 fault found"
+rm "$own/hazards.yaml"
+
 # The faults people make most say what to do.
 printf 'object:\n  title: A\n' >"$work/c.yaml"
 run check "$work/c.yaml"

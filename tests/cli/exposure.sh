@@ -371,6 +371,11 @@ json "a['components'][0]['idlh_of'] == 'us-niosh' and a['index'] == 0"
 # What the tables note of a component.
 run exposure "white-spirit 50 + acetone 50" $plan --limits de
 tells "note: Taken as the grade with 17 to 20 % aromatics."
+run exposure "ethylbenzene 50 + tetrahydrofuran 50" $plan --limits de
+tells "IARC group 2B, possibly carcinogenic to humans; the classification of the EU has no category for that." # vol. 77
+tells "IARC group 2B, possibly carcinogenic to humans. note:" # tetrahydrofuran is in category 2 as well
+run exposure "ethanol 50 + toluene 50" $plan --limits de --json
+json "[c['iarc_group'] for c in a['components']] == ['1 (alcoholic beverages only)', '3']"
 run exposure "white-spirit 50 + acetone 50" $plan --limits de --json
 json "[bool(c['grade']) for c in a['components']] == [True, False]"
 run exposure "n-hexane 50 + butanone 50" $plan --limits de

@@ -107,6 +107,10 @@ json "[b['recipe'] for b in a['blends']] == sorted(b['recipe'] for b in a['blend
 json "len({b['ra_spare_mpa05'] for b in a['blends']}) == 1"
 
 # --- goals that cannot be met ---
+run gentlest --by red --remove dammar-aged --bottles "ethylbenzene, ethanol" --step 10
+tells "IARC group 2B, possibly carcinogenic to humans; the classification of the EU has no category for that."
+run gentlest --by red --remove dammar-aged --bottles "ethylbenzene, ethanol" --step 10 --json
+json "all(c['iarc_group'] == {'ethylbenzene': '2B', 'ethanol': '1 (alcoholic beverages only)'}[c['id']] for c in a['components']) and a['components']"
 run gentlest --by red --remove dammar-aged --bottles "white-spirit, acetone" --step 10
 tells "white-spirit: Taken as the grade with 17 to 20 % aromatics."
 run gentlest --by red --remove dammar-aged --bottles "isooctane, white-spirit" --json

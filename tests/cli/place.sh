@@ -81,6 +81,10 @@ json "[bool(c['grade']) for c in a['components']] == [True, False]"
 run solvents "white spirit"
 tells "Taken as the grade with 17 to 20 % aromatics."
 
+run place "ethylbenzene 50 + toluene 50" --material dammar-aged
+tells "ethylbenzene: IARC group 2B, possibly carcinogenic to humans;"
+prints_not "toluene: IARC" # group 3: not classifiable
+
 # A published list outranks the film model: butyl acetate dissolves aged dammar by the model, by the list it does not.
 run place "n-butyl-acetate" --json
 exits 0
