@@ -81,7 +81,8 @@ void film_vary(const struct film_parameters *parameters, const struct hansen *li
 enum status film_prepare_single(const struct film_parameters *parameters, struct hansen liquid, double volume,
                                 double temp_k, struct film *ret, struct error *err);
 
-// ln a_i of the liquid, one phase, also inside a gap of the model: ln(x_i gamma_i); -INFINITY where x_i = 0.
+// ln a_i of the liquid, one phase, also inside a gap of the model: ln(x_i gamma_i), of mole fractions or mole numbers;
+// -INFINITY where there is none.
 void film_liquid_activities(const struct activity_model *activity, const double *x, double *ret_ln_activity);
 
 // The equations above: ln a_i inside for n_i (mol per cm3 of dry polymer, > 0), and, unless NULL, the matrix

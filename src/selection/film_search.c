@@ -138,17 +138,13 @@ struct warm {
 };
 
 static void activities_of(const struct set_of_bottles *set, const struct composition *c, double *ret_ln_activity) {
-    double x[BLEND_COMPONENTS_MAX];
-    double sum = 0;
+    double moles[BLEND_COMPONENTS_MAX];
     for (size_t i = 0; i < set->component_count; i++) {
-        x[i] = 0;
+        moles[i] = 0;
         for (int slot = 0; slot < set->count; slot++)
-            x[i] += c->steps[slot] * set->moles[slot][i];
-        sum += x[i];
+            moles[i] += c->steps[slot] * set->moles[slot][i];
     }
-    for (size_t i = 0; i < set->component_count; i++)
-        x[i] /= sum;
-    film_liquid_activities(&set->activity, x, ret_ln_activity);
+    film_liquid_activities(&set->activity, moles, ret_ln_activity);
 }
 
 static double red_of(const struct goal *goal, const struct set_of_bottles *set, const struct composition *c,

@@ -424,6 +424,30 @@ START_TEST(what_must_stay_may_dissolve_too) {
 }
 END_TEST
 
+// Wax has a sphere (16.5/0/2.0) and no film: what is to be removed may be judged by its film, what is to be spared goes
+// by distance all the same. Hansen: isooctane 14.1/0/0, acetone 15.5/10.4/7.0.
+START_TEST(what_is_spared_without_a_film_goes_by_distance) {
+    doubts.goal.spare[0] = tables_material(&doubts.lib, "beeswax");
+    doubts_add(&doubts, "isooctane");
+    doubts_add(&doubts, "acetone");
+    doubts.request.vary = 0;
+    struct doubt doubt;
+    doubts_sample(&doubts, &doubt);
+    ck_assert(doubt.by_distance);
+    ck_assert_double_eq_tol(doubt.rows[0].swelling_median, -sqrt(4 * 2.4 * 2.4 + 2 * 2), 1e-9);
+    ck_assert_double_eq_tol(doubt.rows[1].swelling_median, -sqrt(4 + 10.4 * 10.4 + 5 * 5), 1e-9);
+    doubt_release(&doubt);
+    // The other way round: by its sphere off, by its film spared.
+    doubts.goal.remove[0] = doubts.goal.spare[0];
+    doubts.goal.spare[0] = tables_material(&doubts.lib, "linseed-oil-film-young");
+    doubts_sample(&doubts, &doubt);
+    ck_assert(!doubt.by_distance);
+    ck_assert_double_gt(doubt.rows[0].swelling_median, 0);
+    ck_assert_double_gt(doubt.rows[1].swelling_median, doubt.rows[0].swelling_median);
+    doubt_release(&doubt);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("doubt");
     TCase *tests = tcase_create("answers");
@@ -441,6 +465,7 @@ int main(void) {
     tcase_add_test(tests, a_cross_linked_target_never_dissolves);
     tcase_add_test(tests, by_red_the_share_is_that_inside_the_sphere);
     tcase_add_test(tests, what_must_stay_may_dissolve_too);
+    tcase_add_test(tests, what_is_spared_without_a_film_goes_by_distance);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

@@ -79,6 +79,17 @@ START_TEST(ends_are_told_apart) {
 }
 END_TEST
 
+// What was tested already is no chance any more, however likely it was: only what lies above it counts.
+START_TEST(the_last_test_keeps_no_direction_alive) {
+    struct ladder *ladder = one_direction(LADDER_RUNGS, 20);
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        ladder->directions[0].rungs[i].p_works = i == 4 ? 0.6 : LADDER_HOPELESS / 2;
+    ck_assert_int_eq(ladder_step_of(ladder, 0).end, LADDER_GIVEN_UP);
+    ladder->directions[0].rungs[5].p_works = 2 * LADDER_HOPELESS;
+    ck_assert_int_eq(ladder_step_of(ladder, 0).end, LADDER_GOES_ON);
+}
+END_TEST
+
 // Two directions: the one whose likely rung is milder for the paint is taken, and the other waits while its next rung
 // is stronger than that.
 START_TEST(the_milder_direction_is_taken) {
@@ -356,6 +367,7 @@ int main(void) {
     tcase_add_test(tcase, not_above_the_weakest_likely_one);
     tcase_add_test(tcase, a_likely_rung_that_cannot_be_made_is_no_way_round);
     tcase_add_test(tcase, ends_are_told_apart);
+    tcase_add_test(tcase, the_last_test_keeps_no_direction_alive);
     tcase_add_test(tcase, the_milder_direction_is_taken);
     tcase_add_test(tcase, an_overdue_bottle_waits_for_others_as_good);
     tcase_add_test(tcase, strength_never_falls);

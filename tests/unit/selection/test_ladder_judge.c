@@ -177,7 +177,15 @@ START_TEST(only_needed_rungs_are_judged) {
             ck_assert(!is_judged(rung) || (rung->p_works == other->p_works && rung->strength == other->strength));
         }
     }
-    ck_assert_int_eq(ladder_judge_climb(&judging, &some, d, LADDER_RUNGS, true, &err), STATUS_OK);
+    // The even series: its first rungs only, then all of it, were more asked for than there are.
+    struct ladder even = all;
+    ck_assert_int_eq(ladder_judge(&judging, &even, &err), STATUS_OK);
+    even.directions[0].reach = 2; // as if nothing above 10 % were judged
+    int series[LADDER_RUNGS], count = ladder_even_series(&even.directions[0], series, 3);
+    ck_assert_int_eq(count, 3);
+    ck_assert_int_eq(ladder_judge_climb(&judging, &even, 0, 3, true, &err), STATUS_OK);
+    ck_assert_int_eq(even.directions[0].reach, series[2]);
+    ck_assert_int_eq(ladder_judge_climb(&judging, &some, d, 2 * LADDER_RUNGS, true, &err), STATUS_OK);
     ck_assert_int_eq(some.directions[d].reach, LADDER_RUNGS - 1);
 }
 END_TEST

@@ -80,7 +80,7 @@ START_TEST(each_strong_bottle_is_a_direction) {
 END_TEST
 
 // Twice the dispersion counts against each of the two others, not against one: benzyl alcohol (18.4/6.3/13.7, Hansen)
-// adds 8.2 of it to isooctane (14.3/0/0), less than of bonding; propylene carbonate (20.0/18.0/4.1) 11.4, less than of
+// adds 8.6 of it to isooctane (14.1/0/0), less than of bonding; propylene carbonate (20.0/18.0/4.1) 11.8, less than of
 // polarity.
 START_TEST(what_a_strong_bottle_adds_most_names_its_way) {
     static struct ladder ladder;

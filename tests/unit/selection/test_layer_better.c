@@ -189,6 +189,37 @@ START_TEST(an_order_that_lifts_what_lies_below_is_not_proposed) {
 }
 END_TEST
 
+// Two layers to be mended: each has its own proposals, two of a kind at most.
+START_TEST(every_layer_has_proposals_of_its_own) {
+    struct goal shelf =
+        shelf_of("xylenes, isoparaffin-c9-c12, white-spirit-dearomatised, ethanol, propan-2-ol, acetone");
+    struct stack stack = {.count = 3};
+    struct better_list list;
+    struct error err = {0};
+    stack.layers[0] = layer("paint: linseed-oil-film-young");
+    stack.layers[1] = layer("retouching: ema-copolymer 10 in xylenes, 60 d");
+    stack.layers[2] = layer("varnish: hydrogenated-hydrocarbon-resin 20 in xylenes");
+    struct better_request request = request_with(&shelf);
+    enum touch worst[STACK_LAYERS_MAX] = {TOUCH_LEAVES};
+    worst[1] = worst_word(&request.pairs, &stack, 1);
+    worst[2] = worst_word(&request.pairs, &stack, 2);
+    stop_unless(better_find(&request, &stack, worst, TOUCH_SOFTENS, &list, &err), &err);
+    size_t of_layer[3] = {0};
+    for (size_t i = 0; i < list.count; i++) {
+        const struct better *item = &list.items[i];
+        size_t alike = 0;
+        for (size_t k = 0; k < list.count; k++)
+            alike += list.items[k].kind == item->kind && list.items[k].layer == item->layer;
+        ck_assert_uint_le(alike, 2);
+        ck_assert_int_lt(item->worst, worst[item->layer]);
+        of_layer[item->layer]++;
+    }
+    ck_assert_uint_eq(of_layer[0], 0); // is there already
+    ck_assert_uint_ge(of_layer[1], 1);
+    ck_assert_uint_ge(of_layer[2], 3); // carriers and resins
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("layer_better");
     TCase *tcase = tcase_create("layer_better");
@@ -198,6 +229,7 @@ int main(void) {
     tcase_add_test(tcase, another_order_is_proposed);
     tcase_add_test(tcase, an_order_that_lifts_what_lies_below_is_not_proposed);
     tcase_add_test(tcase, proposals_hold_when_judged_anew);
+    tcase_add_test(tcase, every_layer_has_proposals_of_its_own);
     suite_add_tcase(suite, tcase);
     return suite_run(suite);
 }

@@ -140,6 +140,9 @@ START_TEST(drying_fire_and_health) {
     ck_assert_double_eq(made.tail.delta_p, path.points[95].hansen.delta_p);
     ck_assert_str_eq(made.last->id, "diacetone-alcohol");
     ck_assert_double_gt(made.last_share, 0.95);
+    made = portrait(&frame, "diacetone-alcohol 30 + acetone 70"); // whichever is written first
+    ck_assert_str_eq(made.last->id, "diacetone-alcohol");
+    ck_assert_double_gt(made.last_share, 0.95);
     ck_assert_int_eq(made.residue, RETENTION_LONG);
     ck_assert_int_eq(made.burden, 3);                        // diacetone alcohol: H361d
     ck_assert_int_eq(portrait(&frame, "acetone").burden, 1); // H319 and H336 irritate

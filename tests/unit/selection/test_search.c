@@ -342,6 +342,13 @@ START_TEST(a_short_list_asks_until_it_is_full) {
         ck_assert(same_composition(&list.rows[i].row.best, &expected.rows[i].row.best));
         ck_assert_uint_eq(list.rows[i].row.passing, expected.rows[i].row.passing);
     }
+    // Rows that fold into fewer than asked for: the list is cut, unless they are all that pass.
+    all.row_count = 12;
+    ck_assert_int_eq(shortlist_make(&asked, &all, false, &expected, NULL), STATUS_OK);
+    ck_assert_uint_lt(expected.count, 10);
+    ck_assert(expected.cut);
+    ck_assert_int_eq(shortlist_make(&asked, &all, true, &expected, NULL), STATUS_OK);
+    ck_assert(!expected.cut);
     search_result_release(&result);
     search_result_release(&all);
     // What passes is counted by its own walk of the grid.
