@@ -6,6 +6,7 @@
 
 #include <gsl/gsl_linalg.h>
 #include <gsl/gsl_randist.h>
+#include <gsl/gsl_statistics.h>
 #include <math.h>
 #include <string.h>
 
@@ -163,13 +164,9 @@ static bool move(struct run *run, size_t i) {
 static double remembered(const struct run *run) {
     double most = 0;
     for (size_t j = 0; j < BELIEF_PARAMETERS; j++) {
-        double a = 0, b = 0, aa = 0, bb = 0, ab = 0, n = (double)run->count;
-        for (size_t i = 0; i < run->count; i++) {
-            double x = run->before[i * run->cloud->width + j], y = particle(run, i)[j];
-            a += x, b += y, aa += x * x, bb += y * y, ab += x * y;
-        }
-        double spread = sqrt((aa - a * a / n) * (bb - b * b / n));
-        most = fmax(most, spread > 0 ? (ab - a * b / n) / spread : 1);
+        double together = gsl_stats_correlation(run->before + j, run->cloud->width, particle(run, 0) + j,
+                                                run->cloud->width, run->count);
+        most = fmax(most, isnan(together) ? 1 : together); // all at one place
     }
     return most;
 }

@@ -2,7 +2,7 @@
 // What swab tests say, in the directions in which they must say it.
 #include "casefile/casefile.h"
 #include "films.h"
-#include "selection/belief.h"
+#include "selection/belief_parts.h"
 #include "suite.h"
 #include "tables.h"
 
@@ -164,6 +164,50 @@ START_TEST(a_blend_without_activities_is_refused_by_film) {
 }
 END_TEST
 
+enum { OF_A_RUN = 500, IN_ALL = BELIEF_RUNS * OF_A_RUN };
+
+// Particles made by hand: in each run evenly over two units around the run's own middle.
+static void even_runs(const double middles[BELIEF_RUNS], double z[IN_ALL * BELIEF_PARAMETERS], size_t ancestor[IN_ALL],
+                      struct belief *ret) {
+    for (size_t i = 0; i < IN_ALL; i++) {
+        double within = (2.0 * (double)(i % OF_A_RUN) + 1) / OF_A_RUN - 1;
+        for (size_t j = 0; j < BELIEF_PARAMETERS; j++) // the first of them is the worst
+            z[i * BELIEF_PARAMETERS + j] = within + (j ? 0 : middles[i / OF_A_RUN]);
+        ancestor[i] = i;
+    }
+    *ret = (struct belief){.particles = IN_ALL};
+    ret->clouds[0] = (struct belief_cloud){
+        .count = IN_ALL, .width = BELIEF_PARAMETERS, .z = z, .ancestor = ancestor, .log_evidence = {0, 1, 2, 1}};
+}
+
+// Gelman & Rubin 1992: sqrt(((n - 1)/n W + B/n)/W), W the mean variance within runs, B/n the variance of their means.
+// Evenly over two units: 4/12; means 0, 0.1, 0.2, 0.3: 0.05/3.
+START_TEST(runs_that_differ_show) {
+    static double z[IN_ALL * BELIEF_PARAMETERS];
+    static size_t ancestor[IN_ALL];
+    const double apart[] = {0, 0.1, 0.2, 0.3}, same[] = {1, 1, 1, 1};
+    struct belief belief;
+    struct belief_diagnostics found;
+    even_runs(apart, z, ancestor, &belief);
+    stop_unless(belief_diagnose(&belief, 0, &found, &err), &err);
+    ck_assert_double_eq_tol(found.r_hat, sqrt((OF_A_RUN - 1.0) / OF_A_RUN + 0.05 / 3 / (4.0 / 12)), 0.002);
+    even_runs(same, z, ancestor, &belief);
+    stop_unless(belief_diagnose(&belief, 0, &found, &err), &err);
+    ck_assert_double_eq_tol(found.r_hat, 1, 1e-9);
+    // The evidence is the mean over the runs: of 1, e, e^2 and e.
+    ck_assert_double_eq_tol(found.log_evidence, log((1 + 2 * exp(1) + exp(2)) / 4), 1e-12);
+    ck_assert_double_eq_tol(found.effective, IN_ALL, 1e-6 * IN_ALL); // each of its own family
+    // Particles that stand where their ancestor's other descendant stands count as one: half as many.
+    for (size_t i = 0; i < IN_ALL; i += 2) {
+        for (size_t j = 0; j < BELIEF_PARAMETERS; j++)
+            z[(i + 1) * BELIEF_PARAMETERS + j] = z[i * BELIEF_PARAMETERS + j];
+        ancestor[i + 1] = i;
+    }
+    stop_unless(belief_diagnose(&belief, 0, &found, &err), &err);
+    ck_assert_double_eq_tol(found.effective, IN_ALL / 2.0, 1e-6 * IN_ALL);
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("belief");
     TCase *tests = tcase_create("belief");
@@ -174,6 +218,7 @@ int main(void) {
     tcase_add_loop_test(tests, neighbours_do_not_count_as_independent, 0, 2);
     tcase_add_loop_test(tests, the_same_seed_gives_the_same_belief, 0, 2);
     tcase_add_test(tests, a_blend_without_activities_is_refused_by_film);
+    tcase_add_test(tests, runs_that_differ_show);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

@@ -370,6 +370,65 @@ START_TEST(candidates_hold_the_way_up_from_the_weakest) {
 }
 END_TEST
 
+// A search at one end, without anything of candidates_ends.c: the materials as the case has them.
+static enum status search_end(void *context, const struct ends_case *assumptions, size_t most, struct composition *ret,
+                              size_t *ret_count, struct error *ret_err) {
+    const struct film_view *nominal = context;
+    struct film_view view = *nominal;
+    struct material removed = *goal.remove[0], spared = *goal.spare[0];
+    struct goal at_end = goal;
+    at_end.remove[0] = &removed, at_end.spare[0] = &spared;
+    removed.sphere = assumptions->remove_spheres[0], spared.sphere = assumptions->spare_spheres[0];
+    view.remove[0] = assumptions->remove[0], view.spare[0] = assumptions->spare[0];
+    struct film_search_request request = {.goal = &at_end, .lib = &lib, .table = &table, .view = &view, .threads = 1};
+    struct film_search_result found = {0};
+    enum status status = film_search(&request, &found, ret_err);
+    for (*ret_count = 0; status == STATUS_OK && *ret_count < most && *ret_count < found.row_count; (*ret_count)++)
+        ret[*ret_count] = found.rows[*ret_count].best;
+    film_search_release(&found);
+    return status;
+}
+
+// A resin that goes by its sphere: what only a wider radius or another centre lets in is a candidate too, and with it
+// the whole list of the ends, here searched anew on the same grid.
+START_TEST(candidates_hold_what_the_ends_find) {
+    struct goal kept = goal;
+    goal.remove[0] = tables_material(&lib, "ketone-resin-aged");
+    ck_assert(material_by_red(goal.remove[0]));
+    goal.components_most = 3;
+    struct ranking_request request = request_of(DOUBT_EFFORT_FULL);
+    struct film_search_result nominal = {0};
+    struct candidates candidates = {0};
+    struct ends_list list = {0};
+    ck_assert_int_eq(candidates_find(&request, &nominal, &candidates, &err), STATUS_OK);
+    ck_assert_double_eq(candidates.ends_step_percent, 10); // the grid of the goal: none was coarser
+    ck_assert_int_eq(candidates.ends_components, 3);
+    ck_assert_uint_lt(candidates.count, RANKING_CANDIDATES);
+    struct ends_request ends = {.goal = &goal,
+                                .lib = &lib,
+                                .table = &table,
+                                .temp_k = FILMS_TEMP_K,
+                                .vary = DOUBT_ALL,
+                                .least = ENDS_LIST_LEAST,
+                                .search = search_end,
+                                .context = &candidates.nominal};
+    stop_unless(ends_list_make(&ends, &list, &err), &err);
+    ck_assert_uint_eq(list.case_count, candidates.ends_cases);
+    size_t outside = 0;
+    for (size_t i = 0; i < list.count; i++) {
+        ck_assert(is_candidate(&candidates, &list.rows[i].composition));
+        for (size_t k = 0; k < candidates.count && list.rows[i].cases > 0; k++)
+            if (composition_compare(&candidates.rows[k].best, &list.rows[i].composition) == 0)
+                outside += candidates.rows[k].red_remove > 1;
+    }
+    ck_assert_uint_gt(outside, 0);
+    ends_list_release(&list);
+    film_search_release(&nominal);
+    candidates_release(&candidates);
+    goal = kept;
+}
+END_TEST
+
 int main(void) {
     Suite *suite = suite_create("ranking");
     TCase *tests = tcase_create("rules of the list");
@@ -384,6 +443,7 @@ int main(void) {
     tcase_add_test(tests, a_cancelled_ranking_says_so);
     tcase_add_test(tests, what_stands_apart_stands_last);
     tcase_add_test(tests, candidates_hold_the_way_up_from_the_weakest);
+    tcase_add_test(tests, candidates_hold_what_the_ends_find);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
 }

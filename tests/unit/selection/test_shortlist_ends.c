@@ -322,6 +322,25 @@ START_TEST(absurd_requests_are_refused) {
 }
 END_TEST
 
+static void note_share(void *context, double done) {
+    size_t *told = context;
+    // Alpha and the entropic part at two ends each, beside the base case: five searches.
+    ck_assert_double_eq_tol(done, (double)++*told / 5, 1e-12);
+}
+
+START_TEST(each_search_is_the_same_share_of_the_progress) {
+    size_t told = 0;
+    request.vary = DOUBT_ALPHA | DOUBT_ENTROPIC;
+    request.search = count_cases;
+    request.watch = (struct watch){.progress = note_share, .context = &told};
+    struct ends_list list;
+    make(&list);
+    ck_assert_uint_eq(list.case_count, 5);
+    ck_assert_uint_eq(told, 5);
+    ends_list_release(&list);
+}
+END_TEST
+
 START_TEST(memory_faults_are_returned) {
     request.search = count_cases;
     struct ends_list list = {.count = 77};
@@ -353,6 +372,7 @@ int main(void) {
     tcase_add_test(tests, spheres_have_ends_too);
     tcase_add_test(tests, faults_of_the_search_are_passed_on);
     tcase_add_test(tests, absurd_requests_are_refused);
+    tcase_add_test(tests, each_search_is_the_same_share_of_the_progress);
     tcase_add_test(tests, memory_faults_are_returned);
     suite_add_tcase(suite, tests);
     return suite_run(suite);
