@@ -180,9 +180,12 @@ enum status option_number(const struct invocation *inv, const char *name, double
         return STATUS_OK;
     }
     double value;
+    char typed[SCHEMA_NUMBER_BYTES];
+    if (schema_number_with_comma(text, typed))
+        return error_set(err, STATUS_USAGE, "%s '%.40s': a number is expected, with a decimal point: %s %s", name, text,
+                         name, typed);
     if (!schema_number(text, &value))
-        return error_set(err, STATUS_USAGE, "%s '%.40s': a number is expected%s", name, text,
-                         strchr(text, ',') ? say(", with a decimal point") : say(" (no unit behind it)"));
+        return error_set(err, STATUS_USAGE, "%s '%.40s': a number is expected (no unit behind it)", name, text);
     if (value < min || value > max)
         return error_set(err, STATUS_USAGE, "%s %.40s is outside the range %g to %g", name, text, min, max);
     *ret = value;

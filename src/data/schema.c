@@ -135,8 +135,17 @@ static enum status wrong_range(const struct place *place) {
     return wrong(place, rule);
 }
 
+static enum status wrong_comma(const struct place *place, const char *typed) {
+    char rule[200];
+    snprintf(rule, sizeof rule, say("a number is expected, with a decimal point: %s"), typed);
+    return wrong(place, rule);
+}
+
 static enum status read_number(const struct place *place, double *out) {
     double value;
+    char typed[SCHEMA_NUMBER_BYTES];
+    if (place->node->kind == YAML_SCALAR && schema_number_with_comma(place->node->text, typed))
+        return wrong_comma(place, typed);
     if (place->node->kind != YAML_SCALAR || !schema_number(place->node->text, &value))
         return wrong(place, "a number is expected (decimal point, no unit, not NaN or infinite)");
     if (value < place->field->min || value > place->field->max)
@@ -426,11 +435,19 @@ static void unknown_key(const struct schema_reader *reader, const struct record 
     for (size_t i = 0; !near && i < record->field_count; i++)
         text_printf(&known, "%s%s", i ? ", " : "", record->fields[i].key);
     bool vowel = strchr("aeio", record->name[0]) != NULL; // "an object", "an authority"
-    faults_add(
-        reader->faults, reader->file, key,
-        vowel ? N_("%s%skey '%.*s' is not known in an %s%s%s%s") : N_("%s%skey '%.*s' is not known in a %s%s%s%s"),
-        words, words[0] ? ": " : "", shown, key->text, say(record->name),
-        near ? say("; did you mean '") : say("; known are: "), near ? near : text_bytes(&known), near ? "'?" : "");
+    // "{x_mm: 0,5}" is for YAML the keys x_mm and 5.
+    bool number = key->text[0] && key->text[strspn(key->text, "0123456789")] == '\0';
+    if (number)
+        faults_add(
+            reader->faults, reader->file, key,
+            N_("%s%sa number with a comma, which ends it here before '%.*s': write the decimal point, as in 12.5"),
+            words, words[0] ? ": " : "", shown, key->text);
+    else
+        faults_add(
+            reader->faults, reader->file, key,
+            vowel ? N_("%s%skey '%.*s' is not known in an %s%s%s%s") : N_("%s%skey '%.*s' is not known in a %s%s%s%s"),
+            words, words[0] ? ": " : "", shown, key->text, say(record->name),
+            near ? say("; did you mean '") : say("; known are: "), near ? near : text_bytes(&known), near ? "'?" : "");
     reader->faults->lines.failed |= known.failed;
     text_release(&known);
 }

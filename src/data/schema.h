@@ -123,4 +123,9 @@ void schema_blank(const struct record *record, void *record_out);
 // A plain decimal number, whole text, finite; false otherwise. Never depends on the locale.
 bool schema_number(const char *text, double *ret_value);
 
+// Is it such a number but for a decimal comma? Then ret_typed is the text with a point, for a sentence that says so: a
+// comma separates in lists, so that "12,5" is refused wherever a number is read.
+enum { SCHEMA_NUMBER_BYTES = 65 };
+bool schema_number_with_comma(const char *text, char ret_typed[SCHEMA_NUMBER_BYTES]);
+
 #endif

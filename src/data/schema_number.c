@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { NUMBER_LENGTH = 64, EXACT_DIGITS = 15, EXACT_PLACES = 22 };
+enum { NUMBER_LENGTH = SCHEMA_NUMBER_BYTES - 1, EXACT_DIGITS = 15, EXACT_PLACES = 22 };
 
 // Digits of a number, gathered while its shape is checked.
 struct decimal {
@@ -79,4 +79,14 @@ bool schema_number(const char *text, double *ret_value) {
         return false;
     *ret_value = value;
     return true;
+}
+
+bool schema_number_with_comma(const char *text, char ret_typed[SCHEMA_NUMBER_BYTES]) {
+    const char *comma = strchr(text, ',');
+    double value;
+    if (!comma || strnlen(text, NUMBER_LENGTH + 1) > NUMBER_LENGTH)
+        return false;
+    strcpy(ret_typed, text);
+    ret_typed[comma - text] = '.';
+    return schema_number(ret_typed, &value);
 }

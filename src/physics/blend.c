@@ -156,14 +156,9 @@ static enum status read_parts(const char *number, const char *name, double *ret,
         return error_set(err, STATUS_INPUT,
                          "'%s %s': ratios are written with the parts behind each name: \"toluene 60 + acetone 40\"",
                          name, number);
-    char with_point[NAME_BYTES];
-    snprintf(with_point, sizeof with_point, "%s", number);
-    char *comma = strchr(with_point, ',');
-    if (comma) {
-        *comma = '.';
-        return error_set(err, STATUS_INPUT, "'%s %s': write the decimal point: \"%s %s\"", name, number, name,
-                         with_point);
-    }
+    char typed[SCHEMA_NUMBER_BYTES];
+    if (schema_number_with_comma(number, typed))
+        return error_set(err, STATUS_INPUT, "'%s %s': write the decimal point: \"%s %s\"", name, number, name, typed);
     double parts;
     if (!schema_number(number, &parts))
         return error_set(err, STATUS_INPUT, "'%s %s': '%s' is not a number of parts; write for example \"%s 30\"", name,
@@ -180,14 +175,26 @@ static enum status ratio_refused(const char *piece, struct error *err) {
                      piece);
 }
 
+// Bytes of a number with a point or comma, where a figure stands behind the comma: not that of "75, acetone".
+static size_t figures_at(const char *at) {
+    size_t length = strspn(at, "0123456789.");
+    if (length && at[length] == ',' && at[length + 1] >= '0' && at[length + 1] <= '9')
+        length += 1 + strspn(at + length + 1, "0123456789");
+    return length;
+}
+
 // "75 toluene": the number stands before a known name.
-static bool number_first(const struct library *lib, const char *piece, const char **ret_name, int *ret_digits) {
-    size_t digits = strspn(piece, "0123456789.");
+static bool number_first(const struct library *lib, const char *piece, const char **ret_name,
+                         char ret_number[NAME_BYTES]) {
+    size_t digits = figures_at(piece);
     const char *name = piece + digits + strspn(piece + digits, "% ");
     if (digits == 0 || *name == '\0' || !library_knows_bottle(lib, name))
         return false;
     *ret_name = name;
-    *ret_digits = (int)digits;
+    snprintf(ret_number, NAME_BYTES, "%.*s", (int)digits, piece);
+    char *comma = strchr(ret_number, ',');
+    if (comma)
+        *comma = '.';
     return true;
 }
 
@@ -199,7 +206,8 @@ static bool lacks_plus(const struct library *lib, const char *piece) {
         if (*number < '0' || *number > '9' || space - piece >= NAME_BYTES)
             continue;
         snprintf(name, sizeof name, "%.*s", (int)(space - piece), piece);
-        const char *more = number + strspn(number, "0123456789.%");
+        const char *more = number + figures_at(number);
+        more += strspn(more, "%");
         more += strspn(more, ", ;&");
         if (library_knows_bottle(lib, name) && *more)
             return true;
@@ -210,12 +218,12 @@ static bool lacks_plus(const struct library *lib, const char *piece) {
 // A name that is not known may be a slip of notation; then the right spelling helps more than the nearest names.
 static enum status unknown_piece(const struct library *lib, const char *piece, enum status status, struct error *err) {
     const char *name = NULL;
-    int digits = 0;
+    char number[NAME_BYTES];
     if (strchr(piece, ':') || lacks_plus(lib, piece))
         return ratio_refused(piece, err);
-    if (number_first(lib, piece, &name, &digits))
-        return error_set(err, STATUS_INPUT, "'%.80s': the parts stand behind the name: \"%.80s %.*s\"", piece, name,
-                         digits, piece);
+    if (number_first(lib, piece, &name, number))
+        return error_set(err, STATUS_INPUT, "'%.80s': the parts stand behind the name: \"%.80s %.40s\"", piece, name,
+                         number);
     return status;
 }
 
@@ -250,6 +258,8 @@ static enum status parse_piece(const struct library *lib, const char *start, con
         snprintf(token.name, sizeof token.name, "%s", whole);
         token.number[0] = '\0';
     }
+    if (strchr(token.number, ',') && lacks_plus(lib, whole))
+        return ratio_refused(whole, err);
     if (token.number[0]) {
         enum status status = read_parts(token.number, token.name, &parts, err);
         if (status != STATUS_OK)

@@ -54,14 +54,20 @@ static bool span_days(struct span span, double *ret_days) {
     return false;
 }
 
+static bool is_figure(char c) {
+    return c >= '0' && c <= '9';
+}
+
 // Takes the pieces after the last commas that say how it is put on and how long it dries; the rest may hold commas.
-static struct span take_conditions(struct span whole, struct stack_layer *layer) {
+// False at "1,5 d", which may be meant as one number; *ret_whole then ends with it.
+static bool take_conditions(struct span *ret_whole, struct stack_layer *layer) {
     for (;;) {
+        struct span whole = *ret_whole;
         const char *comma = whole.end;
         while (comma > whole.start && comma[-1] != ',')
             comma--;
         if (comma == whole.start)
-            return whole;
+            return true;
         struct span piece = trimmed(comma, whole.end);
         if (span_is(piece, "brush"))
             layer->method = COAT_BRUSH;
@@ -70,8 +76,10 @@ static struct span take_conditions(struct span whole, struct stack_layer *layer)
         else if (span_is(piece, "done"))
             layer->planned = false;
         else if (!span_days(piece, &layer->drying_days))
-            return whole;
-        whole = trimmed(whole.start, comma - 1);
+            return true;
+        else if (comma - 1 > whole.start && is_figure(comma[-2]) && is_figure(*comma))
+            return false;
+        *ret_whole = trimmed(whole.start, comma - 1);
     }
 }
 
@@ -141,7 +149,12 @@ enum status stack_layer_parse(struct arena *arena, const struct library *lib, co
     struct span whole = trimmed(notation, notation + strlen(notation));
     if (whole.start == whole.end)
         return error_set(err, STATUS_INPUT, "a layer is empty; for example: 'dammar-fresh 20 in white-spirit, brush'");
-    whole = take_role(take_conditions(whole, &layer), &layer);
+    if (!take_conditions(&whole, &layer))
+        return error_set(err, STATUS_INPUT,
+                         "layer '%.80s': a number has a decimal point, as 1.5 d; the comma between two pieces has a "
+                         "space behind it",
+                         notation);
+    whole = take_role(whole, &layer);
     const char *in = find_in(whole);
     struct span resin = take_percent(trimmed(whole.start, in ? in : whole.end), &layer);
     const char *name = arena_text_n(arena, resin.start, (size_t)(resin.end - resin.start));
@@ -149,6 +162,10 @@ enum status stack_layer_parse(struct arena *arena, const struct library *lib, co
     if (!name || (in && !carrier))
         return error_set(err, STATUS_MEMORY, "out of memory");
     enum status status = library_material(lib, name, &layer.material, err);
+    const char *last = strrchr(name, ' ');
+    char typed[SCHEMA_NUMBER_BYTES];
+    if (status != STATUS_OK && last && schema_number_with_comma(last + 1, typed))
+        return error_set(err, STATUS_INPUT, "layer '%.80s': write the decimal point: %s", notation, typed);
     if (status != STATUS_OK)
         return error_wrap(err, status, "layer '%.80s'", notation);
     layer.planned &= in != NULL;

@@ -113,7 +113,7 @@ exits 2
 says "--air-changes -1 is outside the range 0 to 1000"
 run exposure toluene --use 20,5 --hours 5 --room 85 --air-changes 1
 exits 2
-says "with a decimal point"
+says "with a decimal point: --use 20.5"
 run exposure toluene $plan --limits fr
 exits 2
 says "no limit set is called 'fr'; one of these is expected: us-osha, us-niosh, us-epa, eu, uk, de, strictest"

@@ -82,8 +82,8 @@ START_TEST(keys) {
 END_TEST
 
 START_TEST(numbers) {
-    static const char *const no_numbers[] = {".nan", "nan", "inf", "-.inf", "1e999",
-                                             "0x10", "1_8", "1,8", "8 kJ",  "--1"};
+    static const char *const no_numbers[] = {".nan", "nan",     "inf",   "-.inf", "1e999", "0x10",
+                                             "1_8",  "1.000,8", "1,8,2", "8 kJ",  "--1"};
     for (size_t i = 0; i < sizeof no_numbers / sizeof no_numbers[0]; i++) {
         char row[200], expected[300];
         snprintf(row, sizeof row, "hildebrand: {value: \"%s\", unit: MPa^0.5}", no_numbers[i]);
@@ -93,6 +93,13 @@ START_TEST(numbers) {
                  no_numbers[i]);
         expect_component(row, expected);
     }
+    expect_component(
+        "hildebrand: {value: \"18,5\", unit: MPa^0.5}",
+        "67: component 'my-ester', hildebrand.value: '18,5': a number is expected, with a decimal point: 18.5");
+    expect_component(
+        "hildebrand: {value: 18,5, unit: MPa^0.5}", // for YAML two keys
+        "70: component 'my-ester', hildebrand: a number with a comma, which ends it here before '5': write "
+        "the decimal point, as in 12.5");
     expect_component("hildebrand: {value: 61, unit: MPa^0.5}", "67: component 'my-ester', hildebrand.value: '61': is "
                                                                "outside the valid range 5 to 60 MPa^0.5");
     expect_component("hildebrand: {value: [18], unit: MPa^0.5}",
