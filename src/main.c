@@ -40,6 +40,8 @@ static enum status run_with_tables(struct invocation *inv, struct error *err) {
     size_t extra_count = option_values(inv, "--data", &extra);
     unsigned tables = inv->command->tables | (option_given(inv, "--case") ? CASE_TABLES : 0);
     enum status status = locate_data(inv->arena, extra, extra_count, &inv->directories, err);
+    if (status == STATUS_OK && tables) // check, which reads none so, lists what is wrong there
+        status = locate_check_own(extra, extra_count, err);
     if (status == STATUS_OK && tables)
         status = library_open(&inv->library, inv->directories.items, inv->directories.count, tables, err);
     if (status == STATUS_OK && option_given(inv, "--case") && !inv->command->own_case)

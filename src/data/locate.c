@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "data/locate.h"
 
+#include "base/text.h"
+#include "data/library_tables.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -82,6 +85,40 @@ enum status locate_data(struct arena *arena, const char *const *extra, size_t ex
         found.items[found.count++] = (struct data_directory){.path = extra[i], .user = true};
     }
     *ret = found;
+    return STATUS_OK;
+}
+
+static bool holds_a_table(const char *directory) {
+    char path[PATH_BYTES];
+    for (size_t i = 0; i < library_list_count; i++)
+        if ((size_t)snprintf(path, sizeof path, "%s/%s", directory, library_lists[i].file) < sizeof path &&
+            access(path, R_OK) == 0)
+            return true;
+    return false;
+}
+
+// components.yaml, properties.yaml, ...: each file once, though it may hold several lists.
+static void add_file_names(struct text *out) {
+    for (size_t i = 0; i < library_list_count; i++)
+        if (i == 0 || strcmp(library_lists[i - 1].file, library_lists[i].file) != 0)
+            text_printf(out, "%s%s", out->length ? ", " : "", library_lists[i].file);
+}
+
+enum status locate_check_own(const char *const *extra, size_t extra_count, struct error *err) {
+    for (size_t i = 0; i < extra_count; i++) {
+        struct text names = {0};
+        if (holds_a_table(extra[i]))
+            continue;
+        add_file_names(&names);
+        enum status status =
+            names.failed ? error_set(err, STATUS_MEMORY, "out of memory")
+                         : error_set(err, STATUS_INPUT,
+                                     "--data %s: no table that can be read is in it, so nothing of yours would count; "
+                                     "its files are called %s",
+                                     extra[i], text_bytes(&names));
+        text_release(&names);
+        return status;
+    }
     return STATUS_OK;
 }
 

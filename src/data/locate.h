@@ -21,8 +21,12 @@ struct data_directories {
 enum status locate_data(struct arena *arena, const char *const *extra, size_t extra_count, struct data_directories *ret,
                         struct error *err);
 
-// The folder of the catalogues of other languages: data/po of an uninstalled build, ../share/locale of an installed one.
-// NULL when there is neither.
+// STATUS_INPUT when one of the user's directories holds no table under a name that is read: its owner believes that it
+// counts.
+enum status locate_check_own(const char *const *extra, size_t extra_count, struct error *err);
+
+// The folder of the catalogues of other languages: data/po of an uninstalled build, ../share/locale of an installed
+// one. NULL when there is neither.
 const char *locate_catalogues(struct arena *arena);
 
 #endif

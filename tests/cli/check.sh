@@ -83,6 +83,16 @@ printf 'id,name\nacetone,mine\n' >"$own/solvents.csv"
 run check --data "$own"
 exits 1
 prints "own: no table is in it"
+for command in "place acetone" "solvents acetone" "limits acetone" "materials dammar-aged" "recipe acetone" "drying acetone" \
+    "label acetone" "exposure acetone --use 20 --hours 5 --room 85 --air-changes 3" "chart --blend acetone t.svg" \
+    "gentlest --case $SOURCE_ROOT/examples/demo-case.yaml" "learn --case $SOURCE_ROOT/examples/demo-case.yaml"; do
+    # shellcheck disable=SC2086 # a list of words
+    run $command --data "$own"
+    exits 2
+    silent
+    says "own: no table that can be read is in it, so nothing of yours would count; its files are called "
+    says "components.yaml, properties.yaml, "
+done
 rm "$own/solvents.csv"
 
 # What is no code would stand on the label as it is, and the pictogram be lost.
