@@ -85,6 +85,10 @@ static enum status answer(struct invocation *inv, int argc, char **argv, struct 
     if (!has_answer(status))
         return status;
     enum status written = write_out(STDOUT_FILENO, inv->out, err);
+    if (written != STATUS_OK && inv->done) {
+        struct error why = *err;
+        return error_set(err, written, "%s; %s", why.text, inv->done);
+    }
     return written == STATUS_OK ? status : written;
 }
 

@@ -155,6 +155,21 @@ static void write_checks(const struct assessing *assessing, struct text *out) {
     sheet_write(&sheet, out);
 }
 
+// The columns above have eight hours in them, a limit of ten hours has not.
+static void write_base(const struct assessing *assessing, struct text *out) {
+    const struct exposure_judgement *judged = assessing->day->judged;
+    double base_h = limit_base_h(LIMIT_TWA_10H, assessing->day->air.shift_h);
+    bool longer = false;
+    for (size_t i = 0; i < judged->count; i++)
+        for (size_t k = 0; k < judged->components[i].check_count; k++)
+            longer |= judged->components[i].checks[k].limit.kind == LIMIT_TWA_10H;
+    if (longer && base_h > 8)
+        page_paragraph_f(out, 2, 4,
+                         "'10 h': reached is the dose of the day over the %g h of this shift, as that limit means it; "
+                         "'room 8 h' and 'person 8 h' above are the same dose over 8 h, so larger.",
+                         base_h);
+}
+
 // --- the answer ---
 
 static void write_unknown(const struct assessing *assessing, struct text *out) {
@@ -458,6 +473,21 @@ static bool any_spray(const struct assessing *assessing) {
     return false;
 }
 
+// Two zones are told apart while the near one is small: the far one is taken for the room, and a room is hardly known
+// to better than a tenth of its volume (ours).
+static const double near_share_most = 0.1;
+
+static void write_near_share(const struct exposure_plan *plan, struct text *out) {
+    double share = plan->room.near_volume_m3 / plan->room.volume_m3;
+    if (plan->room.near_flow_m3_h > 0 && share > near_share_most)
+        page_paragraph_f(
+            out, 2, 4,
+            "SMALL ROOM: the near field alone (%.1f m3) is %.0f %% of it, so that no far field can be told "
+            "apart. Take the near-field figures for everybody in the room, also for the hours after the "
+            "work.",
+            plan->room.near_volume_m3, 100 * share);
+}
+
 static void write_assumptions(const struct assessing *assessing, struct text *out) {
     const struct exposure_plan *plan = &assessing->day->plan;
     page_heading(out, "assumptions");
@@ -479,6 +509,7 @@ static void write_assumptions(const struct assessing *assessing, struct text *ou
         "metre, the exchange is about half and the excess about twice to three times as much); air and liquid at %g "
         "degC; fresh air mixes by a factor of %g.",
         NEAR_RADIUS_M, plan->room.near_flow_m3_h / 60, plan->temp_c, plan->room.mixing_factor);
+    write_near_share(plan, out);
     if (any_spray(assessing))
         page_paragraph(
             out, 2, 4,
@@ -500,6 +531,7 @@ void write_exposure_text(const struct assessing *assessing, struct text *out) {
     write_help(assessing, out);
     write_air(assessing, out);
     write_checks(assessing, out);
+    write_base(assessing, out);
     write_exposure_advice(assessing, out);
     write_assumptions(assessing, out);
     if (option_given(assessing->inv, "--chart"))

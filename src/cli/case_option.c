@@ -2,6 +2,7 @@
 #include "cli/case_option.h"
 
 #include "cli/page_options.h"
+#include "selection/goal.h"
 
 #include <math.h>
 #include <string.h>
@@ -131,6 +132,25 @@ static void leave_out(struct filling *filling, bool announced, const char *class
         filling->no_place = true;
 }
 
+// By name, what no class of --without names.
+static void leave_out_for_young(struct filling *filling) {
+    const struct library *lib = &filling->inv->library;
+    struct text names = {0};
+    text_add(&names, "reproductive, carcinogen, mutagen, toxic, corrosive, sensitiser");
+    for (size_t i = 0; i < lib->component_count; i++)
+        if (component_may_damage_organs(&lib->components[i]))
+            text_printf(&names, ", %s", lib->components[i].id);
+    const char *copy = names.failed ? NULL : arena_text(filling->inv->arena, text_bytes(&names));
+    text_release(&names);
+    filling->failed |= !copy;
+    if (copy)
+        leave_out(filling, true, copy);
+    page_paragraph(filling->inv->talk, 0, 2,
+                   "note: people under 18 must not work with what is left out for them, nor with liquids that catch "
+                   "fire easily (H224, H225), which are not left out: only where their training needs it, and under "
+                   "the eyes of a competent person (Directive 94/33/EC, from memory)");
+}
+
 // Council Directive 92/85/EEC, Annex I, as amended by 2014/27/EU (from memory): for pregnant and breastfeeding workers
 // every mutagen, carcinogen and reproductive toxicant, category 2 as well, and H370, H371; acute toxicity 1 to 3 by the
 // German act on maternity protection, par. 11 (from memory).
@@ -140,11 +160,15 @@ static void fill_people(struct filling *filling) {
     bool sensitised = case_has_flag(file, "sensitised");
     leave_out(filling, expecting, "reproductive, carcinogen, mutagen, toxic");
     leave_out(filling, sensitised, "sensitiser");
-    if ((expecting || sensitised) && option_known(filling->inv, "--without"))
-        page_paragraph(filling->inv->talk, 0, 2,
-                       "note: the case says who works there (pregnancy, breastfeeding or sensitised), and what is "
-                       "classified against it is left out. What is not left out is not thereby harmless: ask the "
-                       "occupational physician about each liquid");
+    bool young = case_has_flag(file, "under 18") && option_known(filling->inv, "--without");
+    if (young)
+        leave_out_for_young(filling);
+    if ((expecting || sensitised || young) && option_known(filling->inv, "--without"))
+        page_paragraph(
+            filling->inv->talk, 0, 2,
+            "note: the case says who works there (pregnancy, breastfeeding, under 18 or sensitised), and what is "
+            "classified against it is left out. What is not left out is not thereby harmless: ask the "
+            "occupational physician about each liquid");
 }
 
 // The tasks of the case's day, unless the user says what is done. True when --use and --hours may still be filled.

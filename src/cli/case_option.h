@@ -17,7 +17,7 @@
 //   --remove       materials of goals.remove
 //   --spare        materials of goals.spare and goals.unsure
 //   --without      adds reproductive, carcinogen, mutagen and toxic when a pregnancy or breastfeeding is announced,
-//                  sensitiser when somebody is sensitised
+//                  sensitiser when somebody is sensitised, what component_not_for_young says when somebody is under 18
 //   --room --air-changes --temperature      the room
 //   --task         the tasks of day, unless --use, --hours or --start is given
 //   --use --hours  delivery: load_ml_per_h, hours_per_day, when there are no tasks

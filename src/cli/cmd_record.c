@@ -452,6 +452,8 @@ static enum status change(struct recording *recording, struct error *err) {
     if (status != STATUS_OK)
         return status;
     remark(recording);
+    inv->done = arena_say(inv->arena, "what was to be noted is noted in %s all the same: do not record it again",
+                          recording->path);
     if (inv->json)
         write_json(recording, inv->out);
     else

@@ -161,6 +161,10 @@ static enum status run(struct invocation *inv, struct error *err) {
     report->inv = inv;
     report->file = inv->casefile;
     enum status status = path ? document_format_of(path, &format, err) : STATUS_OK;
+    if (status == STATUS_OK && path && !inv->json && option_given(inv, "--explain"))
+        status = error_set(err, STATUS_USAGE,
+                           "--explain stands behind a report on the screen, not in a file: leave out --output (and "
+                           "write the screen to a file), or ask with --json");
     if (status == STATUS_OK && path && format == DOCUMENT_JSON)
         status = language_choose("en", NULL, err); // what programs read stays English
     if (status == STATUS_OK)

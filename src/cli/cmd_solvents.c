@@ -36,7 +36,6 @@ static void write_component_values(const struct component *component, struct cit
 }
 
 static void write_component_notes(const struct component *component, struct text *out) {
-    page_heading(out, "notes");
     values_notes(out, "Hansen", &component->hansen.from);
     values_notes(out, "Teas", &component->teas.from);
     struct table_value value;
@@ -63,7 +62,14 @@ static void write_component(struct invocation *inv, const struct component *comp
     write_synonyms(&component->synonyms, out);
     write_component_values(component, &cited, out);
     write_antoine(component, &cited, out);
-    write_component_notes(component, out);
+    struct text notes = {0};
+    write_component_notes(component, &notes);
+    if (notes.length) {
+        page_heading(out, "notes");
+        text_add(out, text_bytes(&notes));
+    }
+    out->failed |= notes.failed;
+    text_release(&notes);
     struct noted noted = {.components = {component}, .count = 1};
     if (component->hazard)
         cited_add(&cited, &component->hazard->from);

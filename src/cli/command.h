@@ -53,8 +53,9 @@ struct invocation {
     struct library library;          // with the bottles of the case in front when --case is given
     const struct casefile *casefile; // of --case; NULL when it isn't given or the command reads it itself
     struct date as_of;               // day on which the bottles of the case are judged; not set = they are not
-    struct text *out;                // the answer, written to standard output at the end
-    struct text *talk;               // remarks, written to standard error
+    const char *done;  // what stands although the answer may not be printed, such as a test noted; or NULL
+    struct text *out;  // the answer, written to standard output at the end
+    struct text *talk; // remarks, written to standard error
 };
 
 // All options of a command: its own, then those that every command has: --json, --data, --language, --help.

@@ -6,6 +6,7 @@
 
 #include <assert.h>
 #include <stdio.h>
+#include <ctype.h>
 #include <string.h>
 
 static const struct option common_options[] = {
@@ -33,6 +34,19 @@ static size_t slot_of(const struct command *command, const char *name, size_t le
     return OPTIONS_MAX;
 }
 
+// An option that speaks of what was meant: "--arm" is no near name of --capture, which is about the arm.
+static const char *option_about(const struct command *command, const char *given) {
+    const char *word = given + strspn(given, "-");
+    size_t length = strlen(word);
+    for (size_t i = 0; length >= 3 && i < command_option_count(command); i++) {
+        const char *help = command_option(command, i)->help;
+        for (const char *at = help; (at = strstr(at, word)) != NULL; at += length)
+            if ((at == help || !isalpha((unsigned char)at[-1])) && !isalpha((unsigned char)at[length]))
+                return command_option(command, i)->name;
+    }
+    return NULL;
+}
+
 static enum status unknown_option(const struct command *command, const char *given, struct error *err) {
     struct near_name near = near_name_begin(given);
     for (size_t i = 0; i < command_option_count(command); i++)
@@ -41,6 +55,11 @@ static enum status unknown_option(const struct command *command, const char *giv
         return error_set(err, STATUS_USAGE,
                          "option '%.60s' is not known to `mildsolve %s`; did you mean '%s'? See `mildsolve %s --help`",
                          given, command->name, near.best, command->name);
+    const char *about = option_about(command, given);
+    if (about)
+        return error_set(err, STATUS_USAGE,
+                         "option '%.60s' is not known to `mildsolve %s`; '%s' is about that. See `mildsolve %s --help`",
+                         given, command->name, about, command->name);
     return error_set(err, STATUS_USAGE, "option '%.60s' is not known to `mildsolve %s`; see `mildsolve %s --help`",
                      given, command->name, command->name);
 }

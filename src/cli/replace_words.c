@@ -250,12 +250,19 @@ static void add_vapour(const struct portrait *old, const struct replacement_row 
 
 static void add_health(const struct portrait *old, const struct replacement_row *row, struct text *out) {
     const char *before = say(health_burden_words(old->burden)), *after = say(health_burden_words(row->portrait.burden));
+    bool same = old->burden == row->portrait.burden; // less or more of it by vapour, index or classes, told below
     switch (row->like.match[RESPECT_HEALTH]) {
     case MATCH_WORSE:
-        text_say(out, " MORE hazardous (statements: %s, before %s).", after, before);
+        if (same)
+            text_say(out, " MORE hazardous, though the statements weigh the same (%s).", after);
+        else
+            text_say(out, " MORE hazardous (statements: %s, before %s).", after, before);
         break;
     case MATCH_BETTER:
-        text_say(out, " Less hazardous (statements: %s, before %s).", after, before);
+        if (same)
+            text_say(out, " Less hazardous, though the statements weigh the same (%s).", after);
+        else
+            text_say(out, " Less hazardous (statements: %s, before %s).", after, before);
         break;
     case MATCH_DIFFERS:
         text_say(out, " Other hazards, some less and some more (statements: %s, before %s).", after, before);

@@ -50,6 +50,11 @@ static int by_number(const void *a, const void *b) {
 }
 
 void write_cited(const struct invocation *inv, struct cited *cited, struct text *out) {
+    bool any = false;
+    for (size_t i = 0; i < cited->count; i++)
+        any |= library_reference(&inv->library, cited->ids[i]) != NULL;
+    if (!any) // a row of the user's own may cite nothing
+        return;
     qsort(cited->ids, cited->count, sizeof cited->ids[0], by_number);
     page_heading(out, "sources");
     for (size_t i = 0; i < cited->count; i++) {

@@ -67,6 +67,20 @@ bool component_in_class(const struct component *component, enum hazard_class cla
     }
 }
 
+bool component_may_damage_organs(const struct component *component) {
+    const struct hazard *hazard = component->hazard;
+    return hazard && (has_statement(hazard, "H371") || has_statement(hazard, "H373"));
+}
+
+bool component_not_for_young(const struct component *component) {
+    static const enum hazard_class classes[] = {CLASS_REPRODUCTIVE, CLASS_CARCINOGEN, CLASS_MUTAGEN,
+                                                CLASS_TOXIC,        CLASS_CORROSIVE,  CLASS_SENSITISER};
+    for (size_t i = 0; i < sizeof classes / sizeof classes[0]; i++)
+        if (component_in_class(component, classes[i]))
+            return true;
+    return component_may_damage_organs(component);
+}
+
 static bool bottle_in_class(const struct library *lib, const struct bottle_ref *bottle, enum hazard_class class) {
     const struct component *components[BLEND_COMPONENTS_MAX];
     double fractions[BLEND_COMPONENTS_MAX];

@@ -53,6 +53,15 @@ int hazard_class_named(const char *name);      // of enum hazard_class; -1 when 
 
 bool component_in_class(const struct component *component, enum hazard_class class);
 
+// Statements H371 or H373, which no class holds; H370 and H372 are in CLASS_TOXIC.
+bool component_may_damage_organs(const struct component *component);
+
+// What people under 18 must not work with: Council Directive 94/33/EC, Annex, I.3, as amended by 2014/27/EU (from
+// memory): acute toxicity 1 to 3, skin corrosion, sensitisers, carcinogens and mutagens of every category, reproductive
+// toxicants, organ damage (H370 to H373). Reproductive toxicants of category 2, which it does not name, count here too.
+// Its liquids of high flammability (H224, H225) do not: that list would hold most of a studio, and is told instead.
+bool component_not_for_young(const struct component *component);
+
 // Why the tool never proposes a component of its own accord: category 1 carcinogen, mutagen or reproductive toxicant,
 // or set apart in the tables as a class that no distance or film model can judge. NULL when it may be proposed.
 const char *component_unproposed(const struct component *component);

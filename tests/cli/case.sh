@@ -128,6 +128,18 @@ for flag in "pregnancy announced" breastfeeding; do
 done
 run exposure "turpentine 10 + acetone 90" --case "$work/c.yaml" --use 2 --hours 1
 prints_not "By the case"
+# Under 18 (Council Directive 94/33/EC, Annex, as amended by 2014/27/EU, from memory): the same, and what corrodes (acetic
+# acid, H314), sensitises (turpentine, H317) or may damage organs (xylenes, H373); Reg. (EC) 1272/2008, Annex VI.
+sed "s/flags: \\[alone\\]/flags: [under 18]/" "$demo" >"$work/young.yaml"
+run replace toluene --case "$work/young.yaml" --whole-table --json
+says "people under 18 must not work with what is left out for them"
+json "all(any(f['filter'] == c and x in f['names'] for f in a['removed_by_filter']) for c, x in (('carcinogen', 'tetrahydrofuran'), ('toxic', 'methanol'), ('sensitiser', 'turpentine'), ('xylenes', 'xylenes')))"
+run exposure "turpentine 10 + xylenes 10 + acetone 80" --case "$work/young.yaml" --use 2 --hours 1
+tells "By the case somebody under 18 works there: no work with turpentine, xylenes for them, whatever the index"
+run exposure "acetic-acid 10 + acetone 90" --case "$work/young.yaml" --use 2 --hours 1
+tells "no work with acetic-acid for them"
+run exposure acetone --case "$work/young.yaml" --use 2 --hours 1
+prints_not "By the case"
 sed 's/flags: \[alone\]/flags: [sensitised]/' "$demo" >"$work/c.yaml"
 run exposure "turpentine 10 + toluene 90" --case "$work/c.yaml" --use 2 --hours 1
 tells "keep them away from turpentine, whatever the index."

@@ -183,6 +183,13 @@ exits 0
 run gentlest --remove studio-resin --spare linseed-oil-film-young --bottles "cymene, isooctane, ethanol" --data "$work/my-data" --doubt none
 exits 0
 tells "because no film model of it is in the tables"
+mkdir "$work/bare"
+printf 'table: components\ncomponents:\n  - {id: bare-liquid, name: bare, family: ester}\n' >"$work/bare/components.yaml"
+run solvents bare-liquid --data "$work/bare" # headings with nothing below them say nothing
+exits 0
+if grep -qx -e notes -e sources "$work/out"; then bad "an empty heading"; else good; fi
+run solvents acetone --data "$work/bare"
+prints "sources"
 run place "cymene 60 + ethanol 40" --data "$work/my-data"
 exits 0
 prints "studio-resin"

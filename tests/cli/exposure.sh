@@ -395,4 +395,21 @@ run exposure "mystery-liquid 50 + acetone 50" $plan --limits eu --data "$work/ow
 exits 1
 json "a['components'][0]['lacks'] == 'limit' and a['components'][0]['twa_8h_mg_m3'] > 0 and a['components'][0]['near_ppm'] is None"
 
+# A limit of ten hours is told beside columns of eight; a near field that fills the room is no near field.
+run exposure acetone --use 50 --hours 10 --room 50 --air-changes 2 --limits us-niosh
+tells "'10 h': reached is the dose of the day over the 10 h of this shift"
+run exposure acetone --use 50 --hours 8 --room 50 --air-changes 2 --limits us-niosh
+prints_not "reached is the dose"
+run exposure acetone --use 5 --hours 2 --room 10.6 --air-changes 2 --limits eu # 2/3 pi 0.8^3 = 1.07 m3, a tenth of 10.7
+tells "SMALL ROOM: the near field alone (1.1 m3) is 10 % of it"
+run exposure acetone --use 5 --hours 2 --room 10.8 --air-changes 2 --limits eu
+prints_not "SMALL ROOM"
+# An option that is about what was meant.
+run exposure acetone --use 5 --hours 2 --room 50 --air-changes 2 --arm 80
+exits 2
+says "'--capture' is about that"
+run exposure acetone --use 5 --hours 2 --room 50 --air-changes 2 --wombat 80
+exits 2
+says "option '--wombat' is not known to \`mildsolve exposure\`; see"
+
 done_testing

@@ -365,4 +365,14 @@ fresh
 run record --case "$case" --passage ferry --blend "methoxypropanol 10 + isooctane 90" --result none --date 2025-02-19
 says "bottle methoxypropanol holds methoxypropanol, which forms peroxides"
 
+# The answer cannot be printed, the test is noted all the same: nobody should record it twice.
+cp "$SOURCE_ROOT/examples/demo-case.yaml" "$work/full.yaml"
+typed="mildsolve record ... >/dev/full"
+"$MILDSOLVE" record --case "$work/full.yaml" --passage sky --layer varnish --date 2025-02-19 --blend acetone --result none \
+    >/dev/full 2>"$work/err"
+status=$?
+exits 3
+says "cannot write the answer: No space left on device; what was to be noted is noted in $work/full.yaml all the same"
+if grep -q "blend: acetone" "$work/full.yaml"; then good; else bad "it is not noted"; fi
+
 done_testing

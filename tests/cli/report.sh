@@ -345,4 +345,10 @@ twice "Air within the limits of uk, on its assumptions"
 tells "No air change: the vapour rises without bound as long as work goes on."
 prints "15 min, three times" # the guide of EH40 where it lists no short-term limit
 
+# What --explain adds has no place in a file.
+run report --case "$SOURCE_ROOT/examples/demo-case.yaml" --explain -o "$work/explained.html"
+exits 2
+says "leave out --output"
+if [ -e "$work/explained.html" ]; then bad "a file in spite of the refusal"; else good; fi
+
 done_testing
