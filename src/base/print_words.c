@@ -103,31 +103,28 @@ static int read_extent(const char **at, struct arguments *arguments, int *ret_pl
     return NONE;
 }
 
-static enum type type_of(char letter, const char *length) {
-    switch (letter) {
-    case 'a':
-    case 'e':
-    case 'f':
-    case 'g':
-    case 'A':
-    case 'E':
-    case 'F':
-    case 'G':
-        return TYPE_DOUBLE;
-    case 's':
-    case 'p':
-        return TYPE_POINTER;
-    case 'c':
+static enum type whole_type_of(const char *length) {
+    switch (length[0]) {
+    case 'l':
+        return length[1] == 'l' ? TYPE_LONG_LONG : TYPE_LONG;
+    case 'z':
+        return TYPE_SIZE;
+    case 'j':
+        return TYPE_MAX;
+    case 't':
+        return TYPE_DIFFERENCE;
+    default: // "hh" and "h" are handed over as int
         return TYPE_INT;
-    default:
-        assert(strchr("diouxX", letter)); // a conversion that this printer does not know
-        return length[0] == 'z'                       ? TYPE_SIZE
-               : length[0] == 'j'                     ? TYPE_MAX
-               : length[0] == 't'                     ? TYPE_DIFFERENCE
-               : length[0] == 'l' && length[1] == 'l' ? TYPE_LONG_LONG
-               : length[0] == 'l'                     ? TYPE_LONG
-                                                      : TYPE_INT;
     }
+}
+
+static enum type type_of(char letter, const char *length) {
+    assert(letter && strchr("aefgAEFGspcdiouxX", letter)); // a conversion that this printer does not know
+    if (strchr("aefgAEFG", letter))
+        return TYPE_DOUBLE;
+    if (letter == 's' || letter == 'p')
+        return TYPE_POINTER;
+    return letter == 'c' ? TYPE_INT : whole_type_of(length);
 }
 
 // `at` stands behind the '%'; returns what stands behind the conversion.
