@@ -358,18 +358,15 @@ static int by_triangle(const void *left, const void *right) {
 static enum status gather_decoys(struct finding_under_way *way, int bottles, struct error *err) {
     struct nearest_result found = {0};
     enum status status = ask(way, NEAREST_TRIANGLE, bottles, DECOY_ROWS, &found, err);
-    if (status != STATUS_OK && status != STATUS_INTERRUPTED)
-        return status;
     double most = distance_most(way, LIKE_TRIANGLE);
-    enum status added = STATUS_OK;
-    for (size_t i = 0; i < found.row_count && found.rows[i].distance <= most && added == STATUS_OK; i++)
+    for (size_t i = 0; status == STATUS_OK && i < found.row_count && found.rows[i].distance <= most; i++)
         if (!in_pool(way, &found.rows[i].c)) {
-            added = add_candidate(way, &found.rows[i].c, err);
-            if (added == STATUS_OK && way->pool[way->count - 1].ra <= way->request->within + ra_class)
+            status = add_candidate(way, &found.rows[i].c, err);
+            if (status == STATUS_OK && way->pool[way->count - 1].ra <= way->request->within + ra_class)
                 way->count--;
         }
     nearest_result_release(&found);
-    return added == STATUS_OK ? status : added;
+    return status;
 }
 
 static bool two_liquids(const struct finding_under_way *way, const struct blend *blend) {

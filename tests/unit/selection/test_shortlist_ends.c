@@ -256,6 +256,17 @@ START_TEST(only_what_varies_has_ends) {
     make(&list);
     ck_assert_uint_eq(list.case_count, 1);
     ends_list_release(&list);
+    // Chains are those of the resin that dissolves, strands those of the network.
+    static const unsigned sizes[] = {DOUBT_CHAINS, DOUBT_STRANDS};
+    static const char *const first[] = {"dammar-aged, least chains", "linseed-oil-film-young, least strands"};
+    for (size_t i = 0; i < 2; i++) {
+        request.vary = sizes[i];
+        searching.calls = 0;
+        make(&list);
+        ck_assert_uint_eq(list.case_count, 3);
+        ck_assert_str_eq(list.names[1], first[i]);
+        ends_list_release(&list);
+    }
 }
 END_TEST
 
