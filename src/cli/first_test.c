@@ -3,6 +3,7 @@
 
 #include "base/language.h"
 #include "casefile/casefile.h"
+#include "cli/overdue.h"
 #include "physics/miscibility.h"
 #include "present/page.h"
 #include "selection/ladder_pairs.h"
@@ -62,6 +63,8 @@ void add_first_test(const struct invocation *inv, const struct first_test *test,
     struct text command = {0};
     blend_write(&test->first, &first);
     blend_write(&test->next, &next);
+    text_add(&first, overdue_mark(inv, &test->first));
+    text_add(&next, overdue_mark(inv, &test->next));
     add_command(inv, &command);
     if (test->next.part_count)
         text_say(out, "Test %s first, then %s, not row 1 of the list; every step by %s.", text_bytes(&first),

@@ -145,10 +145,11 @@ void report_release_replacements(struct report *report);
 enum status report_ask_list(struct report *report, struct error *err);
 void report_release_list(struct report *report);
 enum status report_note_answer(struct report_answer *answer, enum status status, struct error *err);
-const char *report_notation(struct report *report, const struct blend *blend);  // as it is written
-const char *report_joined(struct report *report, const struct text_list *list); // "a, b"
-const char *report_words(struct report *report, const struct text_list *list);  // words of the format, translated
-const char *report_layer_name(struct report *report, const char *id);           // of a layer, or the word itself
+const char *report_notation(struct report *report, const struct blend *blend);    // as it is written
+const char *report_joined(struct report *report, const struct text_list *list);   // "a, b"
+const char *report_words(struct report *report, const struct text_list *list);    // words of the format, translated
+const char *report_layer_name(struct report *report, const char *id);             // of a layer, or the word itself
+void report_add_overdue(struct report *report, struct document_section *section); // bottles of the chosen blend
 void report_add_people_warning(struct report *report, struct document_section *section); // who works there, if anything
 const char *report_verdict(const struct report *report);                                 // of the air, one sentence
 double report_allowed_ml_h(const struct report *report);                                 // NAN when it cannot be said

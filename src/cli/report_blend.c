@@ -9,6 +9,16 @@
 
 // --- at a glance ---
 
+void report_add_overdue(struct report *report, struct document_section *section) {
+    struct text overdue = {0};
+    overdue_add_names(report->inv, &report->blend, &overdue);
+    if (overdue.length)
+        document_paragraph(section, PARAGRAPH_CAUTION,
+                           "Test for peroxides before use, or do not use: %s (the reason stands with the bottles).",
+                           document_take(report->document, &overdue));
+    text_release(&overdue);
+}
+
 static void add_choice(struct report *report, struct document_section *section) {
     struct document *document = report->document;
     char day[DATE_BYTES];
@@ -22,13 +32,7 @@ static void add_choice(struct report *report, struct document_section *section) 
         document_paragraph(section, PARAGRAPH_STRONG,
                            "Working blend: %s, of the last test that stands (%s); no decision names a blend.",
                            report->notation, report->tested->id);
-    struct text overdue = {0};
-    overdue_add_names(report->inv, &report->blend, &overdue);
-    if (overdue.length)
-        document_paragraph(section, PARAGRAPH_CAUTION,
-                           "Test for peroxides before use, or do not use: %s (the reason stands with the bottles).",
-                           document_take(document, &overdue));
-    text_release(&overdue);
+    report_add_overdue(report, section);
 }
 
 static void add_test_count(struct report *report, struct document_section *section) {

@@ -233,6 +233,16 @@ static void add_bottle(struct report *report, struct document_table *table, size
     table_note(table, bottle->note);
 }
 
+// Which white spirit is meant, of a bottle that is called no more than that.
+static void add_grades(struct report *report, struct document_section *section, const struct case_bottle *bottle) {
+    const struct component *components[BLEND_COMPONENTS_MAX];
+    double fractions[BLEND_COMPONENTS_MAX];
+    size_t count = bottle_composition(&report->inv->library, &bottle->ref, components, fractions);
+    for (size_t i = 0; i < count; i++)
+        if (components[i]->grade)
+            document_paragraph(section, PARAGRAPH_ITEM, "Bottle %s: %s", bottle->id, say(components[i]->grade));
+}
+
 void report_add_bottles(struct report *report) {
     const struct case_bottle *bottles = report->file->bottles.items;
     struct document_section *section = document_section(report->document, "bottles", "Bottles");
@@ -248,6 +258,7 @@ void report_add_bottles(struct report *report) {
         char sentence[CASE_REMARK_BYTES];
         if (case_bottle_peroxide_remark(report->file, &bottles[i], report->as_of, sentence)[0])
             document_paragraph(section, PARAGRAPH_CAUTION, "Bottle %s: %s", bottles[i].id, sentence);
+        add_grades(report, section, &bottles[i]);
     }
 }
 

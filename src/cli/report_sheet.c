@@ -34,6 +34,7 @@ static void add_mix(struct report *report) {
         return;
     }
     document_paragraph(section, PARAGRAPH_STRONG, "%s", brief(report, report->notation, 3 * NAME_COLUMNS));
+    report_add_overdue(report, section);
     const struct recipe *recipe = &report->recipe;
     if (!report->has_recipe.there)
         return;

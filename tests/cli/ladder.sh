@@ -270,6 +270,13 @@ unset SOURCE_DATE_EPOCH
 sed 's/blend: isooctane,/blend: old 10 + isooctane 90,/' "$work/old.yaml" >"$work/chosen.yaml"
 run report --case "$work/chosen.yaml" --doubt none --learn none
 tells "Test for peroxides before use, or do not use: old (the reason stands with the bottles)."
+run report --case "$work/chosen.yaml" --sheet
+tells "Test for peroxides before use, or do not use: old (the reason stands with the bottles)."
+sed -e '/^tests:/,$d' -e '/id: new/d' -e 's/^bottles:/&\n  - {id: white-spirit}/' "$work/old.yaml" >"$work/untested.yaml"
+SOURCE_DATE_EPOCH=1740009600 run gentlest --case "$work/untested.yaml" --doubt none --components 2 --step 10
+tells "then old 10 + isooctane 90 (peroxide test overdue), not row 1"
+run report --case "$work/untested.yaml" --doubt none
+tells "Bottle white-spirit: Taken as the grade with 17 to 20 % aromatics."
 run report --case "$work/old.yaml" --doubt none --date 2025-02-20 --json # in the note of a row: its blend is read by programs
 json "[r for s in a['sections'] for b in s['blocks'] if b.get('id') == 'alternatives' for r in b['rows'] if 'old ' in r['blend']][0]['row_note'].startswith('Test for peroxides before use, or do not use: old. ')"
 
