@@ -409,12 +409,9 @@ static enum status find_decoys(struct finding_under_way *way, struct error *err)
 // --- the whole ---
 
 static enum status find_all(struct finding_under_way *way, struct error *err) {
-    enum status status = gather_all(way, err);
-    if (status != STATUS_OK && status != STATUS_INTERRUPTED)
-        return status;
-    enum status made = make_list(way, err);
-    if (made != STATUS_OK)
-        return made;
+    enum status status = gather_all(way, err); // after an interruption no portrait would be made any more
+    if (status == STATUS_OK)
+        status = make_list(way, err);
     if (status == STATUS_OK)
         status = find_decoys(way, err);
     if (status == STATUS_OK && watch_cancelled(&way->request->watch)) // while portraits were made

@@ -417,6 +417,20 @@ START_TEST(notation_that_is_refused) {
 }
 END_TEST
 
+// "1,5 d" may be meant as one and a half days.
+START_TEST(a_decimal_comma_is_told) {
+    static const char *const doubtful[] = {"dammar-fresh 20 in xylenes, 1,5 d", "dammar-fresh in xylenes, 0,5 weeks"};
+    for (size_t i = 0; i < 2; i++) {
+        struct stack_layer parsed;
+        struct error err = {0};
+        ck_assert_int_eq(stack_layer_parse(&arena, &lib, doubtful[i], &parsed, NULL, &err), STATUS_INPUT);
+        ck_assert_ptr_nonnull(strstr(err.text, "decimal point"));
+    }
+    ck_assert_double_eq(layer("dammar-fresh 20 in xylenes, 1.5 d").drying_days, 1.5);
+    ck_assert_double_eq(layer("dammar-fresh 20 in xylenes,spray,5 d").drying_days, 5);
+}
+END_TEST
+
 START_TEST(what_touches_what) {
     struct stack stack = {.count = 4};
     stack.layers[0] = layer("paint: linseed-oil-film-young");
@@ -460,6 +474,7 @@ static Suite *suite(void) {
     tcase_add_test(later, removals_agree_with_the_graded_results);
     tcase_add_test(notation, notation_of_a_layer);
     tcase_add_test(notation, notation_that_is_refused);
+    tcase_add_test(notation, a_decimal_comma_is_told);
     tcase_add_test(notation, what_touches_what);
     return suite;
 }

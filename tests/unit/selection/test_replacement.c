@@ -228,6 +228,8 @@ START_TEST(what_is_interrupted_is_not_proved) {
     ck_assert_int_eq(replacement_find(&q.request, &q.found, &err), STATUS_INTERRUPTED);
     ck_assert(!q.found.proved);
     ck_assert_uint_eq(q.found.count, 0);
+    ck_assert_uint_eq(q.found.portrayed, 0);
+    ck_assert_int_gt(q.found.nearest.count, 0); // of the blends that were looked at
     replacement_release(&q.found);
 }
 END_TEST
