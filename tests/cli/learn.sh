@@ -152,7 +152,15 @@ for view in film red; do
     if cmp -s "$work/out" "$work/learnt"; then bad "the tests change nothing"; else good; fi
     mv "$work/out" "$work/tables"
     run gentlest --case "$work/empty.yaml" --by $view $goals --json
-    if cmp -s "$work/out" "$work/tables"; then good; else bad "a case without tests is not answered by the tables"; fi
+    # but for what is said because there are tests, or none
+    if python3 - "$work/out" "$work/tables" <<'CHECK'
+import json, sys
+def answer(path):
+    whole = json.load(open(path))
+    return {key: whole[key] for key in whole if key not in ("first_test", "tested")}
+sys.exit(answer(sys.argv[1]) != answer(sys.argv[2]))
+CHECK
+    then good; else bad "a case without tests is not answered by the tables"; fi
 done
 # Doubt draws from what was learnt. Nothing came off with neat propan-2-ol: less is sure to fail now.
 sed '/^tests:/,$d' "$SOURCE_ROOT/examples/demo-case.yaml" >"$work/failed.yaml"
