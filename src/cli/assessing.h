@@ -76,7 +76,26 @@ void add_set(const struct assessing *assessing, struct text *out);
 // "8 h", "ceiling", "ceiling, 10 min".
 const char *limit_kind_say(const struct limit_value *limit, char words[CELL_BYTES]);
 
-// Who works there, by the case, against what is in the blends: a sentence for each, else nothing.
+// --- the people who work there (assessing_people.c) ---
+
+// Somebody pregnant, breastfeeding, under 18 or sensitised; file may be NULL.
+bool people_announced(const struct casefile *file);
+
+enum people_judgement {
+    PEOPLE_NOT_ASKED,       // nobody of the kind is announced
+    PEOPLE_NOTHING_AGAINST, // nothing in the blends is classified against them, which clears nothing
+    PEOPLE_NOT_JUDGED,      // the hazards of a component are not known
+    PEOPLE_EXCLUDED         // a component is classified against one of them
+};
+enum people_judgement judge_people(const struct assessing *assessing);
+
+// The answer as a whole. What is not for the people comes before all else, since no other amount mends it; then what is
+// over. Not judged: a component without a limit, or people and a component of unknown hazards.
+enum exposure_answer { ANSWER_WITHIN, ANSWER_OVER, ANSWER_NOT_JUDGED, ANSWER_NOT_FOR_PEOPLE };
+enum exposure_answer assessing_answer(const struct assessing *assessing);
+
+// Who works there, by the case, against what is in the blends, and whose hazards are not known at all (told without a
+// case, too): a sentence for each, else nothing.
 void add_people_warning(const struct assessing *assessing, struct text *out);
 
 struct exposure_flag_name {

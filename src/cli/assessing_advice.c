@@ -10,66 +10,6 @@
 #include <math.h>
 #include <string.h>
 
-// --- people ---
-
-// The components that are in one of these classes, each once: judged are those of all blends together.
-static void add_in_classes(const struct assessing *assessing, const enum hazard_class *classes, size_t count,
-                           struct text *out) {
-    for (size_t i = 0; i < assessing->day->judged->count; i++) {
-        const struct component *component = assessing->day->air.components[i].component;
-        bool in = false;
-        for (size_t k = 0; k < count; k++)
-            in |= component_in_class(component, classes[k]);
-        if (in)
-            text_printf(out, "%s%s", out->length ? ", " : "", component->id);
-    }
-}
-
-static void add_not_for_young(const struct assessing *assessing, struct text *out) {
-    for (size_t i = 0; i < assessing->day->judged->count; i++) {
-        const struct component *component = assessing->day->air.components[i].component;
-        if (component_not_for_young(component))
-            text_printf(out, "%s%s", out->length ? ", " : "", component->id);
-    }
-}
-
-void add_people_warning(const struct assessing *assessing, struct text *out) {
-    static const enum hazard_class unborn[] = {CLASS_REPRODUCTIVE, CLASS_CARCINOGEN, CLASS_MUTAGEN, CLASS_TOXIC};
-    static const enum hazard_class allergy[] = {CLASS_SENSITISER};
-    const struct casefile *file = assessing->inv->casefile;
-    struct text list = {0}, sensitising = {0}, young = {0};
-    if (file && (case_has_flag(file, "pregnancy announced") || case_has_flag(file, "breastfeeding")))
-        add_in_classes(assessing, unborn, sizeof unborn / sizeof unborn[0], &list);
-    if (file && case_has_flag(file, "sensitised"))
-        add_in_classes(assessing, allergy, 1, &sensitising);
-    if (file && case_has_flag(file, "under 18"))
-        add_not_for_young(assessing, &young);
-    if (list.length)
-        text_say(out,
-                 "By the case a pregnancy or breastfeeding is announced: no work with %s in this room, whatever the "
-                 "index.",
-                 text_bytes(&list));
-    if (list.length && sensitising.length)
-        text_add(out, " ");
-    if (sensitising.length)
-        text_say(
-            out,
-            "By the case somebody who is sensitised works there: ask to what, and keep them away from %s, whatever "
-            "the index.",
-            text_bytes(&sensitising));
-    if (young.length && (list.length || sensitising.length))
-        text_add(out, " ");
-    if (young.length)
-        text_say(
-            out,
-            "By the case somebody under 18 works there: no work with %s for them, whatever the index, unless their "
-            "training needs it and a competent person watches.",
-            text_bytes(&young));
-    text_release(&list);
-    text_release(&sensitising);
-    text_release(&young);
-}
-
 // --- per component ---
 
 static void write_flags(unsigned flags, struct text *out) {
@@ -150,6 +90,8 @@ static void write_components(const struct assessing *assessing, struct text *out
                 "limit)",
                 a->component->id, a->p_kpa, day->plan.temp_c, curve, c->vapour_hazard_ratio);
         write_flags(c->flags, out);
+        if (!component_hazards_known(a->component))
+            page_paragraph(out, 4, 6, "hazards: not known; that is never harmless");
         if (!component_needs_no_limit(a->component))
             write_smell(a->component, c, out);
         write_gloves_of(a->component, out);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The answer of `exposure` for programs.
 #include "cli/assessing.h"
+#include "selection/goal.h"
 
 #include <math.h>
 
@@ -31,6 +32,15 @@ static void json_gloves(const struct component *component, struct json *json) {
     const struct text_list *bad = component->hazard ? &component->hazard->gloves_unsuitable : &none;
     json_texts(json, "gloves_resistant", good->items, good->count);
     json_texts(json, "gloves_unsuitable", bad->items, bad->count);
+}
+
+// Of a liquid whose hazards are not known only what a limit's notation says; never false.
+static void json_flags(const struct component *component, unsigned flags, struct json *json) {
+    for (size_t k = 0; k < EXPOSURE_FLAGS; k++)
+        if ((flags & exposure_flag_names[k].flag) || component_hazards_known(component))
+            json_flag(json, exposure_flag_names[k].key, (flags & exposure_flag_names[k].flag) != 0);
+        else
+            json_null(json, exposure_flag_names[k].key);
 }
 
 static void json_component(const struct assessed_day *day, size_t i, struct json *json) {
@@ -68,8 +78,7 @@ static void json_component(const struct assessed_day *day, size_t i, struct json
     json_number(json, "excursion_guide", c->excursion_guide);
     json_number(json, "odour_threshold_ppm", hazard ? hazard->odour_threshold.value : NAN);
     json_number(json, "limit_over_odour", c->odour_ratio);
-    for (size_t k = 0; k < EXPOSURE_FLAGS; k++)
-        json_flag(json, exposure_flag_names[k].key, (c->flags & exposure_flag_names[k].flag) != 0);
+    json_flags(a->component, c->flags, json);
     json_gloves(a->component, json);
     json_text(json, "peroxide_former", hazard ? peroxide_words[hazard->peroxide_former] : NULL);
     json_checks(c, json);
@@ -97,6 +106,16 @@ static void json_unknown(const struct assessed_day *day, struct json *json) {
     for (size_t i = 0; i < day->judged->count; i++)
         if (day->judged->components[i].unknown)
             json_text(json, NULL, day->air.components[i].component->id);
+    json_close_list(json);
+}
+
+static void json_people(const struct assessing *assessing, struct json *json) {
+    static const char *const words[] = {NULL, "nothing-against", "cannot-be-judged", "not-for-people"};
+    json_text(json, "people", words[judge_people(assessing)]);
+    json_list(json, "hazards_unknown");
+    for (size_t i = 0; i < assessing->day->air.count; i++)
+        if (!component_hazards_known(assessing->day->air.components[i].component))
+            json_text(json, NULL, assessing->day->air.components[i].component->id);
     json_close_list(json);
 }
 
@@ -180,7 +199,7 @@ static void json_help(const struct assessing *assessing, struct json *json) {
 }
 
 void write_exposure_json(const struct assessing *assessing, struct text *out) {
-    static const char *const verdicts[] = {"within", "over", "cannot-be-judged"};
+    static const char *const verdicts[] = {"within", "over", "cannot-be-judged", "not-for-people"};
     const struct assessed_day *day = assessing->day;
     struct json json;
     json_begin(&json, out);
@@ -200,7 +219,8 @@ void write_exposure_json(const struct assessing *assessing, struct text *out) {
     json_flag(&json, "index_complete", day->judged->complete);
     json_unknown(day, &json);
     json_elsewhere(day, &json);
-    json_text(&json, "verdict", verdicts[assessing->verdict]);
+    json_text(&json, "verdict", verdicts[assessing_answer(assessing)]);
+    json_people(assessing, &json);
     json_reasons(assessing, &json);
     json_flag(&json, "above_idlh", day->judged->above_idlh);
     json_rates(assessing, &json);

@@ -292,6 +292,14 @@ static void write_verdict(const struct assessing *assessing, struct text *out) {
         write_over(assessing, out);
     else if (assessing->verdict == EXPOSURE_NOT_JUDGED)
         page_paragraph(out, 2, 4, "CANNOT BE JUDGED: a component has no limit in this set.");
+    else if (assessing_answer(assessing) == ANSWER_NOT_FOR_PEOPLE)
+        page_paragraph(out, 2, 4,
+                       "NOT FOR THE PEOPLE WHO WORK THERE, although within the limits of this set, on these "
+                       "assumptions.");
+    else if (assessing_answer(assessing) == ANSWER_NOT_JUDGED)
+        page_paragraph(out, 2, 4,
+                       "CANNOT BE JUDGED for the people who work there, although within the limits of this set, on "
+                       "these assumptions.");
     else
         page_paragraph(out, 2, 4, "Within the limits of this set, on these assumptions.");
     struct text warning = {0};

@@ -54,7 +54,7 @@ static enum status run(struct invocation *inv, struct error *err) {
         write_exposure_text(assessing, inv->out);
     if (status == STATUS_OK)
         status = explain(assessing, err);
-    if (status == STATUS_OK && assessing->verdict != EXPOSURE_WITHIN)
+    if (status == STATUS_OK && assessing_answer(assessing) != ANSWER_WITHIN)
         status = STATUS_NEGATIVE;
     assessing_release(assessing);
     return status;
@@ -103,9 +103,10 @@ const struct command cmd_exposure = {
     .summary = "Is it within the limits in this room, which limit bites, how much may I use",
     .details =
         "A day is one task (--use, --hours) or several (--task \"9:00-11:30 swab 20 mL/h of toluene 1 + acetone 1\"). "
-        "Exit status 1 when a limit, an IDLH or the fire alarm is passed, or a component has no limit in the set (then "
-        "it "
-        "cannot be judged).",
+        "Exit status 1 when a limit, an IDLH or the fire alarm is passed, when a component has no limit in the set "
+        "(then "
+        "it cannot be judged), and when the case announces people (pregnancy, breastfeeding, under 18, sensitised) "
+        "against whom a component is classified, or a component of which no hazards are known.",
     .options = options,
     .option_count = sizeof options / sizeof options[0],
     .tables = TABLE_COMPONENTS | TABLE_BOTTLES,

@@ -67,6 +67,10 @@ bool component_in_class(const struct component *component, enum hazard_class cla
     }
 }
 
+bool component_hazards_known(const struct component *component) {
+    return component->hazard && component->hazard->h_statements.items;
+}
+
 bool component_may_damage_organs(const struct component *component) {
     const struct hazard *hazard = component->hazard;
     return hazard && (has_statement(hazard, "H371") || has_statement(hazard, "H373"));

@@ -53,6 +53,10 @@ int hazard_class_named(const char *name);      // of enum hazard_class; -1 when 
 
 bool component_in_class(const struct component *component, enum hazard_class class);
 
+// Are its hazard statements in the tables, be it an empty list? Of any other liquid component_in_class finds nothing
+// but its family, which says nothing about it: not known is never harmless.
+bool component_hazards_known(const struct component *component);
+
 // Statements H371 or H373, which no class holds; H370 and H372 are in CLASS_TOXIC.
 bool component_may_damage_organs(const struct component *component);
 

@@ -412,4 +412,69 @@ run exposure acetone --use 5 --hours 2 --room 50 --air-changes 2 --wombat 80
 exits 2
 says "option '--wombat' is not known to \`mildsolve exposure\`; see"
 
+# --- people, and liquids of which no hazards are known: no index says yes to either ---
+mkdir -p "$work/own"
+cat >"$work/own/components.yaml" <<'END'
+table: components
+components:
+  - id: cymene
+    name: p-cymene
+    family: terpene
+    hansen: {delta_d: 17.3, delta_p: 2.4, delta_h: 2.4, unit: MPa^0.5, sure: estimate}
+    molar_volume: {value: 156.6, unit: cm3/mol}
+END
+cat >"$work/own/properties.yaml" <<'END'
+table: properties
+properties:
+  - id: cymene
+    molar_mass: {value: 134.2, unit: g/mol}
+    density_20c: {value: 0.86, unit: g/cm3}
+    vapour_pressure_20c: {value: 0.15, unit: kPa}
+END
+cat >"$work/own/limits.yaml" <<'END' # an invented limit, as in the manual's example
+table: limits
+limits:
+  - {component: cymene, authority: de, kind: twa-8h, mg_m3: 100}
+END
+printf 'mildsolve_case: 1\nobject: {title: a panel}\npeople: {flags: [pregnancy announced]}\n' >"$work/expecting.yaml"
+room="--hours 4 --room 85 --air-changes 3"
+# Toluene: Repr. 2, H361d (Reg. (EC) 1272/2008, Annex VI).
+run exposure "toluene 75 + acetone 25" --use 5 $room --limits de --case "$work/expecting.yaml"
+exits 1
+tells "NOT FOR THE PEOPLE WHO WORK THERE, although within the limits of this set, on these assumptions."
+tells "no work with toluene in this room, whatever the index."
+prints_not "  Within the limits"
+run exposure "toluene 75 + acetone 25" --use 5 $room --limits de --case "$work/expecting.yaml" --json
+exits 1
+json "a['index'] < 1 and a['verdict'] == 'not-for-people' == a['people'] and a['over_because'] == [] and a['hazards_unknown'] == []"
+run exposure "toluene 75 + acetone 25" --use 500 $room --limits de --case "$work/expecting.yaml" --json
+json "a['verdict'] == 'not-for-people' and 'limits' in a['over_because']" # no smaller amount would mend it
+run exposure "toluene 75 + acetone 25" --use 5 $room --limits de --json
+exits 0
+json "a['verdict'] == 'within' and a['people'] is None"
+run exposure "ethanol 75 + acetone 25" --use 5 $room --limits de --case "$work/expecting.yaml" --json
+exits 0
+json "a['verdict'] == 'within' and a['people'] == 'nothing-against'"
+run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/own" --case "$work/expecting.yaml"
+exits 1
+tells "CANNOT BE JUDGED for the people who work there, although within the limits of this set"
+tells "The hazards of cymene are not known: no index clears that for those who work there by the case"
+run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/own" --case "$work/expecting.yaml" --json
+exits 1
+json "a['index_complete'] and a['verdict'] == 'cannot-be-judged' == a['people'] and a['hazards_unknown'] == ['cymene']"
+json "[c['reproductive'] for c in a['components']] == [None, False]" # not known is never 'no'
+run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/own"
+exits 0
+tells "Within the limits of this set, on these assumptions."
+tells "The hazards of cymene are not known: no index clears that for anybody who is pregnant"
+tells "hazards: not known; that is never harmless"
+# A row that states an empty list is known; one that lacks it is not.
+printf 'table: hazards\nhazards:\n  - {id: cymene, gloves_resistant: [nitrile]}\n' >"$work/own/hazards.yaml"
+run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/own" --json
+json "a['hazards_unknown'] == ['cymene']"
+printf 'table: hazards\nhazards:\n  - {id: cymene, h_statements: []}\n' >"$work/own/hazards.yaml"
+run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/own" --case "$work/expecting.yaml" --json
+exits 0
+json "a['hazards_unknown'] == [] and a['people'] == 'nothing-against'"
+
 done_testing
