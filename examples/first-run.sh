@@ -17,7 +17,7 @@ show() {
     build/mildsolve "$@"
 }
 show check examples/demo-case.yaml --date 2025-02-20
-show gentlest --case examples/demo-case.yaml --show 4
+show gentlest --case examples/demo-case.yaml --date 2025-02-20 --show 4
 show place "propan-2-ol 30 + isooctane 70" --material dammar-aged,linseed-oil-film-young
 show exposure --case examples/demo-case.yaml
 show recipe "propan-2-ol 30 + isooctane 70" --volume 40

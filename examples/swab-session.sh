@@ -48,5 +48,5 @@ echo
 echo "\$ mildsolve learn --case case.yaml"
 "$mildsolve" learn --case case.yaml 2>/dev/null | head -n 24
 echo
-echo "\$ mildsolve gentlest --case case.yaml --show 3"
-"$mildsolve" gentlest --case case.yaml --show 3 2>/dev/null | sed '/^why/,$d'
+echo "\$ mildsolve gentlest --case case.yaml --date 2025-02-17 --show 3"
+"$mildsolve" gentlest --case case.yaml --date 2025-02-17 --show 3 2>/dev/null | sed '/^why/,$d'

@@ -173,10 +173,10 @@ _mildsolve_command() {
         esac
         ;;
     recipe)
-        options='--volume --round --leftover --leftover-ml --case --explain --json --data --language --help'
+        options='--volume --round --leftover --leftover-ml --date --case --explain --json --data --language --help'
         value='blend' words='bottles'
         case $2 in
-        --volume | --round | --leftover-ml) value=option: ;;
+        --volume | --round | --leftover-ml | --date) value=option: ;;
         --leftover) value=option:blend words='bottles' ;;
         --case) value=option:file ;;
         --data) value=option:directory ;;

@@ -212,11 +212,11 @@ struct date case_last_day(const struct casefile *file) {
 static void fill_caption(struct filling *filling) {
     const struct case_object *object = &filling->file->object;
     char day[DATE_BYTES];
-    struct date last = case_last_day(filling->file);
+    struct date last = date_is_set(filling->inv->as_of) ? filling->inv->as_of : case_last_day(filling->file);
     if (!option_known(filling->inv, "--object"))
         return;
     fill(filling, "--object", object->number ? object->number : object->title);
-    if (date_is_set(last))
+    if (date_is_set(last) && !filling->inv->command->dated)
         fill(filling, "--date", date_write(last, day));
 }
 
@@ -311,15 +311,16 @@ static bool is_in(const struct case_bottle *bottle, const struct blend *blend) {
     return false;
 }
 
-enum status case_option_warn_peroxides(struct invocation *inv, const struct blend *blend, const struct date *day,
-                                       struct error *err) {
+enum status case_option_warn_peroxides(struct invocation *inv, const struct blend *blend, struct error *err) {
     struct date as_of = {0};
-    if (!inv->casefile)
-        return STATUS_OK;
-    enum status status = day ? STATUS_OK : date_today(&as_of, err);
+    enum status status = option_date(inv, "--date", as_of, &as_of, err);
+    if (status != STATUS_OK || !inv->casefile)
+        return status;
+    if (!date_is_set(as_of))
+        status = date_today(&as_of, err);
     if (status != STATUS_OK)
         return status;
-    inv->as_of = day ? *day : as_of;
+    inv->as_of = as_of;
     const struct case_bottle *bottles = inv->casefile->bottles.items;
     char sentence[CASE_REMARK_BYTES];
     for (size_t i = 0; i < inv->casefile->bottles.count; i++)

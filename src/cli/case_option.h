@@ -24,8 +24,8 @@
 //   --limits       studio.limits
 //   --material     materials of all three goals (places, charts)
 //   --blend        the working blend (charts): of the last decision that names one, else of the last test that stands
-//   --object       number, or else title; then --date is the day of the last test or decision
-//   BLEND          a missing first argument of that name: the working blend
+//   --object       number, or else title; then --date is the day of the last test or decision, unless the command is
+//   dated BLEND          a missing first argument of that name: the working blend
 // A material without a region is replaced by the careful stand-in of the tables, with a note, where a region is needed.
 // What was filled is told on standard error. No clock: the same case gives the same answer on every day.
 enum status case_option_apply(struct invocation *inv, struct error *err);
@@ -33,11 +33,10 @@ enum status case_option_apply(struct invocation *inv, struct error *err);
 // The same with a case that is open already.
 enum status case_option_fill(struct invocation *inv, const struct casefile *file, struct error *err);
 
-// Bottles of the case that have stood too long for their peroxides on that day (NULL: today) are told on standard
-// error, whatever the answer is; with `blend` only those that are in it. Nothing without a case. The day becomes
-// inv->as_of, for the marks of overdue.h.
-enum status case_option_warn_peroxides(struct invocation *inv, const struct blend *blend, const struct date *day,
-                                       struct error *err);
+// Bottles of the case that have stood too long for their peroxides on the day of --date (default: today) are told on
+// standard error, whatever the answer is; with `blend` only those that are in it. Nothing without a case. The day
+// becomes inv->as_of, for the marks of overdue.h. STATUS_USAGE when --date is no day.
+enum status case_option_warn_peroxides(struct invocation *inv, const struct blend *blend, struct error *err);
 
 // Of the last test or decision; not set when there is neither.
 struct date case_last_day(const struct casefile *file);

@@ -473,7 +473,7 @@ static enum status run(struct invocation *inv, struct error *err) {
         return error_set(err, STATUS_USAGE,
                          "--chart draws the window of --by film; --by red has none. The place of a "
                          "blend is drawn by 'mildsolve chart'");
-    status = case_option_warn_peroxides(inv, NULL, NULL, err);
+    status = case_option_warn_peroxides(inv, NULL, err);
     if (status != STATUS_OK)
         return status;
     if (view == 1)
@@ -506,7 +506,7 @@ static const struct option options[] = {
      .help = "also how every figure came about; by film with N: every step of row N in figures"},
     {.name = "--seed", .argument = "N", .help = "by film: of the samples; the same seed, the same answer (default 1)"},
     CHART_OPTION("by film: the window, effect against swelling with doubt, as PNG, SVG or PDF"),
-    PAGE_OPTIONS,
+    PAGE_OPTIONS_DATED,
     {.name = "--show", .argument = "N", .help = "rows of the list (default 8)"},
     {.name = "--threads", .argument = "N", .help = "threads of the search (default: one for each processor)"},
     {.name = "--every-set", .help = "one row for every set of bottles, near-identical ones too"},
@@ -524,5 +524,6 @@ const struct command cmd_gentlest = {
     .option_count = sizeof options / sizeof options[0],
     .tables = TABLE_ALL & ~(unsigned)TABLE_LIMITS,
     .example = "mildsolve gentlest --remove dammar-aged --spare linseed-oil-film-young",
+    .dated = true,
     .run = run,
 };

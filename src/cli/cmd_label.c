@@ -327,7 +327,7 @@ static enum status run(struct invocation *inv, struct error *err) {
     labelling->inv = inv;
     enum status status = read_question(labelling, err);
     if (status == STATUS_OK)
-        status = case_option_warn_peroxides(inv, &labelling->blend, NULL, err);
+        status = case_option_warn_peroxides(inv, &labelling->blend, err);
     if (status == STATUS_OK)
         status = classify_blend(&labelling->blend, &labelling->input, inv->arena, &labelling->classification, err);
     if (status == STATUS_OK)
@@ -376,5 +376,6 @@ const struct command cmd_label = {
     .tables = TABLE_COMPONENTS | TABLE_BOTTLES | TABLE_STATEMENTS,
     .row_tables = TABLE_PROPERTIES | TABLE_HAZARDS | TABLE_UNIFAC,
     .example = "mildsolve label \"propan-2-ol 30 + isooctane 70\" label.pdf --bottle 100",
+    .dated = true,
     .run = run,
 };

@@ -72,5 +72,6 @@ const struct command cmd_ladder = {
     .option_count = sizeof options / sizeof options[0],
     .tables = TABLE_ALL & ~(unsigned)TABLE_LIMITS,
     .example = "mildsolve ladder --case demo-case.yaml",
+    .dated = true,
     .run = run,
 };

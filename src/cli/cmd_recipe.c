@@ -133,7 +133,7 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (status == STATUS_OK)
         status = option_number(inv, "--round", 0.01, 100, 1, &step_ml, err);
     if (status == STATUS_OK)
-        status = case_option_warn_peroxides(inv, &batch->blend, NULL, err);
+        status = case_option_warn_peroxides(inv, &batch->blend, err);
     if (status != STATUS_OK)
         return status;
     if (batch->leftover_ml > 0)
@@ -158,6 +158,7 @@ static const struct option options[] = {
     {.name = "--round", .argument = "ML", .help = "smallest step of your cylinder (default 1)"},
     {.name = "--leftover", .argument = "BLEND", .help = "what is in the jar already"},
     {.name = "--leftover-ml", .argument = "ML", .help = "how much of it"},
+    {.name = "--date", .argument = "DATE", .help = "day on which bottles are judged (default today)"},
     CASE_OPTION,
     EXPLAIN_OPTION,
 };
@@ -173,5 +174,6 @@ const struct command cmd_recipe = {
     .tables = TABLE_COMPONENTS | TABLE_BOTTLES,
     .row_tables = TABLE_PROPERTIES,
     .example = "mildsolve recipe \"propan-2-ol 30 + isooctane 70\" --volume 40",
+    .dated = true,
     .run = run,
 };

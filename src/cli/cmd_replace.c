@@ -303,7 +303,7 @@ static enum status run(struct invocation *inv, struct error *err) {
     if (status == STATUS_OK)
         status = replacing_make(inv, replacing, err);
     if (status == STATUS_OK)
-        status = case_option_warn_peroxides(inv, NULL, NULL, err);
+        status = case_option_warn_peroxides(inv, NULL, err);
     if (status == STATUS_OK && chart)
         status = draw_replacements(replacing, chart, err);
     if ((status == STATUS_OK || status == STATUS_INTERRUPTED) && inv->json)
@@ -342,7 +342,7 @@ static const struct option options[] = {
     EXPLAIN_OPTION,
     CHART_OPTION("the original and the first rows on the Teas chart, as PNG, SVG or PDF"),
     TEAS_OPTIONS,
-    PAGE_OPTIONS,
+    PAGE_OPTIONS_DATED,
 };
 
 const struct command cmd_replace = {
@@ -356,5 +356,6 @@ const struct command cmd_replace = {
     .option_count = sizeof options / sizeof options[0],
     .tables = TABLE_ALL,
     .example = "mildsolve replace \"toluene 75 + acetone 25\" --without toluene",
+    .dated = true,
     .run = run,
 };

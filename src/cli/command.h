@@ -35,6 +35,7 @@ struct command {
     size_t option_count;
     unsigned tables;     // bits of enum table that it needs, read before it runs
     unsigned row_tables; // tables of which it needs only some rows, and which it reads itself (read_rows_of_blends)
+    bool dated;          // judges the bottles of a case on the day of --date, which is today where it is not given
     bool own_case;       // reads the file of --case itself; for the others its values become defaults of their options
     const char *example;
     enum status (*run)(struct invocation *inv, struct error *err);

@@ -61,15 +61,6 @@ static enum status read_options(struct ladder_answer *answer, struct error *err)
     return status;
 }
 
-// Bottles that have stood too long on the day of the test are told, whatever the answer is.
-static enum status remark_bottles(struct invocation *inv, struct error *err) {
-    struct date today = {0};
-    enum status status = option_given(inv, "--date") ? STATUS_OK : date_today(&today, err);
-    if (status == STATUS_OK)
-        status = option_date(inv, "--date", today, &today, err);
-    return status == STATUS_OK ? case_option_warn_peroxides(inv, NULL, &today, err) : status;
-}
-
 static struct belief_materials materials_of(const struct ladder_answer *answer) {
     struct belief_materials materials = {.lib = &answer->inv->library,
                                          .table = &answer->groups,
@@ -373,7 +364,7 @@ static enum status climb(struct ladder_answer *answer, struct error *err) {
 static enum status answer_all(struct ladder_answer *answer, struct error *err) {
     enum status status = read_options(answer, err);
     if (status == STATUS_OK)
-        status = remark_bottles(answer->inv, err);
+        status = case_option_warn_peroxides(answer->inv, NULL, err);
     if (status == STATUS_OK)
         status = unifac_table_make(&answer->inv->library, &answer->groups, err);
     if (status == STATUS_OK)

@@ -256,24 +256,47 @@ json "a['rungs'][0]['strong'] == 'old' and all(r['test_for_peroxides'] == [] for
 run ladder --case "$work/old.yaml" --date 2025-02-20 --bottles "isooctane, old"
 tells "old 10 + isooctane 90 (peroxide test overdue)"
 tells "Not before old was tested for peroxides; else take it to waste."
-SOURCE_DATE_EPOCH=1740009600 # 2025-02-20
-export SOURCE_DATE_EPOCH
+# --date is one thing everywhere: the day on which bottles are judged, today where it is not given.
 for view in film red; do
-    run gentlest --case "$work/old.yaml" --by $view --doubt none --components 2 --step 10 --every-set --json
+    run gentlest --case "$work/old.yaml" --by $view --doubt none --components 2 --step 10 --every-set --date 2025-02-20 --json
     exits 0
     json "any('old' in r['recipe'] for r in a['blends']) and all(r['test_for_peroxides'] == (['old'] if 'old ' in r['recipe'] else []) for r in a['blends'])"
-    run gentlest --case "$work/old.yaml" --by $view --doubt none --components 2 --step 10 --every-set
+    run gentlest --case "$work/old.yaml" --by $view --doubt none --components 2 --step 10 --every-set --date 2025-02-20
     tells "(peroxide test overdue)"
     tells "test these bottles for peroxides first, or do not use them: old."
+    run gentlest --case "$work/old.yaml" --by $view --doubt none --components 2 --step 10 --every-set --date 2022-02-20
+    prints_not "overdue"
 done
-unset SOURCE_DATE_EPOCH
+run recipe "old 10 + isooctane 90" --case "$work/old.yaml" --date 2022-02-20
+if grep -q peroxides "$work/err"; then bad "a fresh bottle is told of"; else good; fi
+run recipe "old 10 + isooctane 90" --case "$work/old.yaml" --date 2025-02-20
+says "bottle old holds propan-2-ol, which forms peroxides"
+run label "old 10 + isooctane 90" "$work/label.pdf" --case "$work/old.yaml" --date 2022-02-20
+exits 0
+if grep -q peroxides "$work/err"; then bad "a fresh bottle is told of"; else good; fi
+run replace "old 10 + isooctane 90" --without old --case "$work/old.yaml" --date 2025-02-20
+says "bottle old holds propan-2-ol, which forms peroxides"
+for command in "gentlest --case $work/old.yaml" "gentlest --remove dammar-aged --spare linseed-oil-film-young" \
+    "recipe isooctane" "label isooctane" "chart $work/none.png --blend isooctane"; do
+    run $command --date yesterday
+    exits 2
+    says "--date 'yesterday': a date is expected"
+done
+# the same day stands in the caption of the chart, not that of the last test
+quick="--components 2 --step 10"
+run gentlest --case "$work/old.yaml" $quick --date 2025-02-20 --chart "$work/dated.png"
+exits 0
+SOURCE_DATE_EPOCH=1740009600 run gentlest --case "$work/old.yaml" $quick --chart "$work/today.png"
+if cmp -s "$work/dated.png" "$work/today.png"; then good; else bad "the caption does not hold today"; fi
+run gentlest --case "$work/old.yaml" $quick --date 2025-02-21 --chart "$work/later.png"
+if cmp -s "$work/dated.png" "$work/later.png"; then bad "the caption does not hold the day"; else good; fi
 sed 's/blend: isooctane,/blend: old 10 + isooctane 90,/' "$work/old.yaml" >"$work/chosen.yaml"
 run report --case "$work/chosen.yaml" --doubt none --learn none
 tells "Test for peroxides before use, or do not use: old (the reason stands with the bottles)."
 run report --case "$work/chosen.yaml" --sheet
 tells "Test for peroxides before use, or do not use: old (the reason stands with the bottles)."
 sed -e '/^tests:/,$d' -e '/id: new/d' -e 's/^bottles:/&\n  - {id: white-spirit}/' "$work/old.yaml" >"$work/untested.yaml"
-SOURCE_DATE_EPOCH=1740009600 run gentlest --case "$work/untested.yaml" --doubt none --components 2 --step 10
+run gentlest --case "$work/untested.yaml" --doubt none --components 2 --step 10 --date 2025-02-20
 tells "then old 10 + isooctane 90 (peroxide test overdue), not row 1"
 run report --case "$work/untested.yaml" --doubt none
 tells "Bottle white-spirit: Taken as the grade with 17 to 20 % aromatics."
