@@ -47,6 +47,7 @@ struct ladder_answer {
     double site_works[LADDER_SITES_MAX]; // probability that its next blend works in that passage; NAN unknown
     size_t site_count;
     const struct case_test *worked; // the weakest test so far that took off at least part of the layer
+    const struct case_test *barred; // the same with what the people of the case must not work with
     struct ladder_rung worked_rung; // what the belief says of its blend; NAN without one, or where no model judges
     bool stopped;                   // a test that stands found original colour
     bool even;                      // the even series instead of the adaptive one
@@ -79,6 +80,9 @@ bool ladder_weaker_than_worked(const struct ladder_answer *answer, const struct 
 
 // Why the direction of the blend that worked does not go on: NULL when it does, or is none of these bottles.
 const char *ladder_worked_ends(const struct ladder_answer *answer);
+
+// Why there is no row, one sentence or two; in English.
+const char *ladder_no_next(const struct ladder_answer *answer);
 
 // The scale on which steps are told, in words.
 const char *ladder_scale_words(int by);

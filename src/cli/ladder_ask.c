@@ -305,6 +305,7 @@ static void look_at_tests(struct ladder_answer *answer) {
     for (size_t i = 0; file && i < file->tests.count; i++)
         answer->stopped |= case_test_stops(&tests[i]);
     answer->worked = test_that_worked(file);
+    answer->barred = test_that_worked_barred(file);
 }
 
 // Too few bottles are left: which were taken off the shelf, by what, and how to have them all the same.
@@ -396,6 +397,18 @@ void ladder_answer_release(struct ladder_answer *answer) {
     belief_release(answer->own_belief);
     belief_plan_release(answer->own_plan);
     unifac_table_release(&answer->groups);
+}
+
+const char *ladder_no_next(const struct ladder_answer *answer) {
+    const struct casefile *file = answer->inv->casefile;
+    if (!file || !case_every_passage_stopped(file))
+        return N_("No next test can be proposed from these bottles.");
+    if (file->passages.count == 0)
+        return N_("No next test: original colour was found, and the case names no passage in which it was not. Decide "
+                  "first whether it is original; a test that was read wrongly is taken back with mildsolve record "
+                  "--undo.");
+    return N_("No next test: original colour was found in every passage. Decide first whether it is original; a test "
+              "that was read wrongly is taken back with mildsolve record --undo.");
 }
 
 const char *ladder_scale_words(int by) {

@@ -121,6 +121,7 @@ void write_ladder_json(const struct ladder_answer *answer, struct text *out) {
     json_materials(answer->goal.spare, answer->goal.spare_count, "spare", &json);
     json_integer(&json, "tests_learnt", (long long)answer->learnt.count);
     json_text(&json, "worked", answer->worked ? answer->worked->id : NULL);
+    json_text(&json, "worked_barred", answer->barred ? answer->barred->id : NULL);
     json_flag(&json, "stop", answer->stopped);
     json_number(&json, "contact_s", answer->contact_s);
     json_integer(&json, "rolls", answer->rolls);

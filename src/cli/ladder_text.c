@@ -31,7 +31,11 @@ static void write_question(const struct ladder_answer *answer, struct text *out)
 
 static void write_state(const struct ladder_answer *answer, struct text *out) {
     write_stops(answer->inv->casefile, out);
-    if (answer->worked)
+    write_worked_barred(answer->inv->casefile, out);
+    if (answer->worked && answer->site_count == 0)
+        page_paragraph_f(out, 0, 2, "Test %s: %s, with %s.", answer->worked->id,
+                         say(result_words[answer->worked->result]), answer->worked->blend);
+    else if (answer->worked)
         page_paragraph_f(out, 0, 2,
                          "Test %s: %s, with %s. Before anything stronger, make the same test at the sites below; go "
                          "up only where it does too little.",
@@ -124,12 +128,16 @@ static void write_climb(const struct ladder_answer *answer, struct text *out) {
     const struct ladder_direction *direction = ladder_direction_of(answer, &answer->rows[0]);
     if (answer->even)
         page_heading(out, "the even series");
+    else if (answer->stopped && answer->worked)
+        page_heading(out, "next, only in passages without original colour, where that does too little");
     else if (answer->stopped)
         page_heading(out, "next, only in passages without original colour, while nothing comes off");
     else if (answer->worked && ladder_weaker_than_worked(answer, &answer->rows[0]))
         page_heading(out, "next, in a direction that begins with less than what worked");
     else if (answer->worked)
         page_heading(out, "next, where that does too little");
+    else if (answer->barred)
+        page_heading(out, "next, without what the people who work there must not use");
     else
         page_heading(out, "next, and how to go on while nothing comes off");
     write_rows(answer, answer->rows, answer->row_count, 1, out);
@@ -365,12 +373,8 @@ void write_ladder_text(const struct ladder_answer *answer, struct text *out) {
         write_tests(answer, out);
         write_sites(answer, out);
         write_stop_rules(answer, out);
-    } else if (answer->inv->casefile && case_every_passage_stopped(answer->inv->casefile)) {
-        page_paragraph(out, 0, 2,
-                       "No next test: original colour was found in every passage. Decide first whether it is original; "
-                       "a test that was read wrongly is taken back with mildsolve record --undo.");
     } else {
-        page_paragraph(out, 0, 2, "No next test can be proposed from these bottles.");
+        page_paragraph(out, 0, 2, ladder_no_next(answer));
         if (answer->site_count)
             write_sites(answer, out);
     }

@@ -154,6 +154,12 @@ void report_add_people_warning(struct report *report, struct document_section *s
 const char *report_verdict(const struct report *report);                                 // of the air, one sentence
 double report_allowed_ml_h(const struct report *report);                                 // NAN when it cannot be said
 void report_add_stops(struct report *report, struct document_section *section);
+// Of one test that stops; names of at most `columns`.
+void report_add_stop(struct report *report, struct document_section *section, const struct case_test *test,
+                     size_t columns);
+// Why the chosen blend is not to be used as things stand: cautions. False when nothing speaks against it.
+bool report_add_ban(struct report *report, struct document_section *section);
+bool report_same_blend(const struct blend *a, const struct blend *b); // the same components in the same shares
 void report_add_precautions(struct report *report, struct document_section *section);
 void report_add_first(struct report *report, struct document_section *section); // of the list
 void report_add_rank(struct report *report, struct document_section *section);  // of the chosen blend in it

@@ -2,6 +2,7 @@
 // The report: the chosen blend, where it stands, and what else would do.
 #include "base/language.h"
 #include "cli/overdue.h"
+#include "cli/people_bar.h"
 #include "cli/report.h"
 #include "physics/film_band.h"
 
@@ -19,7 +20,38 @@ void report_add_overdue(struct report *report, struct document_section *section)
     text_release(&overdue);
 }
 
-static void add_choice(struct report *report, struct document_section *section) {
+// The first test that stands and found original colour with the chosen blend; NULL = none.
+static const struct case_test *test_that_stopped(const struct report *report) {
+    const struct case_test *tests = report->file->tests.items;
+    for (size_t i = 0; i < report->file->tests.count; i++)
+        if (case_test_stops(&tests[i]) && report_same_blend(&tests[i].mix, &report->blend))
+            return &tests[i];
+    return NULL;
+}
+
+bool report_add_ban(struct report *report, struct document_section *section) {
+    if (!report->notation)
+        return false;
+    const struct case_test *stopped = test_that_stopped(report);
+    bool every = case_every_passage_stopped(report->file);
+    struct text bar = {0};
+    add_people_bar(report->file, &report->blend, &bar);
+    bool barred = bar.length > 0;
+    if (stopped)
+        document_paragraph(section, PARAGRAPH_CAUTION,
+                           "Not to be used before the STOP is decided: test %s with this blend found colour that is "
+                           "original or may be.",
+                           stopped->id);
+    else if (every)
+        document_paragraph(section, PARAGRAPH_CAUTION, "Not to be used before the STOP is decided.");
+    if (barred)
+        document_paragraph(section, PARAGRAPH_CAUTION, "Not to be used %s.", document_take(report->document, &bar));
+    else
+        text_release(&bar);
+    return stopped || every || barred;
+}
+
+static bool add_choice(struct report *report, struct document_section *section) {
     struct document *document = report->document;
     char day[DATE_BYTES];
     if (!report->notation)
@@ -32,7 +64,9 @@ static void add_choice(struct report *report, struct document_section *section) 
         document_paragraph(section, PARAGRAPH_STRONG,
                            "Working blend: %s, of the last test that stands (%s); no decision names a blend.",
                            report->notation, report->tested->id);
+    bool banned = report_add_ban(report, section);
     report_add_overdue(report, section);
+    return banned;
 }
 
 static void add_test_count(struct report *report, struct document_section *section) {
@@ -139,7 +173,7 @@ static void add_blend_facts(struct report *report, struct document_section *sect
 void report_add_blend(struct report *report) {
     struct document *document = report->document;
     struct document_section *section = document_section(document, "blend", "The chosen blend");
-    add_choice(report, section);
+    bool banned = add_choice(report, section);
     if (!report->notation)
         return;
     if (report->decided && report->decided->because)
@@ -147,7 +181,8 @@ void report_add_blend(struct report *report) {
     if (report->tested)
         document_paragraph(section, PARAGRAPH_PLAIN, "Tested with it: %s, result: %s.", report->tested->id,
                            say(result_words[report->tested->result]));
-    report_add_recipe(report, section);
+    if (!banned)
+        report_add_recipe(report, section);
     add_blend_facts(report, section);
     add_places(report, section);
     report_add_rank(report, section);

@@ -32,7 +32,8 @@ const char *report_hazard_codes(struct report *report) {
     const struct classification *classification = &report->label->classification;
     struct text codes = {0};
     for (size_t i = 0; i < classification->count; i++)
-        text_printf(&codes, "%s%s", i ? ", " : "", classification->statements[i].code);
+        if (!classification->statements[i].left_off)
+            text_printf(&codes, "%s%s", codes.length ? ", " : "", classification->statements[i].code);
     return document_take(report->document, &codes);
 }
 

@@ -4,6 +4,7 @@
 #include "cli/ladder.h"
 #include "cli/learn.h"
 #include "cli/overdue.h"
+#include "cli/people_bar.h"
 #include "cli/report.h"
 
 #include <math.h>
@@ -224,27 +225,71 @@ static void add_row(struct report *report, struct document_table *table, size_t 
     text_release(&note);
 }
 
+// Each reason once, behind the strong bottles that it ends.
+static void add_ends(struct report *report, struct document_section *section) {
+    const struct ladder_answer *ladder = report->ladder;
+    for (int end = LADDER_GOES_ON + 1; end <= LADDER_COLOUR; end++) {
+        struct text names = {0};
+        for (int k = 0; k < ladder->ladder->count; k++)
+            if (ladder->steps[k].rung == LADDER_NONE && ladder->steps[k].end == (enum ladder_end)end)
+                text_printf(&names, "%s%s", names.length ? ", " : "",
+                            bottle_ref_id(&ladder->ladder->directions[ladder->steps[k].direction].strong));
+        if (names.length)
+            document_paragraph(section, PARAGRAPH_ITEM, "%s: %s.", document_take(report->document, &names),
+                               say(ladder_end_words((enum ladder_end)end)));
+        else
+            text_release(&names);
+    }
+}
+
+static void add_no_next(struct report *report, struct document_section *section) {
+    document_paragraph(section, PARAGRAPH_STRONG, "%s", say(ladder_no_next(report->ladder)));
+    if (!case_every_passage_stopped(report->file))
+        add_ends(report, section);
+}
+
+static void add_barred(struct report *report, struct document_section *section) {
+    const struct case_test *barred = report->ladder->barred;
+    struct text bar = {0};
+    if (!barred)
+        return;
+    add_people_bar(report->file, &barred->mix, &bar);
+    document_paragraph(section, PARAGRAPH_CAUTION, "Test %s: %s, with %s. Not again %s; go on with something else.",
+                       barred->id, say(result_words[barred->result]), barred->blend,
+                       document_take(report->document, &bar));
+}
+
+static void add_batch(struct report *report, struct document_section *section, const struct ladder_row *row) {
+    const struct ladder_direction *direction = ladder_direction_of(report->ladder, row);
+    const struct jar_batch *fresh = &row->plan.fresh;
+    const char *blend = marked_notation(report, &row->plan.blend);
+    if (fresh->weak_ml == 0 || fresh->strong_ml == 0)
+        document_paragraph(section, PARAGRAPH_STRONG, "%s: %d mL of %s.", blend, fresh->total_ml,
+                           bottle_ref_id(fresh->weak_ml == 0 ? &direction->strong : &direction->weak));
+    else
+        document_paragraph(section, PARAGRAPH_STRONG, "%s: %d mL of %s and %d mL of %s.", blend, fresh->weak_ml,
+                           bottle_ref_id(&direction->weak), fresh->strong_ml, bottle_ref_id(&direction->strong));
+}
+
 void report_add_next(struct report *report, struct document_section *section) {
     const struct ladder_answer *ladder = report->ladder;
+    add_barred(report, section);
     if (ladder->row_count == 0) {
-        document_paragraph(section, PARAGRAPH_STRONG, "No further test can be proposed from these bottles.");
+        add_no_next(report, section);
         return;
     }
+    const char *result = ladder->worked ? say(result_words[ladder->worked->result]) : "";
     if (ladder->worked && ladder_weaker_than_worked(ladder, &ladder->rows[0]))
         document_paragraph(section, PARAGRAPH_PLAIN,
-                           "Test %s took off part of the layer with %s: first the same test at the other sites. The "
-                           "next direction begins with less than that, which tells whether less is enough:",
-                           ladder->worked->id, ladder->worked->blend);
+                           "Test %s: %s, with %s. First the same test at the other sites. The next direction begins "
+                           "with less than that, which tells whether less is enough:",
+                           ladder->worked->id, result, ladder->worked->blend);
     else if (ladder->worked)
         document_paragraph(section, PARAGRAPH_PLAIN,
-                           "Test %s took off part of the layer with %s: first the same test at the other sites, then "
-                           "only where it does too little:",
-                           ladder->worked->id, ladder->worked->blend);
-    const struct ladder_plan *plan = &ladder->rows[0].plan;
-    const struct ladder_direction *direction = ladder_direction_of(ladder, &ladder->rows[0]);
-    document_paragraph(section, PARAGRAPH_STRONG, "%s: %d mL of %s and %d mL of %s.",
-                       marked_notation(report, &plan->blend), plan->fresh.weak_ml, bottle_ref_id(&direction->weak),
-                       plan->fresh.strong_ml, bottle_ref_id(&direction->strong));
+                           "Test %s: %s, with %s. First the same test at the other sites, then only where it does too "
+                           "little:",
+                           ladder->worked->id, result, ladder->worked->blend);
+    add_batch(report, section, &ladder->rows[0]);
 }
 
 void report_add_ladder(struct report *report) {

@@ -82,7 +82,7 @@ void report_add_first(struct report *report, struct document_section *section) {
             marked_recipe(report, &ranking->rows[0].weakest.composition, &ranking->rows[0].weakest.blend));
 }
 
-static bool same_blend(const struct blend *a, const struct blend *b) {
+bool report_same_blend(const struct blend *a, const struct blend *b) {
     if (a->count != b->count)
         return false;
     for (size_t i = 0; i < a->count; i++) {
@@ -101,7 +101,7 @@ void report_add_rank(struct report *report, struct document_section *section) {
     if (!report->has_ranking.there || ranking->count == 0)
         return;
     for (size_t i = 0; i < ranking->count; i++)
-        if (same_blend(&ranking->rows[i].blend, &report->blend)) {
+        if (report_same_blend(&ranking->rows[i].blend, &report->blend)) {
             document_paragraph(section, PARAGRAPH_PLAIN, "It stands in row %zu of the list below.", i + 1);
             return;
         }

@@ -33,10 +33,12 @@ static void add_mix(struct report *report) {
         document_paragraph(section, PARAGRAPH_STRONG, "No blend is chosen or tested yet.");
         return;
     }
-    document_paragraph(section, PARAGRAPH_STRONG, "%s", brief(report, report->notation, 3 * NAME_COLUMNS));
+    bool banned = report_add_ban(report, section);
+    document_paragraph(section, banned ? PARAGRAPH_PLAIN : PARAGRAPH_STRONG, "%s",
+                       brief(report, report->notation, 3 * NAME_COLUMNS));
     report_add_overdue(report, section);
     const struct recipe *recipe = &report->recipe;
-    if (!report->has_recipe.there)
+    if (!report->has_recipe.there || banned)
         return;
     struct document_table *table = document_table(section, "recipe", "");
     table_column(table, "bottle", "Bottle", NULL, false);
@@ -61,10 +63,7 @@ static size_t add_stops(struct report *report, struct document_section *section)
         if (!case_test_stops(&tests[i]))
             continue;
         if (count++ < STOPS_SHOWN)
-            document_paragraph(
-                section, PARAGRAPH_CAUTION, "STOP in %s: test %s, colour on the swab.",
-                document_name(report->document, brief(report, tests[i].passage ? tests[i].passage : "?", WORD_COLUMNS)),
-                brief(report, tests[i].id, WORD_COLUMNS));
+            report_add_stop(report, section, &tests[i], WORD_COLUMNS);
     }
     if (count > STOPS_SHOWN)
         document_paragraph(section, PARAGRAPH_CAUTION, "%zu more stops: see the full report.", count - STOPS_SHOWN);
@@ -98,7 +97,23 @@ static void add_care(struct report *report) {
         document_paragraph(section, PARAGRAPH_PLAIN, "The case names no sensitive passage; watch the swab for colour.");
 }
 
+static bool any_stop(const struct casefile *file) {
+    const struct case_test *tests = file->tests.items;
+    for (size_t i = 0; i < file->tests.count; i++)
+        if (case_test_stops(&tests[i]))
+            return true;
+    return false;
+}
+
 // --- tests so far ---
+
+static const char *colour_of(const struct case_test *test) {
+    if (test->withdrawn || !test->colour_on_swab)
+        return "";
+    if (!case_test_stops(test))
+        return say(colour_words[test->colour_on_swab]);
+    return test->colour_on_swab == COLOUR_ORIGINAL ? say("STOP: original colour") : say("STOP: unsure colour");
+}
 
 static void add_tests(struct report *report) {
     const struct case_test *tests = report->file->tests.items;
@@ -113,11 +128,13 @@ static void add_tests(struct report *report) {
     table_column(table, "passage", "Passage", NULL, false);
     table_column(table, "blend", "Blend", NULL, false);
     table_column(table, "result", "Result", NULL, false);
+    table_column(table, "colour_on_swab", "Colour on swab", NULL, false);
     for (size_t i = count > TESTS_SHOWN ? count - TESTS_SHOWN : 0; i < count; i++) {
         table_words(table, brief(report, tests[i].id, 12));
         table_words(table, brief(report, tests[i].passage, 16));
         table_words(table, brief(report, tests[i].blend, NAME_COLUMNS));
         table_words(table, tests[i].withdrawn ? say("withdrawn") : say(result_words[tests[i].result]));
+        table_words(table, colour_of(&tests[i]));
     }
     if (count > TESTS_SHOWN)
         document_paragraph(section, PARAGRAPH_SMALL, "The last %d of %zu tests.", TESTS_SHOWN, count);
@@ -147,9 +164,13 @@ static void add_air(struct report *report) {
 }
 
 void report_add_sheet(struct report *report) {
+    bool stopped = any_stop(report->file); // then that comes before anything that could be taken for advice
+    if (stopped)
+        add_care(report);
     add_task(report);
     add_mix(report);
-    add_care(report);
+    if (!stopped)
+        add_care(report);
     add_tests(report);
     add_next(report);
     add_air(report);

@@ -2,9 +2,12 @@
 // The report: the swab tests, and what they say by themselves.
 #include "base/language.h"
 #include "cli/report.h"
+#include "cli/tests_so_far.h"
 
 #include <math.h>
 #include <string.h>
+
+enum { NAME_COLUMNS_MOST = 100000 }; // a name whole
 
 static void test_columns(struct document_table *table) {
     table_column(table, "test", "Test", NULL, false);
@@ -74,23 +77,28 @@ static void add_test(struct report *report, struct document_table *table, const 
     add_notes(report, table, test);
 }
 
-void report_add_stops(struct report *report, struct document_section *section) {
+void report_add_stop(struct report *report, struct document_section *section, const struct case_test *test,
+                     size_t columns) {
     struct document *document = report->document;
+    const char *passage = test->passage ? document_short(document, test->passage, columns) : NULL;
+    const char *id = document_short(document, test->id, columns);
+    const char *blend = document_short(document, test->blend, 2 * columns);
+    struct text words = {0};
+    add_test_place(test, passage ? document_name(document, passage) : NULL, &words);
+    const char *place = document_take(document, &words);
+    if (test->colour_on_swab == COLOUR_ORIGINAL)
+        document_paragraph(section, PARAGRAPH_CAUTION, "STOP %s: test %s with %s found original colour on the swab.",
+                           place, id, blend);
+    else
+        document_paragraph(section, PARAGRAPH_CAUTION, "STOP %s: test %s with %s found colour that may be original.",
+                           place, id, blend);
+}
+
+void report_add_stops(struct report *report, struct document_section *section) {
     const struct case_test *tests = report->file->tests.items;
-    for (size_t i = 0; i < report->file->tests.count; i++) {
-        if (!case_test_stops(&tests[i]))
-            continue;
-        const char *blend = tests[i].blend;
-        const char *passage = tests[i].passage ? tests[i].passage : say("this place");
-        if (tests[i].colour_on_swab == COLOUR_ORIGINAL)
-            document_paragraph(section, PARAGRAPH_CAUTION,
-                               "STOP in %s: test %s with %s found original colour on the swab.",
-                               document_name(document, passage), tests[i].id, blend);
-        else
-            document_paragraph(section, PARAGRAPH_CAUTION,
-                               "STOP in %s: test %s with %s found colour that may be original.",
-                               document_name(document, passage), tests[i].id, blend);
-    }
+    for (size_t i = 0; i < report->file->tests.count; i++)
+        if (case_test_stops(&tests[i]))
+            report_add_stop(report, section, &tests[i], NAME_COLUMNS_MOST);
 }
 
 static bool any_photo(const struct casefile *file) {

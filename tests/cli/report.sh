@@ -351,4 +351,87 @@ exits 2
 says "leave out --output"
 if [ -e "$work/explained.html" ]; then bad "a file in spite of the refusal"; else good; fi
 
+# --- what a sheet must not invite to ---
+# Original colour at a site without a passage: the stop comes first, nothing is to be mixed, and the reason is ladder's.
+stopped() { # stopped FILE SITE: a case without passages, a test that worked and one that found original colour
+    cat >"$1" <<CASE
+mildsolve_case: 1
+object: {title: Stopped, width_mm: 300, height_mm: 200, measured_from: lower left}
+layers:
+  - {id: varnish, kind: varnish, material: dammar-aged}
+  - {id: paint, kind: paint, material: linseed-oil-film-young}
+bottles: [{id: isooctane}, {id: propan-2-ol}]
+goals: {remove: [varnish], spare: [paint]}
+tests:
+  - {id: T1, date: 2025-02-17, layer: varnish, blend: isooctane, result: removed, colour_on_swab: none}
+  - {id: T2, date: 2025-02-17, $2layer: varnish, blend: propan-2-ol 50 + isooctane 50, result: removed, colour_on_swab: original}
+CASE
+}
+stopped "$work/stopped.yaml" ""
+run report --case "$work/stopped.yaml" --sheet
+exits 0
+tells "Take care --------- ! STOP at an unnamed site: test T2 with propan-2-ol 50 + isooctane 50 found original colour on the swab. Task"
+tells "Not to be used before the STOP is decided."
+tells "removed STOP: original colour"
+tells "No next test: original colour was found, and the case names no passage in which it was not."
+prints_not "No next test can be proposed"
+prints_not "Volume, mL"
+run report --case "$work/stopped.yaml" --doubt none
+tells "No next test: original colour was found, and the case names no passage in which it was not."
+prints_not "Recipe of a batch"
+run ladder --case "$work/stopped.yaml"
+tells "STOP at an unnamed site: test T2 (propan-2-ol 50 + isooctane 50) found colour"
+prints_not "sites below"
+stopped "$work/stopped.yaml" "x_mm: 60, y_mm: 72, "
+run report --case "$work/stopped.yaml" --sheet --learn none
+tells "STOP at the site 60, 72 mm: test T2"
+# A blend that found original colour in one passage is not mixed for the others either, before that is decided.
+cp "$case" "$work/same.yaml"
+printf '  - {id: T6, date: 2025-02-18, passage: cap, layer: varnish, blend: propan-2-ol 30 + isooctane 70, result: removed, colour_on_swab: original}\n' >>"$work/same.yaml"
+run report --case "$work/same.yaml" --sheet --learn none
+tells "Not to be used before the STOP is decided: test T6 with this blend found colour that is original or may be."
+prints_not "Volume, mL"
+
+# What the people of the case must not work with is neither mixed nor tested again, whatever it did.
+cat >"$work/people.yaml" <<'CASE'
+mildsolve_case: 1
+object: {title: People, width_mm: 300, height_mm: 200, measured_from: lower left}
+layers:
+  - {id: varnish, kind: varnish, material: dammar-aged}
+  - {id: paint, kind: paint, material: linseed-oil-film-young}
+people: {flags: [pregnancy announced]}
+bottles: [{id: toluene}, {id: isooctane}, {id: propan-2-ol}]
+goals: {remove: [varnish], spare: [paint]}
+tests:
+  - {id: T1, date: 2025-02-17, layer: varnish, blend: toluene, result: partly removed, colour_on_swab: none}
+CASE
+again="Test T1: partly removed, with toluene. Not again while a pregnancy or breastfeeding is announced (toluene); go on with something else."
+for form in "" --sheet; do
+    # shellcheck disable=SC2086 # one word or none
+    run report --case "$work/people.yaml" --doubt none $form
+    exits 0
+    tells "$again"
+    tells "Not to be used while a pregnancy or breastfeeding is announced (toluene)."
+    tells "isooctane 100: 10 mL of isooctane."
+    prints_not "Volume, mL"
+    prints_not "the same test"
+done
+run ladder --case "$work/people.yaml"
+tells "$again"
+prints_not "the same test"
+run ladder --case "$work/people.yaml" --json
+json "a['worked'] is None and a['worked_barred'] == 'T1' and a['rungs'][0]['weaker_than_worked'] is None"
+run gentlest --case "$work/people.yaml" --doubt none --components 2 --step 10
+tells "$again"
+sed -i 's/pregnancy announced/alone/' "$work/people.yaml"
+run report --case "$work/people.yaml" --sheet
+tells "Test T1: partly removed, with toluene. First the same test at the other sites"
+tells "toluene 40 100"
+run ladder --case "$work/people.yaml" --json
+json "a['worked'] == 'T1' and a['worked_barred'] is None"
+
+# The statements of the label, not those that another one covers.
+report "$case" --sheet --learn none
+json "[f['statements']['text'] for s in a['sections'] for b in s['blocks'] if b['kind'] == 'facts' for f in [b['facts']] if 'statements' in f] == ['H225, H304, H315, H319, H336, H410']"
+
 done_testing
