@@ -98,6 +98,14 @@ by_afl() {
 declare -A all_runs all_cpu
 failed=0
 used() { awk 'BEGIN { for (i = 1; i < ARGC; i++) sum += ARGV[i]; printf "%.1f", sum }' "$@"; }
+table() {
+    printf '%-8s %10s %8s\n' target inputs "CPU s"
+    for target in $targets; do
+        printf '%-8s %10d %8.1f\n' "$target" "${all_runs[$target]:-0}" "${all_cpu[$target]:-0}"
+    done
+    printf '%-8s %10d %8.1f, broken %d times\n' all "$(used "${all_runs[@]}" | cut -d. -f1)" "$(used "${all_cpu[@]}")" "$failed"
+}
+trap 'table; exit 130' INT TERM # after the target that runs; what it tried is not in the table
 while :; do
     for target in $targets; do
         log=$folder/$target.log
@@ -114,7 +122,5 @@ while :; do
     total=$(used "${all_cpu[@]}")
     awk "BEGIN { exit !($total < 60 * $cpu_minutes) }" || break
 done
-printf '%-8s %10s %8s\n' target inputs "CPU s"
-for target in $targets; do printf '%-8s %10d %8.1f\n' "$target" "${all_runs[$target]}" "${all_cpu[$target]}"; done
-printf '%-8s %10d %8.1f, broken %d times\n' all "$(used "${all_runs[@]}" | cut -d. -f1)" "$total" "$failed"
+table
 [ "$failed" -eq 0 ]
