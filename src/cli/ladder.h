@@ -46,12 +46,15 @@ struct ladder_answer {
     bool sites_of_worked;
     double site_works[LADDER_SITES_MAX]; // probability that its next blend works in that passage; NAN unknown
     size_t site_count;
-    const struct case_test *worked; // the weakest test so far that took off at least part of the layer
-    const struct case_test *barred; // the same with what the people of the case must not work with
-    struct ladder_rung worked_rung; // what the belief says of its blend; NAN without one, or where no model judges
-    bool stopped;                   // a test that stands found original colour
-    bool even;                      // the even series instead of the adaptive one
-    int by;                         // enum belief_view
+    const struct case_test *worked;  // the weakest test so far that took off at least part of the layer
+    const struct case_test *barred;  // the same with what the people of the case must not work with
+    struct ladder_rung worked_rung;  // what the belief says of its blend; NAN without one, or where no model judges
+    const struct case_test *further; // a stronger one of the direction `again` that worked in some passages only
+    int again;                       // that direction, whose climb begins again above `worked`; LADDER_NONE = none
+    double again_last_percent;       // the strongest share tested in it
+    bool stopped;                    // a test that stands found original colour
+    bool even;                       // the even series instead of the adaptive one
+    int by;                          // enum belief_view
     int show;
     int threads;
     int jar_ml; // what is left of the last test's blend

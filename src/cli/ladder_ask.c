@@ -328,6 +328,21 @@ static enum status check_shelf(const struct ladder_answer *answer, struct error 
     return STATUS_OK;
 }
 
+// What worked at one site only is not passed over at the others.
+static void begin_again(struct ladder_answer *answer) {
+    for (int d = 0; answer->worked && d < answer->ladder->count; d++) {
+        struct ladder_direction *direction = &answer->ladder->directions[d];
+        double last_percent = direction->last_percent;
+        const struct case_test *further = ladder_begin_again(direction, answer->inv->casefile, answer->worked);
+        if (!further)
+            continue;
+        answer->further = further;
+        answer->again = d;
+        answer->again_last_percent = last_percent;
+        return;
+    }
+}
+
 static void find_overdue(struct ladder_answer *answer) {
     for (int d = 0; d < answer->ladder->count; d++) {
         struct ladder_direction *direction = &answer->ladder->directions[d];
@@ -343,6 +358,7 @@ static enum status climb(struct ladder_answer *answer, struct error *err) {
         return status;
     status = ladder_pairs(&answer->goal, &answer->inv->library, answer->inv->casefile, answer->ladder, err);
     answer->ladder->touch_most = answer->touch_most;
+    begin_again(answer);
     find_overdue(answer);
     struct ladder_judging judging = judging_of(answer);
     if (status == STATUS_OK)
@@ -379,6 +395,7 @@ static enum status answer_all(struct ladder_answer *answer, struct error *err) {
 enum status ladder_answer_make(struct invocation *inv, struct ladder_answer *ret, struct error *err) {
     ret->inv = inv;
     ret->worked_rung.margin = NAN;
+    ret->again = LADDER_NONE;
     ret->ladder = arena_new(inv->arena, 1, sizeof *ret->ladder);
     ret->steps = arena_new(inv->arena, LADDER_DIRECTIONS_MAX, sizeof *ret->steps);
     if (!ret->ladder || !ret->steps)

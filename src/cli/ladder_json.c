@@ -92,7 +92,8 @@ static void json_directions(const struct ladder_answer *answer, struct json *jso
         json_text(json, "weak", bottle_ref_id(&direction->weak));
         json_text(json, "strong", bottle_ref_id(&direction->strong));
         json_text(json, "direction", ladder_way_words(direction->way));
-        json_number(json, "last_percent", direction->last_percent < 0 ? NAN : direction->last_percent);
+        double last_percent = step->direction == answer->again ? answer->again_last_percent : direction->last_percent;
+        json_number(json, "last_percent", last_percent < 0 ? NAN : last_percent);
         json_number(json, "next_percent", step->rung == LADDER_NONE ? NAN : step->rung * (double)LADDER_STEP_PERCENT);
         json_number(json, "likely_percent",
                     step->likely == LADDER_NONE ? NAN : step->likely * (double)LADDER_STEP_PERCENT);
@@ -121,6 +122,7 @@ void write_ladder_json(const struct ladder_answer *answer, struct text *out) {
     json_materials(answer->goal.spare, answer->goal.spare_count, "spare", &json);
     json_integer(&json, "tests_learnt", (long long)answer->learnt.count);
     json_text(&json, "worked", answer->worked ? answer->worked->id : NULL);
+    json_text(&json, "worked_further", answer->further ? answer->further->id : NULL);
     json_text(&json, "worked_barred", answer->barred ? answer->barred->id : NULL);
     json_flag(&json, "stop", answer->stopped);
     json_number(&json, "contact_s", answer->contact_s);

@@ -141,6 +141,12 @@ static void write_climb(const struct ladder_answer *answer, struct text *out) {
     else
         page_heading(out, "next, and how to go on while nothing comes off");
     write_rows(answer, answer->rows, answer->row_count, 1, out);
+    if (answer->further && answer->rows[0].direction == answer->again)
+        page_paragraph_f(out, 2, 2,
+                         "Test %s: %s, with %s, but not every passage was tested with that much: there the climb goes "
+                         "on from test %s.",
+                         answer->further->id, say(result_words[answer->further->result]), answer->further->blend,
+                         answer->worked->id);
     page_paragraph_f(out, 2, 2, "Direction: %s (%s in %s).", say(ladder_way_words(direction->way)),
                      bottle_ref_id(&direction->strong), bottle_ref_id(&direction->weak));
     page_paragraph(out, 2, 2,

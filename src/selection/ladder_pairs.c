@@ -155,6 +155,44 @@ static void bar_rungs(struct ladder_direction *direction, const struct casefile 
     }
 }
 
+// Was every passage that is not stopped tested with at least this share?
+static bool tested_everywhere(const struct ladder_direction *direction, const struct casefile *file, double percent) {
+    const struct case_passage *passages = file->passages.items;
+    const struct case_test *tests = file->tests.items;
+    for (size_t i = 0; i < file->passages.count; i++) {
+        bool done = case_passage_stopped(file, passages[i].id);
+        for (size_t k = 0; k < file->tests.count && !done; k++)
+            done = case_test_in(&tests[k], passages[i].id) &&
+                   ladder_share_of(direction, &tests[k].mix) >= percent - share_slack; // never of a NAN
+        if (!done)
+            return false;
+    }
+    return true;
+}
+
+const struct case_test *ladder_begin_again(struct ladder_direction *direction, const struct casefile *file,
+                                           const struct case_test *worked) {
+    const struct case_test *tests = file->tests.items;
+    const struct case_test *further = NULL;
+    double from = ladder_share_of(direction, &worked->mix);
+    double least = INFINITY;
+    for (size_t i = 0; i < file->tests.count; i++) {
+        double share = ladder_share_of(direction, &tests[i].mix);
+        bool counts = !tests[i].withdrawn && tests[i].result >= RESULT_PARTLY_REMOVED &&
+                      !case_passage_stopped(file, tests[i].passage) && share > from + share_slack;
+        if (!counts || share >= least)
+            continue;
+        least = share;
+        further = &tests[i];
+    }
+    if (!further || tested_everywhere(direction, file, least))
+        return NULL;
+    direction->last_percent = from;
+    for (int i = 0; i < LADDER_RUNGS; i++)
+        direction->rungs[i].tested &= i * (double)LADDER_STEP_PERCENT <= from + share_slack;
+    return further;
+}
+
 enum status ladder_pairs(const struct goal *goal, const struct library *lib, const struct casefile *file,
                          struct ladder *ret, struct error *err) {
     ret->count = 0;

@@ -23,6 +23,14 @@ enum status ladder_pairs(const struct goal *goal, const struct library *lib, con
 // Share of the strong bottle (percent) of a blend of these two bottles alone; NAN when it is none.
 double ladder_share_of(const struct ladder_direction *direction, const struct blend *blend);
 
+// Begins the climb again above `worked`, a test that took off part of the layer, where a stronger test of the direction
+// did so too in one passage and another passage was not tested with that much yet: what comes next there is the
+// smallest step above `worked`, not above the strongest share tested anywhere. Fills last_percent with the share of
+// `worked` and forgets the tests above it; `barred` stays. Returns the weakest of those stronger tests; NULL: nothing
+// was changed.
+const struct case_test *ladder_begin_again(struct ladder_direction *direction, const struct casefile *file,
+                                           const struct case_test *worked);
+
 // A rung as a blend.
 enum status ladder_blend(const struct ladder_direction *direction, const struct library *lib, int rung,
                          struct blend *ret, struct error *err);

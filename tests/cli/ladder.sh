@@ -123,6 +123,23 @@ json "[r['strong_percent'] for r in a['rungs']][-1] == 40"
 two 40 none original sky 30 none none boat 40 none none boat
 climb # passed without colour there
 json "all(r['strong_percent'] > 40 for r in a['rungs']) and a['rungs'][0]['strong_percent'] <= 50"
+
+# What worked in one passage comes before anything stronger in those that were not tested with it.
+two 20 softened none sky 30 "partly removed" none sky 40 removed none sky 20 softened none boat 30 "partly removed" none boat
+climb
+json "a['worked'] == 'T5' and a['worked_further'] == 'T3' and a['rungs'][0]['strong_percent'] in (35, 40)"
+json "all(0 < r['step_percent'] <= 10 for r in a['rungs']) and [d['last_percent'] for d in a['directions']] == [40]"
+run ladder --case "$case" --bottles "isooctane, propan-2-ol"
+tells "Test T3: removed, with propan-2-ol 40 + isooctane 60, but not every passage was tested with that much"
+two 20 softened none sky 30 "partly removed" none sky 40 removed none sky 30 softened none boat 40 removed none boat
+climb
+json "a['worked_further'] is None and 40 < a['rungs'][0]['strong_percent'] <= 50"
+two 30 "partly removed" none sky 40 removed none sky 30 removed original boat
+climb # the only other passage is stopped
+json "a['worked_further'] is None and 40 < a['rungs'][0]['strong_percent'] <= 50"
+run ladder --case "$case" --bottles "isooctane, propan-2-ol"
+tells "next, only in passages without original colour, where that does too little"
+
 two 40 none original sky 10 none unsure boat
 run ladder --case "$case" --bottles "isooctane, propan-2-ol"
 exits 1
