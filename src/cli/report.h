@@ -140,6 +140,10 @@ void report_add_counts(struct report *report, struct document_section *section);
 void report_add_next(struct report *report, struct document_section *section); // test, in one paragraph
 enum status report_ask_planned(struct report *report, struct error *err);
 void report_release_planned(struct report *report);
+void report_add_planned_air(struct report *report, struct document_section *section); // where that is judged
+void report_add_planned_short(struct report *report, size_t most); // the sheet's section: stacks, and their verdicts
+// Carriers of what is still to be put on, by index; NULL behind the last one.
+const struct blend *report_planned_carrier(const struct report *report, size_t index);
 enum status report_ask_replacements(struct report *report, struct error *err);
 void report_release_replacements(struct report *report);
 enum status report_ask_list(struct report *report, struct error *err);

@@ -197,6 +197,7 @@ void report_add_air(struct report *report) {
         report_add_people_warning(report, section);
     } else
         document_paragraph(section, PARAGRAPH_PLAIN, "The air is judged once a blend is tested or chosen.");
+    report_add_planned_air(report, section);
     add_air_facts(report, section);
     for (size_t i = 0; i < report->file->day.count; i++)
         document_paragraph(section, PARAGRAPH_ITEM, "Task of the day: %s",

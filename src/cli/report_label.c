@@ -44,16 +44,23 @@ double report_flash_c(const struct report *report) {
 
 // --- hazards ---
 
+// Of the chosen blend and of the carriers of what is planned.
 void report_add_hazards(struct report *report) {
-    if (!report->notation)
+    struct noted noted = {0};
+    const struct blend *carrier;
+    if (report->notation)
+        noted_add(&noted, &report->blend);
+    for (size_t i = 0; (carrier = report_planned_carrier(report, i)); i++)
+        noted_add(&noted, carrier);
+    if (noted.count == 0)
         return;
     struct document_section *section = document_section(report->document, "hazards", "Health and fire");
-    for (size_t i = 0; i < report->blend.count; i++) {
+    for (size_t i = 0; i < noted.count; i++) {
         struct text words = {0};
-        note_add(&report->inv->library, report->blend.components[i], &words);
+        note_add(&report->inv->library, noted.components[i], &words);
         document_paragraph(section, PARAGRAPH_ITEM, "%s", document_take(report->document, &words));
-        if (report->blend.components[i]->hazard)
-            cited_add(&report->cited, &report->blend.components[i]->hazard->from);
+        if (noted.components[i]->hazard)
+            cited_add(&report->cited, &noted.components[i]->hazard->from);
     }
     document_paragraph(section, PARAGRAPH_SMALL, "Read the safety data sheet of your own bottle.");
 }

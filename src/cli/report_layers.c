@@ -77,6 +77,10 @@ static void add_pair(struct report *report, struct document_table *table, const 
     const struct layer_pair *before = layers_told_before(stack, pair);
     table_decimals(table, (double)(pair->upper + 1), 0);
     table_words(table, numbered(report, stack, pair->lower));
+    if (pair->threshold)
+        cited_add(&report->cited, &pair->threshold->from);
+    if (pair->published_retained)
+        cited_add(&report->cited, &pair->published_retained->from);
     table_words(table, pair->touches ? word : document_print(report->document, "(%s)", word));
     table_share(table, pair->p_dissolves);
     table_decimals(table, pair->red_least, 2);
@@ -111,22 +115,73 @@ static void add_pairs(struct report *report, struct document_section *section, c
                            "In brackets: covered by a layer between; it counts only where that one is thin or lifts.");
 }
 
-// What is to be known first: the verdict on each layer of each variant.
-static void add_conclusions(struct report *report, struct document_section *section) {
-    for (size_t i = 0; i < report->planned->stack_count; i++) {
-        const struct stack_answer *stack = &report->planned->stacks[i];
-        for (size_t k = stack->stack.count; k-- > 0;) {
-            const char *sentence = layers_conclusion(stack, k, report->inv->arena);
-            report->document->failed |= !sentence;
-            if (!sentence || !stack->stack.layers[k].planned)
-                continue;
-            enum paragraph_style style = stack->worst_of[k] >= TOUCH_MAY_LIFT ? PARAGRAPH_CAUTION : PARAGRAPH_ITEM;
-            if (stack->stack.option)
-                document_paragraph(section, style, "%s: %s", stack->stack.option, sentence);
-            else
-                document_paragraph(section, style, "%s", sentence);
-        }
+// What is to be known first: the verdict on each layer.
+static void add_conclusions(struct report *report, struct document_section *section, const struct stack_answer *stack) {
+    for (size_t k = stack->stack.count; k-- > 0;) {
+        const char *sentence = layers_conclusion(stack, k, report->inv->arena);
+        report->document->failed |= !sentence;
+        if (!sentence || !stack->stack.layers[k].planned)
+            continue;
+        enum paragraph_style style = stack->worst_of[k] >= TOUCH_MAY_LIFT ? PARAGRAPH_CAUTION : PARAGRAPH_ITEM;
+        if (stack->stack.option)
+            document_paragraph(section, style, "%s: %s", stack->stack.option, sentence);
+        else
+            document_paragraph(section, style, "%s", sentence);
     }
+}
+
+// --- in short ---
+
+static void add_layer_words(const struct stack_answer *stack, size_t k, struct text *out) {
+    const struct stack_layer *layer = &stack->stack.layers[k];
+    text_printf(out, "%s%zu %s", out->length ? "; " : "", k + 1, layer->material->id);
+    if (!layer->planned)
+        return;
+    if (!isnan(layer->percent_w_v))
+        text_printf(out, " %g %%", layer->percent_w_v);
+    if (layer->carrier_words)
+        text_say(out, " in %s, %s", layer->carrier_words, say(coat_method_words[layer->method]));
+}
+
+void report_add_planned_short(struct report *report, size_t most) {
+    if (!report->has_planned.there)
+        return;
+    struct document_section *section = document_section(report->document, "planned", "What is planned to be put back");
+    size_t count = report->planned->stack_count;
+    for (size_t i = 0; i < count && i < most; i++) {
+        const struct stack_answer *stack = &report->planned->stacks[i];
+        struct text words = {0};
+        for (size_t k = stack->stack.count; k-- > 0;)
+            add_layer_words(stack, k, &words);
+        const char *layers = document_take(report->document, &words);
+        if (stack->stack.option)
+            document_paragraph(section, PARAGRAPH_PLAIN, "Variant %s, from the top down: %s.", stack->stack.option,
+                               layers);
+        else
+            document_paragraph(section, PARAGRAPH_PLAIN, "From the top down: %s.", layers);
+        add_conclusions(report, section, stack);
+    }
+    if (count > most)
+        document_paragraph(section, PARAGRAPH_SMALL, "%zu more variants: see the full report.", count - most);
+}
+
+// --- carriers ---
+
+const struct blend *report_planned_carrier(const struct report *report, size_t index) {
+    for (size_t i = 0; report->has_planned.there && i < report->planned->stack_count; i++) {
+        const struct stack *stack = &report->planned->stacks[i].stack;
+        for (size_t k = 0; k < stack->count; k++)
+            if (stack->layers[k].planned && stack->layers[k].carrier.count && index-- == 0)
+                return &stack->layers[k].carrier;
+    }
+    return NULL;
+}
+
+void report_add_planned_air(struct report *report, struct document_section *section) {
+    if (report_planned_carrier(report, 0))
+        document_paragraph(section, PARAGRAPH_CAUTION,
+                           "The carrier of a planned coat is not judged here, and a spray puts all of it into the air "
+                           "at once: ask mildsolve exposure with the amounts.");
 }
 
 static void add_better(struct report *report, struct document_section *section, const struct stack_answer *stack) {
@@ -251,7 +306,8 @@ void report_add_planned(struct report *report) {
                            report->has_planned.why.text);
         return;
     }
-    add_conclusions(report, section);
+    for (size_t i = 0; i < report->planned->stack_count; i++)
+        add_conclusions(report, section, &report->planned->stacks[i]);
     for (size_t i = 0; i < report->planned->stack_count; i++) {
         const struct stack_answer *stack = &report->planned->stacks[i];
         add_stack(report, section, stack, document_print(report->document, "stack-%zu", i + 1));

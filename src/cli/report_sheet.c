@@ -4,7 +4,17 @@
 #include "base/language.h"
 #include "cli/report.h"
 
-enum { TESTS_SHOWN = 6, STOPS_SHOWN = 4, PASSAGES_SHOWN = 6, NAME_COLUMNS = 60, WORD_COLUMNS = 28, BOTTLES_SHOWN = 6 };
+#include <math.h>
+
+enum {
+    TESTS_SHOWN = 6,
+    STOPS_SHOWN = 4,
+    PASSAGES_SHOWN = 6,
+    NAME_COLUMNS = 60,
+    WORD_COLUMNS = 28,
+    BOTTLES_SHOWN = 6,
+    VARIANTS_SHOWN = 4
+};
 
 static const char *brief(struct report *report, const char *text, size_t columns) {
     return document_short(report->document, text ? text : "", columns);
@@ -12,6 +22,10 @@ static const char *brief(struct report *report, const char *text, size_t columns
 
 static void add_task(struct report *report) {
     const struct case_goals *goals = &report->file->goals;
+    const struct case_delivery *delivery = &report->file->delivery;
+    if (goals->remove.count + goals->spare.count + goals->unsure.count == 0 && !delivery->method &&
+        isnan(delivery->contact_s))
+        return;
     struct document_section *section = document_section(report->document, "task", "Task");
     struct document_facts *facts = document_facts(section, "task");
     if (goals->remove.count)
@@ -22,9 +36,9 @@ static void add_task(struct report *report) {
                    brief(report, report_layer_name(report, goals->spare.items[0]), NAME_COLUMNS));
     fact_words(facts, "unsure", "Undecided, leave alone",
                goals->unsure.count ? brief(report, goals->unsure.items[0], NAME_COLUMNS) : NULL);
-    if (report->file->delivery.method)
-        fact_words(facts, "delivery", "Delivery", say(delivery_words[report->file->delivery.method]));
-    fact_number(facts, "contact_s", "Contact", report->file->delivery.contact_s, 0, "s");
+    if (delivery->method)
+        fact_words(facts, "delivery", "Delivery", say(delivery_words[delivery->method]));
+    fact_number(facts, "contact_s", "Contact", delivery->contact_s, 0, "s");
 }
 
 static void add_mix(struct report *report) {
@@ -151,8 +165,10 @@ static void add_air(struct report *report) {
     struct document_section *section = document_section(report->document, "air", "Air and bottle");
     if (!report->notation) {
         document_paragraph(section, PARAGRAPH_PLAIN, "The air is judged once a blend is tested or chosen.");
+        report_add_planned_air(report, section);
         return;
     }
+    report_add_planned_air(report, section);
     document_paragraph(section, report_air_style(report, PARAGRAPH_PLAIN), "%s", report_verdict(report));
     report_add_people_warning(report, section);
     struct document_facts *facts = document_facts(section, "air");
@@ -173,6 +189,7 @@ void report_add_sheet(struct report *report) {
         add_care(report);
     add_tests(report);
     add_next(report);
+    report_add_planned_short(report, VARIANTS_SHOWN);
     add_air(report);
     struct document_section *section = document_section(report->document, "notes", "By hand");
     document_line(section, "Site, rolls, result");

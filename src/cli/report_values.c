@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The report: the figures used with their sources, the versions of the tables, the cautions.
 #include "base/language.h"
+#include "cli/layers.h"
+#include "cli/notes.h"
 #include "cli/report.h"
 #include "cli/table_values.h"
 
@@ -38,12 +40,51 @@ static void add_material(struct report *report, struct document_table *table, co
         add_value(report, table, material->id, &value);
 }
 
+// Each component and material once.
+struct used {
+    struct noted liquids;
+    const struct material *materials[REPORT_MATERIALS_MAX + 3 * STACKS_MAX * STACK_LAYERS_MAX];
+    size_t material_count;
+};
+
+static void use_material(struct used *used, const struct material *material) {
+    for (size_t i = 0; i < used->material_count; i++)
+        if (used->materials[i] == material)
+            return;
+    if (material && used->material_count < sizeof used->materials / sizeof used->materials[0])
+        used->materials[used->material_count++] = material;
+}
+
+// A layer is judged by its region, now and when it has aged.
+static void use_planned(const struct report *report, struct used *used) {
+    const struct library *lib = &report->inv->library;
+    for (size_t i = 0; report->has_planned.there && i < report->planned->stack_count; i++) {
+        const struct stack *stack = &report->planned->stacks[i].stack;
+        for (size_t k = 0; k < stack->count; k++) {
+            const struct stack_layer *layer = &stack->layers[k];
+            if (layer->carrier.count)
+                noted_add(&used->liquids, &layer->carrier);
+            use_material(used, layer->material);
+            use_material(used, material_with_region(lib, layer->material));
+            use_material(used, material_when_aged(lib, layer->material));
+        }
+    }
+}
+
 void report_add_values(struct report *report) {
-    if (!report->notation && report->material_count == 0)
+    struct used *used = arena_new(report->inv->arena, 1, sizeof *used);
+    report->document->failed |= !used;
+    if (!used)
+        return;
+    if (report->notation)
+        noted_add(&used->liquids, &report->blend);
+    for (size_t i = 0; i < report->material_count; i++)
+        use_material(used, report->materials[i].material);
+    use_planned(report, used);
+    if (used->liquids.count + used->material_count == 0)
         return;
     struct document_section *section = document_section(report->document, "values", "Figures used");
-    struct document_table *table =
-        document_table(section, "values", "Of the components of the chosen blend and of the materials");
+    struct document_table *table = document_table(section, "values", "Of the liquids and of the materials");
     table_column(table, "of", "Of", NULL, false);
     table_column(table, "value", "Value", NULL, false);
     table_column(table, "figure", "Figure", NULL, true);
@@ -51,10 +92,10 @@ void report_add_values(struct report *report) {
     table_column(table, "sure", "How sure", NULL, false);
     table_column(table, "sources", "Sources", NULL, false);
     table->row_named = false;
-    for (size_t i = 0; report->notation && i < report->blend.count; i++)
-        add_component(report, table, report->blend.components[i]);
-    for (size_t i = 0; i < report->material_count; i++)
-        add_material(report, table, report->materials[i].material);
+    for (size_t i = 0; i < used->liquids.count; i++)
+        add_component(report, table, used->liquids.components[i]);
+    for (size_t i = 0; i < used->material_count; i++)
+        add_material(report, table, used->materials[i]);
 }
 
 static int by_number(const void *a, const void *b) {

@@ -434,4 +434,20 @@ json "a['worked'] == 'T1' and a['worked_barred'] is None"
 report "$case" --sheet --learn none
 json "[f['statements']['text'] for s in a['sections'] for b in s['blocks'] if b['kind'] == 'facts' for f in [b['facts']] if 'statements' in f] == ['H225, H304, H315, H319, H336, H410']"
 
+# Layers that are planned: their figures with sources, the hazards of their carriers, and who judges the air.
+report "$layered"
+json "{r['of'] for r in $tables['values']['rows']} >= {'xylenes', 'isoparaffin-c9-c12', 'methoxypropanol', 'ema-copolymer', 'urea-aldehyde-resin', 'hydrogenated-hydrocarbon-resin'}"
+json "all(r['sure'] and r['sources'] for r in $tables['values']['rows'])"
+json "{int(n) for r in $tables['values']['rows'] for n in r['sources'].strip('[]').split(', ')} <= {r['id'] for r in $tables['sources']['rows']}"
+json "any('30 to 40' in r['row_note'] for r in $tables['pairs-1']['rows']) and any('retouching' in r['cite'] for r in $tables['sources']['rows'])"
+json "[b['text'].split(':')[0] for s in a['sections'] if s['id'] == 'hazards' for b in s['blocks']][:2] == ['isoparaffin-c9-c12', 'xylenes']"
+json "['ask mildsolve exposure' in b['text'] for s in a['sections'] if s['id'] == 'air' for b in s['blocks'] if b['kind'] == 'paragraph'] == [False, True]"
+report "$layered" --sheet
+json "[s['id'] for s in a['sections']] == ['mix', 'care', 'tests', 'planned', 'air', 'notes'] and all(s['blocks'] for s in a['sections'])"
+json "[b['text'].split(':')[0].split(',')[0] for s in a['sections'] if s['id'] == 'planned' for b in s['blocks']] == ['Variant V1', 'V1', 'Variant V2', 'V2', 'Variant V3', 'V3']"
+run report --case "$layered" --sheet
+tells "Variant V3, from the top down: 4 ema-copolymer 10 % in xylenes, spray; 3 urea-aldehyde-resin;"
+tells "! V3: 4 ema-copolymer: lifts something below."
+prints_not "Task"
+
 done_testing
