@@ -65,6 +65,8 @@ static void write_material(struct invocation *inv, const struct material *materi
         material->user ? say(", yours") : "");
     if (material->behaviour)
         page_paragraph(out, 2, 4, material->behaviour);
+    if (material->not_proposed)
+        page_paragraph_f(out, 2, 4, "not proposed as a new layer: %s", say(material->not_proposed));
     if (isnan(material->sphere.r0)) {
         page_paragraph_f(out, 2, 4, "no region: %s%s%s%s",
                          material->no_region ? say(material->no_region) : say("not known"),
@@ -133,6 +135,7 @@ static void json_material(const struct material *material, struct cited *cited, 
     json_text(json, "no_region", material->no_region);
     json_text(json, "substitute", material->substitute);
     json_text(json, "behaviour", material->behaviour);
+    json_text(json, "not_proposed", material->not_proposed);
     json_areas(material, cited, json);
     json_close_object(json);
 }

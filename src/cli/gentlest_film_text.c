@@ -398,11 +398,18 @@ static void write_doubtful(const struct film_answer *answer, struct text *out) {
         composition_recipe(&answer->goal, &ranking->doubtful[i], &list);
         text_say(&list, " (%.2f)", ranking->doubtful_p[i]);
     }
-    page_paragraph_f(out, 4, 6,
-                     "weak, and not sure enough for the list (probability that it works): %s. They hold less strong "
-                     "liquid than what the list proposes, so test these first; small shares of alcohol in a "
-                     "hydrocarbon are common practice",
-                     text_bytes(&list));
+    if (ranking->count)
+        page_paragraph_f(out, 4, 6,
+                         "weak, and not sure enough for the list (probability that it works): %s. They hold less "
+                         "strong liquid than what the list proposes, so test these first; small shares of alcohol in "
+                         "a hydrocarbon are common practice",
+                         text_bytes(&list));
+    else
+        page_paragraph_f(out, 4, 6,
+                         "weak, and not sure enough to be proposed (probability that it works): %s. Nothing is sure "
+                         "enough, so if you test, begin with these; small shares of alcohol in a hydrocarbon are "
+                         "common practice",
+                         text_bytes(&list));
     text_release(&list);
 }
 

@@ -23,7 +23,9 @@ static const char *proposal(const struct stack_answer *answer, const struct bett
 
 void layers_tell_better(const struct stack_answer *answer, const struct better *better, struct layer_sentences *told) {
     layers_tell(told, proposal(answer, better, told->arena));
-    if (!better->ageing_known)
+    if (!better->ageing_known && better->kind == BETTER_RESIN)
+        layers_tell(told, say("Nothing is known of its ageing: no published data on it were found."));
+    else if (!better->ageing_known)
         layers_tell(told, say("No published data on its ageing were found."));
     if (better->later == REMOVAL_NOTHING)
         layers_tell(told, say("But nothing on this shelf takes it off later and leaves what lies below."));

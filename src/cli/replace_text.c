@@ -37,8 +37,9 @@ static void write_question(const struct replacing *replacing, struct text *out) 
             out, 0, 2,
             "Replace %s: by blends of up to %d of %zu bottles in steps of %g %% by volume; no farther than "
             "%g MPa^0.5 from it in Hansen space.",
-            text_bytes(&notation), goal->components_most, goal->bottle_count, percent_of_steps(goal, 1),
-            replacing->request.within);
+            text_bytes(&notation),
+            (size_t)goal->components_most < goal->bottle_count ? goal->components_most : (int)goal->bottle_count,
+            goal->bottle_count, percent_of_steps(goal, 1), replacing->request.within);
     text_release(&notation);
     if (!replacing->found.proved)
         page_paragraph(out, 0, 2, "INCOMPLETE: interrupted; the best so far.");

@@ -36,7 +36,9 @@ static enum status add_areas(const struct invocation *inv, const struct material
         if (areas->count == AREA_STYLES)
             return error_set(err, STATUS_INPUT, "more than %d areas in one chart; name fewer with --material",
                              AREA_STYLES);
-        const char *name = arena_printf(inv->arena, "%s: %s", say(material->name), say(regions[i].meaning));
+        const char *name = regions[i].legend
+                               ? say(regions[i].legend)
+                               : arena_printf(inv->arena, "%s: %s", say(material->name), say(regions[i].meaning));
         if (!name)
             return error_set(err, STATUS_MEMORY, "out of memory");
         areas->items[areas->count++] = (struct teas_chart_area){.name = name,

@@ -264,6 +264,7 @@ RECORD(film_record, "film model", film_fields, NO_ID);
 #define ROW struct teas_region
 static const struct field region_fields[] = {NEEDED_ID(id),
                                              NEEDED_TEXT(meaning),
+                                             TEXT(legend),
                                              {.key = "vertices",
                                               .kind = FIELD_TUPLES,
                                               AT(vertices),
@@ -297,6 +298,7 @@ static const struct field material_fields[] = {NEEDED_ID(id),
                                                TEXT(no_region),
                                                TEXT(substitute),
                                                TEXT(behaviour),
+                                               TEXT(not_proposed),
                                                {.key = "refs", .kind = FIELD_REFS, AT(from)},
                                                RECORDS(regions, region_record)};
 RECORD(material_record, "material", material_fields, offsetof(ROW, id));

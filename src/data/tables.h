@@ -249,6 +249,7 @@ extern const char *const rank_by_words[]; // film red
 struct teas_region {
     const char *id;
     const char *meaning;
+    const char *legend; // of a chart, short enough to stand there whole; NULL: the material's name and the meaning
     struct number_list vertices; // rows of fd, fp, fh (percent); count = rows
     int confidence;              // index into confidence_words: low medium high
     struct provenance from;
@@ -302,6 +303,7 @@ struct material {
     const char *no_region;               // why there is none
     const char *substitute;              // id of the careful stand-in
     const char *behaviour;
+    const char *not_proposed; // why nobody lays it as a new varnish or isolating layer; NULL: nothing speaks against it
     struct record_list regions; // of struct teas_region
     struct provenance from;     // refs of the behaviour and of no_region
     bool user;

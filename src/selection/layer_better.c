@@ -53,8 +53,16 @@ static enum status worst_with(const struct pair_request *request, const struct s
 
 // --- what is kept ---
 
-// Nothing worse than swelling, then a resin whose ageing is known, then one that comes off later, then the milder word.
+// Another resin of whose ageing nothing is known: it may turn out to be the next one that nobody can take off.
+static bool is_unknown_resin(const struct better *item) {
+    return item->kind == BETTER_RESIN && !item->ageing_known;
+}
+
+// No unknown resin, then nothing worse than swelling, then a resin whose ageing is known, then one that comes off
+// later, then the milder word.
 static bool is_better(const struct better *a, const struct better *b) {
+    if (is_unknown_resin(a) != is_unknown_resin(b))
+        return is_unknown_resin(b);
     if ((a->worst <= TOUCH_SWELLS) != (b->worst <= TOUCH_SWELLS))
         return a->worst <= TOUCH_SWELLS;
     if (a->ageing_known != b->ageing_known)
@@ -64,7 +72,7 @@ static bool is_better(const struct better *a, const struct better *b) {
     return a->worst < b->worst;
 }
 
-// Mildest first; where two are equal the first found stays first.
+// Best first; where two are equal the first found stays first.
 static void keep(struct better_list *list, const struct better *found) {
     size_t same = 0;
     for (size_t i = 0; i < list->count; i++)
@@ -208,7 +216,7 @@ static bool may_stand_here(const struct library *lib, const struct material *mat
     bool kind = material->kind == MATERIAL_SYNTHETIC_VARNISH ||
                 material->kind == (retouching ? MATERIAL_RETOUCH_BINDER : MATERIAL_NATURAL_RESIN);
     if (!kind || material->age == MATERIAL_AGED || material->film != FILM_DISSOLVES || isnan(material->sphere.r0) ||
-        ages_badly(lib, material))
+        ages_badly(lib, material) || material->not_proposed)
         return false;
     for (size_t i = 0; i < stack->count; i++)
         if (materials_alike(lib, material, stack->layers[i].material))

@@ -2,7 +2,8 @@
 // What would be better: other carriers for a resin, other resins from the tables, another order.
 //
 // A carrier is found as a remover is: it dissolves the resin and spares the layers that it would touch (ranking.h).
-// Resins whose published ageing is strong or ends in cross-linking are left out: they would not come off again.
+// Resins whose published ageing is strong or ends in cross-linking are left out: they would not come off again. So are
+// those that practice does not lay any more (`not_proposed`). Another resin of whose ageing nothing is known comes last.
 // Every proposal is judged as the stack itself was (layer_pair.h); only those with a milder worst word are kept.
 #ifndef MILDSOLVE_SELECTION_LAYER_BETTER_H
 #define MILDSOLVE_SELECTION_LAYER_BETTER_H
@@ -33,7 +34,7 @@ struct better_request {
 };
 
 struct better_list {
-    struct better items[BETTER_MAX]; // mildest first, at most two of a kind for each layer
+    struct better items[BETTER_MAX]; // best first, at most two of a kind for each layer
     size_t count;
     size_t resins_tried;
 };

@@ -183,6 +183,8 @@ exits 0
 run gentlest --remove studio-resin --spare linseed-oil-film-young --bottles "cymene, isooctane, ethanol" --data "$work/my-data" --doubt none
 exits 0
 tells "because no film model of it is in the tables"
+run gentlest --remove studio-resin --spare linseed-oil-film-young --bottles "cymene, isooctane, ethanol" --data "$work/my-data"
+prints_not "than what the list proposes" # the closing example of mildsolve-data(5): there is no list
 mkdir "$work/bare"
 printf 'table: components\ncomponents:\n  - {id: bare-liquid, name: bare, family: ester}\n' >"$work/bare/components.yaml"
 run solvents bare-liquid --data "$work/bare" # headings with nothing below them say nothing

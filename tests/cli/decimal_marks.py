@@ -76,7 +76,7 @@ EXCEPTIONS = [
     ("a grade, in the words of the case", r"\b99\.[58] %"),
 ]
 # Fields of tables that the catalogues translate.
-TRANSLATED = {"words", "state", "set_apart", "health_note", "regulatory", "name", "behaviour", "no_region", "meaning",
+TRANSLATED = {"words", "state", "set_apart", "health_note", "regulatory", "name", "behaviour", "not_proposed", "no_region", "meaning",
               "warning"}
 
 passed = compared = 0

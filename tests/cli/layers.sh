@@ -61,6 +61,9 @@ exits 0
 run layers --case "$case" --now --json
 exits 0
 json "[(s['option'], s['worst']) for s in a['stacks']] == [('V1', 'may lift it'), ('V2', 'swells it'), ('V3', 'lifts it')]"
+# Nobody lays rosin as a final varnish; the tables say so, and another resin of unknown ageing comes last.
+json "not any(b['material'] in ('colophony', 'ester-gum', 'shellac-fresh', 'sandarac', 'manila-copal', 'petroleum-hydrocarbon-resin', 'terpene-resin') for s in a['stacks'] for b in s['better'])"
+json "all([b['kind'] == 'resin' and not b['ageing_known'] for b in s['better']] == sorted(b['kind'] == 'resin' and not b['ageing_known'] for b in s['better']) for s in a['stacks'])"
 json "a['stacks'][0]['layers'][0]['id'] == 'paint' and a['stacks'][0]['layers'][3]['id'] == 'final-1'"
 run layers --case "$case" --option V2
 exits 0

@@ -48,6 +48,24 @@ MATERIALS = {
     "plant-gum": ("dissolves", {"en": ["gum arabic", "water colour", "gouache"], "de": ["Gummi arabicum", "Aquarell"], "fr": ["gomme arabique"], "it": ["gomma arabica"], "es": ["goma arábiga"]}, "Comes off with water, not with organic solvents.", None, ["common"], None),
 }
 
+# Resins that practice does not lay as a new varnish or isolating layer, with the reason (common practice, no publication).
+# Those whose published ageing is strong or ends in cross-linking are left out by ageing-states.csv as well.
+_ROSIN = "It darkens and becomes brittle with age, so practice no longer lays it as a varnish (common practice)."
+_COPAL = ("It yellows, becomes brittle and needs ever stronger liquids, so practice no longer lays it as a varnish (common "
+          "practice).")
+_UNSATURATED = "Not hydrogenated: it takes up oxygen and yellows, so practice does not choose it as a varnish (common practice)."
+NOT_PROPOSED = {
+    "colophony": _ROSIN,
+    "ester-gum": _ROSIN,
+    "shellac-fresh": "Aged, it hardly dissolves any more, and it is coloured from the start, so practice does not lay it on a "
+                     "painting as a new varnish (common practice).",
+    "sandarac": _COPAL,
+    "manila-copal": _COPAL,
+    "hard-copal": _COPAL,
+    "petroleum-hydrocarbon-resin": _UNSATURATED,
+    "terpene-resin": _UNSATURATED,
+}
+
 # References of a Teas area beside the construction itself, by id of the area.
 AREA_REFS = {
     "teas-dammar-fresh": ["boelsums"], "teas-shellac-fresh": [], "teas-colophony": [], "teas-pvac": [], "teas-pmma": [],

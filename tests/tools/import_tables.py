@@ -506,8 +506,11 @@ def area(region):
     note = neutral(" ".join(region["source"].split()))
     if region["non_solvents_inside"]:
         note = src.join(note, "non-solvents inside: " + ", ".join(region["non_solvents_inside"]))
-    out = {"id": region["id"], "meaning": " ".join(region["meaning"].split()),
-           "vertices": [["%g" % v for v in p] for p in region["vertices"]], "confidence": region["confidence"]}
+    out = {"id": region["id"], "meaning": " ".join(region["meaning"].split())}
+    if "legend" in region:
+        out["legend"] = region["legend"]
+    out["vertices"] = [["%g" % v for v in p] for p in region["vertices"]]
+    out["confidence"] = region["confidence"]
     out.update(provenance("estimate", keys, note))
     return out
 
@@ -549,6 +552,8 @@ def material(row, regions):
     if substitute:
         out["substitute"] = substitute
     out["behaviour"] = behaviour
+    if row["id"] in mat.NOT_PROPOSED:
+        out["not_proposed"] = mat.NOT_PROPOSED[row["id"]]
     out["refs"] = ref_numbers(keys)
     found = [area(r) for r in regions if r["material"] == row["id"]]
     if found:

@@ -36,7 +36,7 @@ TABLE_TEXTS = {  # file of data/: fields of its rows that people read
     "ageing.yaml": ["words", "state"],
     "components.yaml": ["grade", "set_apart"],
     "hazards.yaml": ["health_note", "regulatory"],
-    "materials.yaml": ["name", "behaviour", "no_region", "meaning"],
+    "materials.yaml": ["name", "behaviour", "not_proposed", "no_region", "meaning", "legend"],
     "sensitivities.yaml": ["name", "warning"],
 }
 

@@ -208,7 +208,7 @@ static void set_words(struct drying *drying) {
     drying->teas_words = drying->words->teas ? *drying->words->teas : *teas_chart_words_english();
     drying->teas_words.heading = say(drying->words->heading);
     drying->teas_words.paths = say(drying->words->drying);
-    drying->teas_words.purpose = say(drying->words->purpose);
+    drying->teas_words.purpose = drying->teas_words.purpose_untested = say(drying->words->purpose);
 }
 
 enum status drying_layout_make(const struct drying_chart_input *input, const struct text_metric *metric,

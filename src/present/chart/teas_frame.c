@@ -16,6 +16,13 @@ static bool any_computed(const struct teas_chart_input *input) {
     return false;
 }
 
+static bool any_test(const struct teas_chart_input *input) {
+    for (size_t i = 0; i < input->point_count; i++)
+        if (input->points[i].kind != TEAS_POINT_BOTTLE && input->points[i].kind != TEAS_POINT_BLEND)
+            return true;
+    return false;
+}
+
 static const char *rule(struct teas_work *work) {
     const struct teas_chart_words *words = work->words;
     bool computed = any_computed(work->input);
@@ -30,7 +37,8 @@ bool teas_layout_caption(struct teas_work *work) {
     const char *note = "";
     if (work->note && work->note[0])
         note = arena_printf(work->arena, "%s %s", say(words->unlabelled), work->note);
-    return page_caption(&work->page, rule(work), note, say(words->purpose));
+    return page_caption(&work->page, rule(work), note,
+                        say(any_test(work->input) ? words->purpose : words->purpose_untested));
 }
 
 // --- the triangle and the legend share what is left ---

@@ -23,6 +23,7 @@ const struct teas_chart_words *teas_chart_words_english(void) {
         .computed_mark = "*",
         .unlabelled = "In the legend only, no room in the chart:",
         .purpose = "This chart plots tests, does not prove safety.",
+        .purpose_untested = "This chart shows where liquids lie, does not prove safety.",
     };
     return &words;
 }

@@ -76,8 +76,9 @@ struct teas_chart_words {
     const char *rule;                             // before its value in the caption
     const char *computed;                         // what the mark `computed_mark` means
     const char *computed_mark;
-    const char *unlabelled; // before the numbers that found no room in the chart
-    const char *purpose;    // "plots tests, does not prove safety" in this language
+    const char *unlabelled;       // before the numbers that found no room in the chart
+    const char *purpose;          // "plots tests, does not prove safety" in this language
+    const char *purpose_untested; // the same of a chart without a test
 };
 const struct teas_chart_words *teas_chart_words_english(void);
 

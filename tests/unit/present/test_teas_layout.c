@@ -183,7 +183,7 @@ static void assert_nothing_unsaid(void) {
     for (size_t i = 0; i < layout.entry_count; i++)
         entries += layout.entries[i].symbol != LEGEND_HEADING;
     ck_assert_uint_eq(entries, chart.input.point_count + chart.input.area_count);
-    ck_assert(caption_says("plots tests, does not prove safety"));
+    ck_assert(caption_says(", does not prove safety"));
 }
 
 static void assert_sound(void) {
@@ -410,7 +410,7 @@ START_TEST(the_caption_says_what_the_chart_is) {
     ck_assert(caption_says("Mixing rule: volume mean of published fractions"));
     ck_assert(caption_says("* computed from Hansen parameters, no published fractions"));
     ck_assert(caption_says(more[0]));
-    ck_assert(caption_says("plots tests, does not prove safety"));
+    ck_assert(caption_says("shows where liquids lie, does not prove safety"));
 }
 END_TEST
 
@@ -432,12 +432,18 @@ START_TEST(words_of_another_language_are_used) {
     german.dispersion = "Dispersionskr\u00E4fte, %";
     german.bottles = "Flaschen";
     german.purpose = "Diese Karte zeigt Proben, sie beweist keine Sicherheit.";
+    german.purpose_untested = "Diese Karte zeigt Orte, sie beweist keine Sicherheit.";
     chart_small(&chart, PAPER_A4, SHEET_HALF);
     chart.input.words = &german;
     make();
     ck_assert_str_eq(layout.axes[0].name.text, german.dispersion);
-    ck_assert(caption_says(german.purpose));
     ck_assert_str_eq(layout.entries[2].lines.items[0].text, "Flaschen");
+    ck_assert(caption_says(german.purpose_untested)); // bottles and a blend; no test is plotted
+    ck_assert(!caption_says(german.purpose));
+    chart.points[0].kind = TEAS_POINT_TEST_NONE;
+    make();
+    ck_assert(caption_says(german.purpose));
+    ck_assert(!caption_says(german.purpose_untested));
 }
 END_TEST
 

@@ -116,10 +116,11 @@ static enum touch worst_word(const struct pair_request *request, const struct st
     return worst;
 }
 
-// Nothing worse than swelling, then known ageing, then what comes off later, then the milder word.
+// No other resin of unknown ageing, then nothing worse than swelling, then known ageing, then what comes off later,
+// then the milder word.
 static int place_of(const struct better *item) {
-    return 100 * (item->worst > TOUCH_SWELLS) + 10 * !item->ageing_known + 5 * (item->later != REMOVAL_FOUND) +
-           (int)item->worst;
+    return 1000 * (item->kind == BETTER_RESIN && !item->ageing_known) + 100 * (item->worst > TOUCH_SWELLS) +
+           10 * !item->ageing_known + 5 * (item->later != REMOVAL_FOUND) + (int)item->worst;
 }
 
 // Each proposal put into the stack and judged anew gives the word that it is listed with, and is milder than what was
