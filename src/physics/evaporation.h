@@ -38,15 +38,15 @@ struct evaporation_point {
     struct teas teas_hansen;          // rule TEAS_OF_MEAN_HANSEN
 };
 
-// What the path shows, with the rule that found it. A component is called strong when its polar part, sqrt(dP^2 +
-// dH^2), is at least 10 MPa^0.5 (the alcohols, acetone, the dipolar aprotics; not esters, ethers, aromatics, nor water,
-// which dissolves no resin), slow when its relative rate is below 0.3 and fast above 3 (n-butyl acetate = 1; trade use,
-// common practice). Own choice of limits.
+// What the path shows, with the rule that found it. A component is called strong when its polar and hydrogen bonding
+// part together, sqrt(dP^2 + dH^2), is at least 10 MPa^0.5 (the alcohols, acetone, the dipolar aprotics; not esters,
+// ethers, aromatics, nor water, which dissolves no resin), slow when its relative rate is below 0.3 and fast above 3
+// (n-butyl acetate = 1; trade use, common practice). Own choice of limits.
 enum evaporation_finding {
     FINDING_ONE_COMPONENT,   // nothing to separate
     FINDING_CONSTANT,        // no mole fraction moves by more than 0.05 up to the last 5 %
     FINDING_TAIL,            // one component is at least half of the last 5 % (by moles)
-    FINDING_WEAKER,          // polar part sqrt(dP^2+dH^2) of the mean falls by at least 2 MPa^0.5 from the start to the
+    FINDING_WEAKER,          // sqrt(dP^2+dH^2) of the mean falls by at least 2 MPa^0.5 from the start to the
                              // last 5 %, and to below 10
     FINDING_STRONGER,        // rises by at least 2
     FINDING_STRONGER_MIDWAY, // is at some point higher by at least 2 than at both ends

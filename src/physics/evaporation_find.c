@@ -117,16 +117,19 @@ static void find_strength(struct evaporation *evaporation) {
     }
     if (from - to >= polar_change && to < polar_strong)
         add(evaporation, FINDING_WEAKER, NULL, from, to,
-            "gets weaker as it dries: polar part of the mean %.1f at the start, %.1f MPa^0.5 in the last 5 %%", from,
-            to);
+            "gets weaker as it dries: polar and hydrogen bonding part of the mean together %.1f at the start, %.1f "
+            "MPa^0.5 in the last 5 %%",
+            from, to);
     if (to - from >= polar_change)
         add(evaporation, FINDING_STRONGER, NULL, from, to,
-            "gets stronger as it dries: polar part of the mean %.1f at the start, %.1f MPa^0.5 in the last 5 %%", from,
-            to);
+            "gets stronger as it dries: polar and hydrogen bonding part of the mean together %.1f at the start, %.1f "
+            "MPa^0.5 in the last 5 %%",
+            from, to);
     if (most - fmax(from, to) >= polar_change)
         add(evaporation, FINDING_STRONGER_MIDWAY, NULL, fmax(from, to), most,
-            "is strongest on the way: polar part of the mean %.1f MPa^0.5 when %.0f %% has evaporated", most,
-            100 * where);
+            "is strongest on the way: polar and hydrogen bonding part of the mean together %.1f MPa^0.5 when %.0f %% "
+            "has evaporated",
+            most, 100 * where);
 }
 
 static bool strong_in_tail(const struct evaporation *evaporation) {

@@ -90,4 +90,8 @@ says "ask for one with --chart FILE"
 run drying acetone --chart "$work/missing/x.png"
 exits 3
 
+# The Hansen polar part is one thing, delta_p and delta_h together another.
+run drying "propan-2-ol 30 + isooctane 70"
+tells "gets weaker as it dries: polar and hydrogen bonding part of the mean together 5.2 at the start"
+
 done_testing

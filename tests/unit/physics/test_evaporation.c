@@ -272,7 +272,7 @@ START_TEST(nothing_strong_remains) {
                   gone->sentence);
     const struct finding *weaker = finding(path, FINDING_WEAKER);
     ck_assert_ptr_nonnull(weaker);
-    // its polar part: the length of (delta_p, delta_h) of the mean by volume
+    // its polar and hydrogen bonding part: the length of (delta_p, delta_h) of the mean by volume
     struct hansen ethanol = hansen_of_component(component("ethanol"));
     struct hansen toluene = hansen_of_component(component("toluene"));
     ck_assert_double_eq_tol(
