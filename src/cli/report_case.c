@@ -3,6 +3,7 @@
 #include "base/language.h"
 #include "cli/report.h"
 #include "data/yaml.h"
+#include "present/label_content.h"
 
 #include <string.h>
 
@@ -215,6 +216,14 @@ static const char *stated_date(const struct report *report, size_t bottle, const
     return node ? node->text : "";
 }
 
+// As the label has it: in the language of the report where the tables know a name.
+static const char *bottle_name(const struct case_bottle *bottle) {
+    if (bottle->name)
+        return bottle->name;
+    return bottle->ref.component ? component_in(bottle->ref.component, language_chosen())
+                                 : bottle_ref_name(&bottle->ref);
+}
+
 static void add_bottle(struct report *report, struct document_table *table, size_t i) {
     const struct case_bottle *bottle = (const struct case_bottle *)report->file->bottles.items + i;
     table_words(table, bottle->id);
@@ -222,7 +231,7 @@ static void add_bottle(struct report *report, struct document_table *table, size
     table_number(table, bottle->water_percent, 0);
     table_words(table, stated_date(report, i, "received"));
     table_words(table, stated_date(report, i, "opened"));
-    table_words(table, bottle->name ? bottle->name : bottle_ref_name(&bottle->ref));
+    table_words(table, bottle_name(bottle));
     table_words(table, bottle->content);
     table_words(table, denaturants(report->document, bottle));
     table_words(table, bottle->supplier);

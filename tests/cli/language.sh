@@ -48,6 +48,7 @@ same "$work/gentlest_json.en" "$work/gentlest_json.de"
 # shellcheck disable=SC2086
 english_and exposure_json exposure "$blend" $task --json
 same "$work/exposure_json.en" "$work/exposure_json.de"
+if grep -q 'Isooctan\b' "$work/de.txt" && ! grep -q '2,2,4-trimethylpentane' "$work/de.txt"; then good; else bad "the bottles have English names"; fi
 run report --case "$case" -o "$work/en.json" --date 2025-03-01
 run report --case "$case" -o "$work/de.json" --date 2025-03-01 --language de
 same "$work/en.json" "$work/de.json"
