@@ -228,6 +228,11 @@ bool case_has_flag(const struct casefile *file, const char *flag) {
     return false;
 }
 
+bool case_announces_people(const struct casefile *file) {
+    return file && (case_has_flag(file, "pregnancy announced") || case_has_flag(file, "breastfeeding") ||
+                    case_has_flag(file, "sensitised") || case_has_flag(file, "under 18"));
+}
+
 const char *case_working_blend(const struct casefile *file) {
     const struct case_decision *decisions = file->decisions.items;
     for (size_t i = file->decisions.count; i-- > 0;)

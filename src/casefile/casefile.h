@@ -322,6 +322,8 @@ enum status case_goal_materials(const struct casefile *file, const struct text_l
 
 // Is this word of person_flag_words among the flags of the people?
 bool case_has_flag(const struct casefile *file, const char *flag);
+// Somebody pregnant, breastfeeding, under 18 or sensitised works there; file may be NULL.
+bool case_announces_people(const struct casefile *file);
 
 // The blend to work with: of the last decision that names one, else of the last test that stands; NULL when there is
 // neither.

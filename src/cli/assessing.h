@@ -78,11 +78,8 @@ const char *limit_kind_say(const struct limit_value *limit, char words[CELL_BYTE
 
 // --- the people who work there (assessing_people.c) ---
 
-// Somebody pregnant, breastfeeding, under 18 or sensitised; file may be NULL.
-bool people_announced(const struct casefile *file);
-
 enum people_judgement {
-    PEOPLE_NOT_ASKED,       // nobody of the kind is announced
+    PEOPLE_NOT_ASKED,       // the case announces nobody (case_announces_people)
     PEOPLE_NOTHING_AGAINST, // nothing in the blends is classified against them, which clears nothing
     PEOPLE_NOT_JUDGED,      // the hazards of a component are not known
     PEOPLE_EXCLUDED         // a component is classified against one of them

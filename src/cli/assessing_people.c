@@ -55,14 +55,9 @@ static void release_against(struct against *against) {
     text_release(&against->unknown);
 }
 
-bool people_announced(const struct casefile *file) {
-    return file && (case_has_flag(file, "pregnancy announced") || case_has_flag(file, "breastfeeding") ||
-                    case_has_flag(file, "sensitised") || case_has_flag(file, "under 18"));
-}
-
 enum people_judgement judge_people(const struct assessing *assessing) {
     struct against against;
-    if (!people_announced(assessing->inv->casefile))
+    if (!case_announces_people(assessing->inv->casefile))
         return PEOPLE_NOT_ASKED;
     find_against(assessing, &against);
     enum people_judgement judgement = against.expecting.length || against.sensitised.length || against.young.length
@@ -92,7 +87,7 @@ static void add_unknown_hazards(const struct assessing *assessing, const struct 
     if (!unknown->length)
         return;
     begin_sentence(out);
-    if (people_announced(assessing->inv->casefile))
+    if (case_announces_people(assessing->inv->casefile))
         text_say(out,
                  "The hazards of %s are not known: no index clears that for those who work there by the case "
                  "(pregnancy, breastfeeding, under 18 or sensitised). No work with it until its safety data sheet has "

@@ -4,6 +4,7 @@
 #include "base/language.h"
 #include "casefile/casefile.h"
 #include "present/page.h"
+#include "selection/goal.h"
 
 #include <string.h>
 
@@ -24,8 +25,27 @@ bool overdue_blend(const struct invocation *inv, const struct blend *blend) {
     return false;
 }
 
+// A bottle without a date is not overdue: nobody can tell how long it has stood.
+static bool any_dated(const struct invocation *inv, const struct blend *blend) {
+    const struct casefile *file = inv->casefile;
+    const struct case_bottle *bottles = file ? file->bottles.items : NULL;
+    struct date from, until;
+    for (size_t i = 0; file && i < file->bottles.count; i++)
+        for (size_t k = 0; k < blend->part_count; k++)
+            if (strcmp(bottles[i].id, bottle_ref_id(&blend->parts[k].bottle)) == 0 &&
+                overdue_bottle(inv, &blend->parts[k].bottle) &&
+                case_bottle_peroxide_until(file, &bottles[i], &from, &until))
+                return true;
+    return false;
+}
+
 const char *overdue_mark(const struct invocation *inv, const struct blend *blend) {
-    return overdue_blend(inv, blend) ? say(" (peroxide test overdue)") : "";
+    bool unknown = case_announces_people(inv->casefile) && !blend_hazards_known(blend);
+    if (!overdue_blend(inv, blend))
+        return unknown ? say(" (hazards not known)") : "";
+    if (any_dated(inv, blend))
+        return unknown ? say(" (hazards not known; peroxide test overdue)") : say(" (peroxide test overdue)");
+    return unknown ? say(" (hazards not known; no date: test for peroxides)") : say(" (no date: test for peroxides)");
 }
 
 static bool stands_in(const struct text *names, const char *id) {
@@ -56,8 +76,7 @@ void add_overdue(const struct invocation *inv, const struct blend *blend, struct
 void write_overdue(const struct text *names, struct text *out) {
     out->failed |= names->failed;
     if (names->length)
-        page_paragraph_f(out, 0, 0,
-                         "'peroxide test overdue': test these bottles for peroxides first, or do not use them: %s.",
+        page_paragraph_f(out, 0, 0, "Where marked: test these bottles for peroxides first, or do not use them: %s.",
                          text_bytes(names));
 }
 

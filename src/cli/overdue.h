@@ -10,7 +10,8 @@
 bool overdue_bottle(const struct invocation *inv, const struct bottle_ref *bottle);
 bool overdue_blend(const struct invocation *inv, const struct blend *blend);
 
-// What stands behind such a blend, in the language of people; "" behind any other.
+// What stands behind such a blend, in the language of people, and, where the case announces people against whom hazards
+// count (case_announces_people), behind one with a component of which no hazards are known; "" behind any other.
 const char *overdue_mark(const struct invocation *inv, const struct blend *blend);
 
 // Its bottles: "methoxypropanol, propan-2-ol". Those that stand in the text already are left out.

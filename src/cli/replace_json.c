@@ -73,6 +73,11 @@ static void json_hazard(const struct portrait *portrait, struct json *json) {
     json_object(json, "hazard");
     json_text(json, "health", health_burden_words(portrait->burden));
     json_classes(json, "classes", portrait->classes);
+    json_list(json, "unknown");
+    for (size_t i = 0; i < portrait->blend.count; i++)
+        if (!component_hazards_known(portrait->blend.components[i]))
+            json_text(json, NULL, portrait->blend.components[i]->id);
+    json_close_list(json);
     json_list(json, "vapour");
     for (size_t i = 0; i < portrait->hazard_count; i++) {
         const struct vapour_hazard *hazard = &portrait->hazards[i];

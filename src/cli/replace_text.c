@@ -4,6 +4,7 @@
 
 #include "cli/gentlest.h"
 #include "cli/notes.h"
+#include "cli/overdue.h"
 #include "physics/film_band.h"
 
 #include <math.h>
@@ -48,7 +49,8 @@ static void write_question(const struct replacing *replacing, struct text *out) 
 
 // --- the table ---
 
-static void portrait_cells(const struct portrait *portrait, const char *vapour, struct sheet *sheet) {
+static void portrait_cells(const struct replacing *replacing, const struct portrait *portrait, const char *vapour,
+                           struct sheet *sheet) {
     char number[FIGURE_BYTES];
     char words[CELL_BYTES];
     replacing_swelling(portrait, words);
@@ -61,7 +63,7 @@ static void portrait_cells(const struct portrait *portrait, const char *vapour, 
     sheet_cell(sheet, "%s", vapour);
     struct text recipe = {0};
     blend_write(&portrait->blend, &recipe);
-    sheet_cell(sheet, "%s", text_bytes(&recipe));
+    sheet_cell(sheet, "%s%s", text_bytes(&recipe), overdue_mark(replacing->inv, &portrait->blend));
     text_release(&recipe);
 }
 
@@ -78,7 +80,7 @@ static void write_table(const struct replacing *replacing, struct text *out) {
     sheet_cell(&sheet, "-");
     sheet_cell(&sheet, "-");
     sheet_cell(&sheet, "-");
-    portrait_cells(&replacing->found.original, "1 x", &sheet);
+    portrait_cells(replacing, &replacing->found.original, "1 x", &sheet);
     for (size_t i = 0; i < replacing->found.count; i++) {
         const struct replacement_row *row = &replacing->found.rows[i];
         sheet_cell(&sheet, "%zu", i + 1);
@@ -87,7 +89,7 @@ static void write_table(const struct replacing *replacing, struct text *out) {
         char number[FIGURE_BYTES], change[FIGURE_BYTES + 2] = "?";
         if (row->like.hazard_set >= 0)
             snprintf(change, sizeof change, "%s x", figure(row->like.hazard, 2, number));
-        portrait_cells(&row->portrait, change, &sheet);
+        portrait_cells(replacing, &row->portrait, change, &sheet);
     }
     sheet_write(&sheet, out);
     page_paragraph_f(

@@ -3,6 +3,7 @@
 #include "cli/replace.h"
 
 #include "base/language.h"
+#include "casefile/casefile.h"
 #include "physics/film_band.h"
 
 #include <math.h>
@@ -23,6 +24,21 @@ static void hazard_figure(const struct vapour_hazard *hazard, char words[FIGURE_
         snprintf(words, FIGURE_BYTES + 1, "?");
     else
         snprintf(words, FIGURE_BYTES + 1, "%s%s", figure(hazard->ratio, 2, number), hazard->complete ? "" : "+");
+}
+
+static void add_unknown_hazards(const struct replacing *replacing, const struct blend *blend, struct text *out) {
+    struct text names = {0};
+    for (size_t i = 0; i < blend->count; i++)
+        if (!component_hazards_known(blend->components[i]))
+            text_printf(&names, "%s%s", names.length ? ", " : "", blend->components[i]->id);
+    if (names.length && case_announces_people(replacing->inv->casefile))
+        text_say(out,
+                 " Of the hazards of %s nothing is known: NOT JUDGED for the people who work there by the case. No "
+                 "work with it until its safety data sheet has been read.",
+                 text_bytes(&names));
+    else if (names.length)
+        text_say(out, " Of the hazards of %s nothing is known, which is never harmless.", text_bytes(&names));
+    text_release(&names);
 }
 
 // --- the original ---
@@ -83,6 +99,7 @@ void replacing_add_original(const struct replacing *replacing, struct text *out)
     else if (old->dissolves_judged)
         text_say(out, " By the film model it does not dissolve what is to be removed (RED %.2f).", old->red_remove);
     add_original_hazard(old, out);
+    add_unknown_hazards(replacing, &old->blend, out);
     if (old->phase == PHASE_TWO)
         text_say(out, " It is two liquids in the bottle, so its mean place is fiction: nothing can be near to it.");
 }
@@ -248,7 +265,8 @@ static void add_vapour(const struct portrait *old, const struct replacement_row 
                       "hazard.");
 }
 
-static void add_health(const struct portrait *old, const struct replacement_row *row, struct text *out) {
+static void add_health(const struct replacing *replacing, const struct replacement_row *row, struct text *out) {
+    const struct portrait *old = &replacing->found.original;
     const char *before = say(health_burden_words(old->burden)), *after = say(health_burden_words(row->portrait.burden));
     bool same = old->burden == row->portrait.burden; // less or more of it by vapour, index or classes, told below
     switch (row->like.match[RESPECT_HEALTH]) {
@@ -273,6 +291,7 @@ static void add_health(const struct portrait *old, const struct replacement_row 
     default:
         text_say(out, " No less hazardous (statements: %s, before %s).", after, before);
     }
+    add_unknown_hazards(replacing, &row->portrait.blend, out);
     add_vapour(old, row, out);
     add_classes(&row->like, out);
 }
@@ -310,7 +329,7 @@ static void add_sensitive(const struct replacing *replacing, const struct replac
 void replacing_add_change(const struct replacing *replacing, const struct replacement_row *row, struct text *out) {
     const struct portrait *old = &replacing->found.original;
     add_alike(row, out);
-    add_health(old, row, out);
+    add_health(replacing, row, out);
     add_air(&old->air, &row->portrait.air, out);
     add_triangle(&row->like, out);
     add_drying(old, row, out);

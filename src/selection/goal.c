@@ -71,6 +71,13 @@ bool component_hazards_known(const struct component *component) {
     return component->hazard && component->hazard->h_statements.items;
 }
 
+bool blend_hazards_known(const struct blend *blend) {
+    for (size_t i = 0; i < blend->count; i++)
+        if (!component_hazards_known(blend->components[i]))
+            return false;
+    return true;
+}
+
 bool component_may_damage_organs(const struct component *component) {
     const struct hazard *hazard = component->hazard;
     return hazard && (has_statement(hazard, "H371") || has_statement(hazard, "H373"));

@@ -56,6 +56,7 @@ bool component_in_class(const struct component *component, enum hazard_class cla
 // Are its hazard statements in the tables, be it an empty list? Of any other liquid component_in_class finds nothing
 // but its family, which says nothing about it: not known is never harmless.
 bool component_hazards_known(const struct component *component);
+bool blend_hazards_known(const struct blend *blend); // of every component
 
 // Statements H371 or H373, which no class holds; H370 and H372 are in CLASS_TOXIC.
 bool component_may_damage_organs(const struct component *component);

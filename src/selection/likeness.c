@@ -138,16 +138,22 @@ static const unsigned grave = 1u << CLASS_CARCINOGEN | 1u << CLASS_MUTAGEN | 1u 
                               1u << CLASS_RESTRICTED | 1u << CLASS_SENSITISER | 1u << CLASS_TOXIC |
                               1u << CLASS_CORROSIVE;
 
+// What a component of unknown hazards may be in, too, has not gone; its family is known.
+static unsigned classes_gone(const struct portrait *old, const struct portrait *new) {
+    unsigned gone = old->classes & ~new->classes;
+    return new->hazards_known ? gone : gone &(1u << CLASS_AROMATIC | 1u << CLASS_CHLORINATED);
+}
+
 static enum match health(const struct portrait *old, const struct portrait *new, const struct likeness *like) {
     bool worse = new->burden > old->burden || like->hazard > LIKE_HAZARD || like->index > LIKE_HAZARD ||
                  (like->classes_new & grave);
-    bool better = new->burden < old->burden || like->hazard < 1 / LIKE_HAZARD || like->index < 1 / LIKE_HAZARD ||
-                  (like->classes_gone & grave);
+    bool better = (new->hazards_known &&new->burden < old->burden) || like->hazard < 1 / LIKE_HAZARD ||
+                  like->index < 1 / LIKE_HAZARD || (like->classes_gone & grave);
     if (like->classes_new & never_new)
         return MATCH_WORSE;
     if (worse)
         return better ? MATCH_DIFFERS : MATCH_WORSE;
-    if (like->hazard_set < 0)
+    if (like->hazard_set < 0 || !new->hazards_known)
         return MATCH_UNKNOWN;
     return better ? MATCH_BETTER : MATCH_ALIKE;
 }
@@ -167,7 +173,7 @@ void likeness_of(const struct library *lib, const struct portrait *old, const st
                             .tail_ra = hansen_distance(old->tail, new->tail),
                             .swelling = new->swelling / old->swelling,
                             .inside_ra = hansen_distance(old->inside_place, new->inside_place),
-                            .classes_gone = old->classes & ~new->classes,
+                            .classes_gone = classes_gone(old, new),
                             .classes_new = new->classes & ~old->classes};
     like.ra_uncertainty = distance_uncertainty(lib, old, new, like.ra);
     compare_paths(old, new, &like);

@@ -56,14 +56,15 @@ struct likeness {
     int hazard_set; // index into the portraits' hazards
     double
         index; // in the room, new over old; NAN without a room, or when only a worsening could be believed and is none
-    unsigned classes_gone, classes_new; // bits of enum hazard_class
+    unsigned classes_gone, classes_new; // bits of enum hazard_class; gone: only where the new hazards are known
     enum match match[RESPECTS];
     int against; // respects that are worse, differ, or are not known
 };
 
 // Health. Better or worse by a step of the burden (harm.h), the vapour, the index of the room, or a grave class of
 // hazard that goes or comes (carcinogen, mutagen, reproductive, restricted, sensitiser, toxic, corrosive); both ways:
-// differs. A new carcinogen, mutagen, reproductive toxicant or restricted liquid is worse whatever else is gained.
+// differs. Of a new blend with a component of unknown hazards no gain by statements or classes is believed, and without
+// a loss it is not known. A new carcinogen, mutagen, reproductive toxicant or restricted liquid is worse whatever else is gained.
 // `lib` with TABLE_UNCERTAINTY.
 void likeness_of(const struct library *lib, const struct portrait *old, const struct portrait *new,
                  struct likeness *ret);

@@ -177,6 +177,7 @@ static enum status judge_health(const struct portrait_frame *frame, struct portr
     struct vapour vapour;
     portrait->burden = health_burden(&portrait->blend);
     portrait->classes = classes_of(&portrait->blend);
+    portrait->hazards_known = blend_hazards_known(&portrait->blend);
     if (vapour_over_blend(frame->table, &portrait->blend, frame->temp_c, &vapour, NULL) != STATUS_OK)
         return STATUS_OK;
     if (frame->authority)

@@ -65,8 +65,9 @@ struct portrait {
     size_t hazard_count; // sets of limits
     struct vapour_hazard hazards[EXPOSURE_AUTHORITIES_MAX];
     struct air_index air;
-    int burden;       // health_burden
-    unsigned classes; // bits of enum hazard_class that any component is in
+    int burden;         // health_burden
+    unsigned classes;   // bits of enum hazard_class that any component is in
+    bool hazards_known; // of every component; else burden and classes are the least that it may have
 };
 
 // The set of limits by which the vapour is worst: the largest complete ratio, else the largest; NULL without any

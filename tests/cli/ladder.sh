@@ -307,6 +307,12 @@ SOURCE_DATE_EPOCH=1740009600 run gentlest --case "$work/old.yaml" $quick --chart
 if cmp -s "$work/dated.png" "$work/today.png"; then good; else bad "the caption does not hold today"; fi
 run gentlest --case "$work/old.yaml" $quick --date 2025-02-21 --chart "$work/later.png"
 if cmp -s "$work/dated.png" "$work/later.png"; then bad "the caption does not hold the day"; else good; fi
+# Without a date nobody can call it overdue.
+sed 's/, opened: 2022-01-01//' "$work/old.yaml" >"$work/undated.yaml"
+run gentlest --case "$work/undated.yaml" --doubt none --components 2 --step 10 --every-set --date 2025-02-20
+tells "(no date: test for peroxides)"
+tells "test these bottles for peroxides first, or do not use them: old."
+prints_not "overdue)"
 sed 's/blend: isooctane,/blend: old 10 + isooctane 90,/' "$work/old.yaml" >"$work/chosen.yaml"
 run report --case "$work/chosen.yaml" --doubt none --learn none
 tells "Test for peroxides before use, or do not use: old (the reason stands with the bottles)."

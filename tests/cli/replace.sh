@@ -197,4 +197,33 @@ run replace n-heptane --bottles "n-hexane, isooctane" --allow n-hexane --json
 json "[r['respects']['health'] for r in a['replacements'] if 'n-hexane' in r['recipe']][0] == 'worse'"
 json "all('isooctane' in r['recipe'] for r in a['replacements'][:1])" # the one that brings no new class comes first
 
+# --- a liquid of which no hazards are known is not thereby harmless ---
+mkdir -p "$work/own"
+cat >"$work/own/components.yaml" <<'END'
+table: components
+components:
+  - id: cymene
+    name: p-cymene
+    family: terpene
+    hansen: {delta_d: 17.3, delta_p: 2.4, delta_h: 2.4, unit: MPa^0.5, sure: estimate}
+    molar_volume: {value: 156.6, unit: cm3/mol}
+END
+own="--without toluene --bottles cymene,ethanol --data $work/own"
+run replace "toluene 50 + ethanol 50" $own --case "$work/case.yaml"
+exits 0
+tells "(hazards not known)"
+tells "Of the hazards of cymene nothing is known: NOT JUDGED for the people who work there by the case."
+tells "No longer in it: aromatic." # by its family, which is known
+prints_not "ess hazardous (statements"
+run replace "toluene 50 + ethanol 50" $own
+tells "Of the hazards of cymene nothing is known, which is never harmless."
+prints_not "(hazards not known)"
+run replace "toluene 50 + ethanol 50" $own --json
+json "all(r['hazard']['unknown'] == ['cymene'] for r in a['replacements']) and a['original']['hazard']['unknown'] == []"
+json "all(r['classes_gone'] == ['aromatic'] and r['respects']['health'] in ('unknown', 'worse') for r in a['replacements'])"
+# The same liquid with a row that states no statements is compared.
+printf 'table: hazards\nhazards:\n  - {id: cymene, h_statements: []}\n' >"$work/own/hazards.yaml"
+run replace "toluene 50 + ethanol 50" $own --json
+json "all('reproductive' in r['classes_gone'] and r['hazard']['unknown'] == [] for r in a['replacements'])"
+
 done_testing
