@@ -134,14 +134,14 @@ static void write_checks(const struct assessing *assessing, struct text *out) {
             sheet_cell(&sheet, "%s%s", id, c->biting == (int)k ? " *" : "");
             sheet_cell(&sheet, "%s", figure(c->checks[k].near_mg_m3, 3, number));
             sheet_cell(&sheet, "%s", figure(c->checks[k].allowed_mg_m3, 4, number));
-            sheet_cell(&sheet, "%.2f", c->checks[k].fraction);
+            sheet_cell(&sheet, "%.2f", index_shown(c->checks[k].fraction));
             sheet_cell(&sheet, "%s", words);
         }
         if (c->idlh_fraction >= idlh_shown_from) {
             sheet_cell(&sheet, "%s", id);
             sheet_cell(&sheet, "%s", figure(assessing->day->air.components[i].near_mg_m3, 3, number));
             sheet_cell(&sheet, "%s", figure(c->idlh.mg_m3, 4, number));
-            sheet_cell(&sheet, "%.2f", c->idlh_fraction);
+            sheet_cell(&sheet, "%.2f", index_shown(c->idlh_fraction));
             sheet_cell(&sheet, "IDLH of %s", c->idlh_of->id);
         }
         if (c->unknown) {
@@ -211,13 +211,13 @@ static void write_index(const struct exposure_judgement *judged, struct text *ou
         page_paragraph_f(out, 2, 4,
                          "Additive index at the person: %.2f (day means), %.2f (short times); in the well-mixed room "
                          "%.2f. Above 1 the limit of the mixture is passed.",
-                         judged->index, judged->peak_index, judged->room_index);
+                         index_shown(judged->index), index_shown(judged->peak_index), index_shown(judged->room_index));
     else
         page_paragraph_f(
             out, 2, 4,
             "Additive index at the person: at least %.2f (day means), %.2f (short times); in the well-mixed "
             "room %.2f. Above 1 the limit of the mixture is passed.",
-            judged->index, judged->peak_index, judged->room_index);
+            index_shown(judged->index), index_shown(judged->peak_index), index_shown(judged->room_index));
 }
 
 // Both readings of the day, and which decides.
@@ -228,7 +228,7 @@ static void write_rates(const struct assessing *assessing, struct text *out) {
     page_paragraph_f(out, 2, 4,
                      "Worst index when all evaporates during the tasks: %.2f; at the rate that the model gives the wet "
                      "surface: %.2f. The larger decides.",
-                     deciding(assessing, all)->worst, deciding(assessing, model)->worst);
+                     index_shown(deciding(assessing, all)->worst), index_shown(deciding(assessing, model)->worst));
     for (size_t i = 0; i < all->air.count; i++)
         page_paragraph_f(out, 4, 6, "%s, 8-h mean: %.3g mg/m3 when all evaporates, %.3g by the model",
                          all->air.components[i].component->id, all->air.components[i].twa_8h_mg_m3,
@@ -317,14 +317,14 @@ static void write_verdict(const struct assessing *assessing, struct text *out) {
     const struct exposure_judgement *decides = deciding(assessing, assessing->day);
     if (decides != judged)
         page_paragraph_f(out, 2, 4, "A short-term limit of %s bites harder: its worst index is %.2f.",
-                         decides->authority->id, decides->worst);
+                         decides->authority->id, index_shown(decides->worst));
     const struct exposure_component_judgement *c = &decides->components[decides->bites];
     if (c->biting >= 0) {
         char words[CELL_BYTES];
         limit_words(&c->checks[c->biting], words);
         page_paragraph_f(out, 2, 4, "The limit that bites first: %s of %s (%s), share %.2f.",
                          assessing->day->air.components[decides->bites].component->id, decides->authority->id, words,
-                         c->checks[c->biting].fraction);
+                         index_shown(c->checks[c->biting].fraction));
     }
     if (!isnan(judged->hydrocarbon_limit_mg_m3))
         page_paragraph_f(out, 2, 4,
@@ -419,12 +419,12 @@ static void write_air_needed(const struct assessing *assessing, struct text *out
             out, 2, 4,
             "The same amount needs %.0f air changes per hour, which no studio has: use less, another blend, "
             "or extraction at the source (measured).",
-            changes);
+            ceil(changes));
     else if (assessing->air_changes.need == NEED_FOUND && changes > room->air_changes_per_h)
         page_paragraph_f(out, 2, 4,
                          decides->complete ? N_("The same amount needs %.1f air changes per hour.")
                                            : N_("The same amount needs at least %.1f air changes per hour."),
-                         changes);
+                         ceil(10 * changes - 1e-9) / 10);
     else if (assessing->air_changes.need == NEED_IMPOSSIBLE)
         page_paragraph(
             out, 2, 4,
@@ -452,7 +452,7 @@ static void write_ventilation(const struct assessing *assessing, struct text *ou
             out, 2, 4,
             "By the dilution formula of the ventilation manuals (mixing factor K = %g): %.0f m3/h, that is "
             "%.1f air changes per hour. The formula knows no near field.",
-            mixing_k, flow_m3_h, flow_m3_h / day->plan.room.volume_m3);
+            mixing_k, ceil(flow_m3_h - 1e-9), ceil(10 * flow_m3_h / day->plan.room.volume_m3 - 1e-9) / 10);
     if (airing_h > 0 && isfinite(airing_h))
         page_paragraph_f(out, 2, 4,
                          "After the last task the room needs %.0f min of airing until every component is below a tenth "

@@ -15,7 +15,8 @@ static double lowest_boiling_point(const struct blend *blend) {
 }
 
 static const char *take_flash(const struct flash *flash, struct classification_input *input) {
-    bool by_model = flash->model_c < flash->lowest_component_c;
+    // In whole degrees, as they are printed: nobody shall read that -12 lies below -12.
+    bool by_model = round(flash->model_c) < round(flash->lowest_component_c);
     input->flash_c = flash->display_c;
     // An incomplete flash point decides only where it is low enough for any category but 1.
     if (!isnan(flash->display_c) && (flash->complete || flash->display_c < 23))

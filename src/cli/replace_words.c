@@ -64,11 +64,12 @@ static void add_original_hazard(const struct portrait *old, struct text *out) {
         text_say(
             out,
             " In this room its index is %.2f (%s), but it is OVER: another limit, an IDLH or the fire alarm is passed.",
-            old->air.index, old->air.authority->id);
+            index_shown(old->air.index), old->air.authority->id);
     else if (old->air.authority && old->air.verdict == EXPOSURE_OVER)
-        text_say(out, " In this room its index is %.2f (%s): OVER the limits.", old->air.index, old->air.authority->id);
+        text_say(out, " In this room its index is %.2f (%s): OVER the limits.", index_shown(old->air.index),
+                 old->air.authority->id);
     else if (old->air.authority)
-        text_say(out, " In this room its index is %.2f (%s).", old->air.index, old->air.authority->id);
+        text_say(out, " In this room its index is %.2f (%s).", index_shown(old->air.index), old->air.authority->id);
     text_release(&classes);
 }
 
@@ -301,18 +302,18 @@ static void add_air(const struct air_index *old, const struct air_index *new, st
         return;
     if (!new->complete)
         text_say(out, " In this room its index is at least %.2f (%s), before %.2f (%s): a component has no limit.",
-                 new->index, new->authority->id, old->index, old->authority->id);
+                 index_shown(new->index), new->authority->id, index_shown(old->index), old->authority->id);
     else if (new->verdict == EXPOSURE_OVER &&new->index <= 1)
         text_say(out,
                  " In this room its index is %.2f (%s), before %.2f (%s), but it is OVER: another limit, an IDLH or "
                  "the fire alarm is passed.",
-                 new->index, new->authority->id, old->index, old->authority->id);
+                 index_shown(new->index), new->authority->id, index_shown(old->index), old->authority->id);
     else if (new->verdict == EXPOSURE_OVER)
-        text_say(out, " In this room its index is %.2f (%s), before %.2f (%s): OVER the limits.", new->index,
-                 new->authority->id, old->index, old->authority->id);
+        text_say(out, " In this room its index is %.2f (%s), before %.2f (%s): OVER the limits.",
+                 index_shown(new->index), new->authority->id, index_shown(old->index), old->authority->id);
     else
-        text_say(out, " In this room its index is %.2f (%s), before %.2f (%s).", new->index, new->authority->id,
-                 old->index, old->authority->id);
+        text_say(out, " In this room its index is %.2f (%s), before %.2f (%s).", index_shown(new->index),
+                 new->authority->id, index_shown(old->index), old->authority->id);
 }
 
 static void add_sensitive(const struct replacing *replacing, const struct replacement_row *row, struct text *out) {

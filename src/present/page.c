@@ -228,3 +228,7 @@ const char *figure(double value, int digits, char buffer[FIGURE_BYTES]) {
     print_words(buffer, FIGURE_BYTES, "%.*f", decimals < 0 ? 0 : decimals > 8 ? 8 : decimals, rounded);
     return buffer;
 }
+
+double index_shown(double index) {
+    return index > 1 ? fmax(index, 1.01) : index;
+}

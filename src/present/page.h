@@ -42,4 +42,7 @@ void sheet_release(struct sheet *sheet);
 enum { FIGURE_BYTES = 40 };
 const char *figure(double value, int digits, char buffer[FIGURE_BYTES]);
 
+// An index or a share of a limit, to be printed with two decimals: what is above 1 never prints as 1.00.
+double index_shown(double index);
+
 #endif

@@ -477,4 +477,17 @@ run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/ow
 exits 0
 json "a['hazards_unknown'] == [] and a['people'] == 'nothing-against'"
 
+# --- at the printed digits: what is needed is rounded up, what is over prints above 1 ---
+run exposure "propan-2-ol 30 + isooctane 70" --use 20 --hours 4 --room 30 --air-changes 0.3 --json
+json "0.3 < a['air_changes_needed'] < 0.35" # else the next line proves nothing
+run exposure "propan-2-ol 30 + isooctane 70" --use 20 --hours 4 --room 30 --air-changes 0.3
+exits 1
+tells "The same amount needs 0.4 air changes per hour."
+run exposure toluene --use 10 $room --limits de --json
+amount=$(python3 -c "import json; print(json.load(open('$work/out'))['allowed_ml_h'] * 1.0005)")
+run exposure toluene --use "$amount" $room --limits de
+exits 1
+tells "OVER the limits"
+tells "1.01 (short times)"
+
 done_testing

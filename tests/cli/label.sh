@@ -174,4 +174,9 @@ exits 2
 says "take the label of a larger bottle"
 if [ -e "$work/full.png" ]; then bad "a file in spite of the refusal"; else good; fi
 
+# A flash point that prints as that of the lowest component is not called lower than it.
+run label "propan-2-ol 30 + isooctane 70"
+tells "-12"
+prints_not "below that of every component"
+
 done_testing
