@@ -226,4 +226,8 @@ printf 'table: hazards\nhazards:\n  - {id: cymene, h_statements: []}\n' >"$work/
 run replace "toluene 50 + ethanol 50" $own --json
 json "all('reproductive' in r['classes_gone'] and r['hazard']['unknown'] == [] for r in a['replacements'])"
 
+# No more bottles in a blend than there are.
+run replace "toluene 75 + acetone 25" --without toluene --bottles "acetone, cyclohexane"
+tells "by blends of up to 2 of 2 bottles"
+
 done_testing
