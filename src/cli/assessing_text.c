@@ -455,8 +455,8 @@ static void write_ventilation(const struct assessing *assessing, struct text *ou
             mixing_k, ceil(flow_m3_h - 1e-9), ceil(10 * flow_m3_h / day->plan.room.volume_m3 - 1e-9) / 10);
     if (airing_h > 0 && isfinite(airing_h))
         page_paragraph_f(out, 2, 4,
-                         "After the last task the room needs %.0f min of airing until every component is below a tenth "
-                         "of its limit of %s.",
+                         "After the last task the room needs %.0f min of airing until every component that has a "
+                         "limit is below a tenth of it, by %s.",
                          ceil(60 * airing_h), decides->authority->id);
     else if (airing_h > 0)
         page_paragraph(out, 2, 4, "A sealed room does not clear: air it before anybody stays in it.");

@@ -59,7 +59,7 @@ double report_allowed_ml_h(const struct report *report) {
 }
 
 enum paragraph_style report_air_style(const struct report *report, enum paragraph_style within) {
-    return report->has_air.there && report->air->verdict == EXPOSURE_WITHIN ? within : PARAGRAPH_CAUTION;
+    return report->has_air.there && assessing_answer(report->air) == ANSWER_WITHIN ? within : PARAGRAPH_CAUTION;
 }
 
 const char *report_verdict(const struct report *report) {
@@ -74,14 +74,22 @@ const char *report_verdict(const struct report *report) {
                                      "the plan (additive index of %s: %.2f).")
                                 : N_("OVER a concentration immediately dangerous to life or health (IDLH): change the "
                                      "plan (additive index of %s: %.2f)."),
-                            set, report->judged->worst);
+                            set, index_shown(report->judged->worst));
     if (report->air->verdict == EXPOSURE_OVER)
         return document_say(document, "OVER the limits of %s: change the plan (additive index %.2f).", set,
-                            report->judged->worst);
+                            index_shown(report->judged->worst));
     if (report->air->verdict == EXPOSURE_NOT_JUDGED)
         return document_say(document, "The air CANNOT BE JUDGED: a component has no limit in %s.", set);
+    if (assessing_answer(report->air) == ANSWER_NOT_FOR_PEOPLE)
+        return document_say(document,
+                            "NOT FOR THE PEOPLE WHO WORK THERE, although within the limits of this set, on these "
+                            "assumptions.");
+    if (assessing_answer(report->air) == ANSWER_NOT_JUDGED)
+        return document_say(document,
+                            "CANNOT BE JUDGED for the people who work there, although within the limits of this set, "
+                            "on these assumptions.");
     return document_say(document, "Air within the limits of %s, on its assumptions (additive index %.2f).", set,
-                        report->judged->worst);
+                        index_shown(report->judged->worst));
 }
 
 void report_add_people_warning(struct report *report, struct document_section *section) {
@@ -113,11 +121,15 @@ static void add_air_facts(struct report *report, struct document_section *sectio
     fact_words(facts, "people_note", "Note on the people", report->file->people.note);
     if (!report->has_air.there)
         return;
-    fact_number(facts, "index", "Additive index, day means", report->judged->index, 2, NULL);
-    fact_number(facts, "peak_index", "Additive index, short times", report->judged->peak_index, 2, NULL);
+    fact_number(facts, "index", "Additive index, day means", index_shown(report->judged->index),
+                report->judged->index > 1 ? 3 : 2, NULL);
+    fact_number(facts, "peak_index", "Additive index, short times", index_shown(report->judged->peak_index),
+                report->judged->peak_index > 1 ? 3 : 2, NULL);
     fact_number(facts, "allowed_ml_h", "May be used in an hour at most", report_allowed_ml_h(report), 3, "mL/h");
     fact_number(facts, "air_changes_needed", "Air changes that the same amount needs",
-                report->air->air_changes.need == NEED_FOUND ? report->air->air_changes.value : (double)NAN, 2, "1/h");
+                report->air->air_changes.need == NEED_FOUND ? ceil(10 * report->air->air_changes.value - 1e-9) / 10
+                                                            : (double)NAN,
+                3, "1/h");
     fact_number(facts, "flammable_share_near_percent", "Of the lower flammable limit, near the work",
                 100 * report->air->day->air.flammable_share_near, 2, "%");
 }

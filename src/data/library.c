@@ -291,6 +291,27 @@ static enum status read_table(struct library *lib, const char *file, const struc
     return STATUS_OK;
 }
 
+// A row of one's own may state H350 and leave the category out: the code says as much. Which of 1A and 1B it is changes
+// nothing that this program does; 1B is taken.
+static void settle_category(const struct hazard *hazard, const char *known, const char *suspected, int *category) {
+    for (size_t i = 0; i < hazard->h_statements.count && *category != CATEGORY_1B; i++) {
+        const char *code = hazard->h_statements.items[i];
+        if (strncmp(code, known, strlen(known)) == 0)
+            *category = CATEGORY_1B;
+        else if (strncmp(code, suspected, strlen(suspected)) == 0)
+            *category = CATEGORY_2;
+    }
+}
+
+static void settle_categories(struct hazard *hazard) {
+    if (hazard->carcinogen_category == CATEGORY_NONE)
+        settle_category(hazard, "H350", "H351", &hazard->carcinogen_category);
+    if (hazard->mutagen_category == CATEGORY_NONE)
+        settle_category(hazard, "H340", "H341", &hazard->mutagen_category);
+    if (hazard->reproductive_category == CATEGORY_NONE)
+        settle_category(hazard, "H360", "H361", &hazard->reproductive_category);
+}
+
 static void link_rows(struct library *lib) {
     for (size_t i = 0; i < lib->component_count; i++) {
         struct component *component = &lib->components[i];
@@ -298,6 +319,8 @@ static void link_rows(struct library *lib) {
         component->properties = row ? &lib->properties[row - 1] : NULL;
         row = index_find(lib->index, &hazard_record, component->id);
         component->hazard = row ? &lib->hazards[row - 1] : NULL;
+        if (row)
+            settle_categories(&lib->hazards[row - 1]);
     }
     for (size_t i = 0; i < lib->unifac_interaction_count; i++) {
         struct unifac_interaction *pair = &lib->unifac_interactions[i];

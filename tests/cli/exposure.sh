@@ -472,6 +472,11 @@ tells "hazards: not known; that is never harmless"
 printf 'table: hazards\nhazards:\n  - {id: cymene, gloves_resistant: [nitrile]}\n' >"$work/own/hazards.yaml"
 run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/own" --json
 json "a['hazards_unknown'] == ['cymene']"
+# A statement says what its class is, also where the category is left out.
+printf 'table: hazards\nhazards:\n  - {id: cymene, h_statements: [H226, H360D]}\n' >"$work/own/hazards.yaml"
+run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/own" --case "$work/expecting.yaml" --json
+exits 1
+json "a['verdict'] == 'not-for-people' and [c['reproductive'] for c in a['components']] == [True, False]"
 printf 'table: hazards\nhazards:\n  - {id: cymene, h_statements: []}\n' >"$work/own/hazards.yaml"
 run exposure "cymene 50 + ethanol 50" --use 5 $room --limits de --data "$work/own" --case "$work/expecting.yaml" --json
 exits 0
