@@ -6,6 +6,7 @@
 #include "selection/composition.h"
 #include "selection/strong.h"
 
+#include <assert.h>
 #include <math.h>
 
 // Hansen parts are known to about this much.
@@ -108,6 +109,7 @@ static const struct bottle_ref *base_for(const struct shelf_view *view, const st
     for (int i = 0; i < (int)view->goal->bottle_count; i++)
         if (!bottle_set_has(&view->strong, i) && (!base || better_base(view, strong, &view->goal->bottles[i], base)))
             base = &view->goal->bottles[i];
+    assert(base); // look_at_shelf leaves one bottle at least that is not strong
     return base;
 }
 
