@@ -440,6 +440,7 @@ START_TEST(words_of_another_language_are_used) {
     ck_assert_str_eq(layout.entries[2].lines.items[0].text, "Flaschen");
     ck_assert(caption_says(german.purpose_untested)); // bottles and a blend; no test is plotted
     ck_assert(!caption_says(german.purpose));
+    teas_layout_release(&layout);
     chart.points[0].kind = TEAS_POINT_TEST_NONE;
     make();
     ck_assert(caption_says(german.purpose));
