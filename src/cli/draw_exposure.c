@@ -3,6 +3,7 @@
 
 #include "base/language.h"
 #include "cli/page_options.h"
+#include "present/page.h"
 #include "physics/day_task.h"
 
 #include <math.h>
@@ -124,7 +125,8 @@ static const char *index_words(const struct invocation *inv, const struct exposu
     return arena_say(inv->arena,
                      "Additive index of this set at the person: %s%.2f (day means), %.2f (short times). Above 1 the "
                      "limit of the mixture is passed.",
-                     judged->complete ? "" : say("at least "), judged->index, judged->peak_index);
+                     judged->complete ? "" : say("at least "), index_shown(judged->index),
+                     index_shown(judged->peak_index));
 }
 
 struct exposure_chart {
