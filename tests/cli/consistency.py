@@ -11,25 +11,17 @@ import os
 import pathlib
 import re
 import shutil
-import subprocess
 import sys
 import tempfile
 
-PROGRAM = os.environ["MILDSOLVE"]
+from program import run
+
 ROOT = pathlib.Path(os.environ["SOURCE_ROOT"])
 REMOVE, SPARE = "dammar-aged", "linseed-oil-film-young"
 ROOM = ["--use", "20", "--hours", "5", "--room", "85", "--air-changes", "3", "--limits", "uk"]
 BLENDS = ["ethanol-96 50 + isooctane 50", "white-spirit 70 + butanone 30"]
 passed = 0
 failures = []
-
-
-def run(words, directory):
-    done = subprocess.run([PROGRAM] + words, cwd=directory, capture_output=True, text=True, timeout=300,
-                          env={**os.environ, "XDG_DATA_HOME": "/nonexistent", "SOURCE_DATE_EPOCH": "1764028800"})
-    if done.returncode not in (0, 1):
-        raise SystemExit(f"{' '.join(words)} ends with {done.returncode}: {done.stderr.strip()}")
-    return done.stdout
 
 
 class Asked:

@@ -11,13 +11,13 @@ import os
 import pathlib
 import re
 import shutil
-import subprocess
 import sys
 import tempfile
 
 import yaml
 
-PROGRAM = os.environ["MILDSOLVE"]
+from program import run
+
 ROOT = pathlib.Path(os.environ["SOURCE_ROOT"])
 CASE = ["--case", "demo-case.yaml"]
 ROOM = ["--use", "20", "--hours", "5", "--room", "85.5", "--air-changes", "2.5", "--limits", "eu"]
@@ -81,14 +81,6 @@ TRANSLATED = {"words", "state", "set_apart", "health_note", "regulatory", "name"
 
 passed = compared = 0
 failures = []
-
-
-def run(words, directory):
-    done = subprocess.run([PROGRAM] + words, cwd=directory, capture_output=True, text=True, timeout=300,
-                          env={**os.environ, "XDG_DATA_HOME": "/nonexistent", "SOURCE_DATE_EPOCH": "1764028800"})
-    if done.returncode not in (0, 1):
-        raise SystemExit(f"{' '.join(words)} ends with {done.returncode}: {done.stderr.strip()}")
-    return done.stdout
 
 
 def texts_of(node):

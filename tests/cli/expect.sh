@@ -44,6 +44,19 @@ json() {
     fi
 }
 
+own_cymene() { # own_cymene FOLDER: a table of one's own with a liquid that the shipped ones lack, as in the manual
+    mkdir -p "$1"
+    cat >"$1/components.yaml" <<'END'
+table: components
+components:
+  - id: cymene
+    name: p-cymene
+    family: terpene
+    hansen: {delta_d: 17.3, delta_p: 2.4, delta_h: 2.4, unit: MPa^0.5, sure: estimate}
+    molar_volume: {value: 156.6, unit: cm3/mol}
+END
+}
+
 done_testing() {
     echo "$passed passed, $failed failed"
     [ "$failed" -eq 0 ]

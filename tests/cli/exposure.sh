@@ -413,16 +413,7 @@ exits 2
 says "option '--wombat' is not known to \`mildsolve exposure\`; see"
 
 # --- people, and liquids of which no hazards are known: no index says yes to either ---
-mkdir -p "$work/own"
-cat >"$work/own/components.yaml" <<'END'
-table: components
-components:
-  - id: cymene
-    name: p-cymene
-    family: terpene
-    hansen: {delta_d: 17.3, delta_p: 2.4, delta_h: 2.4, unit: MPa^0.5, sure: estimate}
-    molar_volume: {value: 156.6, unit: cm3/mol}
-END
+own_cymene "$work/own"
 cat >"$work/own/properties.yaml" <<'END'
 table: properties
 properties:

@@ -198,16 +198,7 @@ json "[r['respects']['health'] for r in a['replacements'] if 'n-hexane' in r['re
 json "all('isooctane' in r['recipe'] for r in a['replacements'][:1])" # the one that brings no new class comes first
 
 # --- a liquid of which no hazards are known is not thereby harmless ---
-mkdir -p "$work/own"
-cat >"$work/own/components.yaml" <<'END'
-table: components
-components:
-  - id: cymene
-    name: p-cymene
-    family: terpene
-    hansen: {delta_d: 17.3, delta_p: 2.4, delta_h: 2.4, unit: MPa^0.5, sure: estimate}
-    molar_volume: {value: 156.6, unit: cm3/mol}
-END
+own_cymene "$work/own"
 own="--without toluene --bottles cymene,ethanol --data $work/own"
 run replace "toluene 50 + ethanol 50" $own --case "$work/case.yaml"
 exits 0
