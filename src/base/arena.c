@@ -71,8 +71,6 @@ char *arena_text(struct arena *arena, const char *text) {
     return arena_text_n(arena, text, strlen(text));
 }
 
-typedef int printer(char *to, size_t room, const char *format, va_list arguments);
-
 static char *printed(struct arena *arena, printer *print, const char *format, va_list arguments) {
     va_list again;
     va_copy(again, arguments);

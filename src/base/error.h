@@ -38,9 +38,9 @@ struct error {
 
 void error_clear(struct error *err);
 
-// Numbers in it keep the decimal point in every language: it speaks of what was typed or may be.
 // Writes the sentence (cut at ERROR_TEXT_SIZE - 1 bytes, on a UTF-8 boundary) and returns `status`, so
-// that callers write `return error_set(err, STATUS_RANGE, "...", ...)`. err may be NULL.
+// that callers write `return error_set(err, STATUS_RANGE, "...", ...)`. err may be NULL. Numbers in it keep the decimal
+// point in every language: it speaks of what was typed or may be.
 enum status error_set(struct error *err, enum status status, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 

@@ -19,4 +19,7 @@ enum { PRINT_ARGUMENTS_MOST = 32 };
 int vprint_marked(char *to, size_t room, char mark, const char *format, va_list arguments)
     __attribute__((format(printf, 4, 0)));
 
+// What text.h and arena.h print with: one of these, or vsnprintf.
+typedef int printer(char *to, size_t room, const char *format, va_list arguments);
+
 #endif

@@ -58,8 +58,6 @@ void text_add_joined(struct text *text, const char *between, const char *const *
     }
 }
 
-typedef int printer(char *to, size_t room, const char *format, va_list arguments);
-
 // The arguments are read twice, so the caller hands over two copies.
 static void add_formatted(struct text *text, printer *print, const char *format, va_list to_measure, va_list to_write) {
     int length = print(NULL, 0, format, to_measure);

@@ -24,8 +24,9 @@
 //   --limits       studio.limits
 //   --material     materials of all three goals (places, charts)
 //   --blend        the working blend (charts): of the last decision that names one, else of the last test that stands
-//   --object       number, or else title; then --date is the day of the last test or decision, unless the command is
-//   dated BLEND          a missing first argument of that name: the working blend
+//   --object       number, or else title; then --date is the day of the last test or decision, unless
+//                  the command is dated
+//   BLEND          a missing first argument of that name: the working blend
 // A material without a region is replaced by the careful stand-in of the tables, with a note, where a region is needed.
 // What was filled is told on standard error. No clock: the same case gives the same answer on every day.
 enum status case_option_apply(struct invocation *inv, struct error *err);

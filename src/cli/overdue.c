@@ -8,14 +8,19 @@
 
 #include <string.h>
 
-bool overdue_bottle(const struct invocation *inv, const struct bottle_ref *bottle) {
-    char sentence[CASE_REMARK_BYTES];
-    const struct casefile *file = inv->casefile;
+// The bottle of the case; NULL when it is none of it, or there is no case.
+static const struct case_bottle *case_bottle_of(const struct casefile *file, const struct bottle_ref *bottle) {
     const struct case_bottle *bottles = file ? file->bottles.items : NULL;
     for (size_t i = 0; file && i < file->bottles.count; i++)
         if (strcmp(bottles[i].id, bottle_ref_id(bottle)) == 0)
-            return case_bottle_peroxide_remark(file, &bottles[i], inv->as_of, sentence)[0] != '\0';
-    return false;
+            return &bottles[i];
+    return NULL;
+}
+
+bool overdue_bottle(const struct invocation *inv, const struct bottle_ref *bottle) {
+    char sentence[CASE_REMARK_BYTES];
+    const struct case_bottle *found = case_bottle_of(inv->casefile, bottle);
+    return found && case_bottle_peroxide_remark(inv->casefile, found, inv->as_of, sentence)[0];
 }
 
 bool overdue_blend(const struct invocation *inv, const struct blend *blend) {
@@ -27,15 +32,12 @@ bool overdue_blend(const struct invocation *inv, const struct blend *blend) {
 
 // A bottle without a date is not overdue: nobody can tell how long it has stood.
 static bool any_dated(const struct invocation *inv, const struct blend *blend) {
-    const struct casefile *file = inv->casefile;
-    const struct case_bottle *bottles = file ? file->bottles.items : NULL;
     struct date from, until;
-    for (size_t i = 0; file && i < file->bottles.count; i++)
-        for (size_t k = 0; k < blend->part_count; k++)
-            if (strcmp(bottles[i].id, bottle_ref_id(&blend->parts[k].bottle)) == 0 &&
-                overdue_bottle(inv, &blend->parts[k].bottle) &&
-                case_bottle_peroxide_until(file, &bottles[i], &from, &until))
-                return true;
+    for (size_t i = 0; i < blend->part_count; i++)
+        if (overdue_bottle(inv, &blend->parts[i].bottle) &&
+            case_bottle_peroxide_until(inv->casefile, case_bottle_of(inv->casefile, &blend->parts[i].bottle), &from,
+                                       &until))
+            return true;
     return false;
 }
 

@@ -64,8 +64,8 @@ struct likeness {
 // Health. Better or worse by a step of the burden (harm.h), the vapour, the index of the room, or a grave class of
 // hazard that goes or comes (carcinogen, mutagen, reproductive, restricted, sensitiser, toxic, corrosive); both ways:
 // differs. Of a new blend with a component of unknown hazards no gain by statements or classes is believed, and without
-// a loss it is not known. A new carcinogen, mutagen, reproductive toxicant or restricted liquid is worse whatever else is gained.
-// `lib` with TABLE_UNCERTAINTY.
+// a loss it is not known. A new carcinogen, mutagen, reproductive toxicant or restricted liquid is worse whatever else
+// is gained. `lib` with TABLE_UNCERTAINTY.
 void likeness_of(const struct library *lib, const struct portrait *old, const struct portrait *new,
                  struct likeness *ret);
 
