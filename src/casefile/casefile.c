@@ -176,16 +176,20 @@ bool case_passage_stopped(const struct casefile *file, const char *passage) {
     return false;
 }
 
+bool case_any_stop(const struct casefile *file) {
+    const struct case_test *tests = file ? file->tests.items : NULL;
+    for (size_t i = 0; file && i < file->tests.count; i++)
+        if (case_test_stops(&tests[i]))
+            return true;
+    return false;
+}
+
 bool case_every_passage_stopped(const struct casefile *file) {
     const struct case_passage *passages = file->passages.items;
-    const struct case_test *tests = file->tests.items;
-    bool any = false;
     for (size_t i = 0; i < file->passages.count; i++)
         if (!case_passage_stopped(file, passages[i].id))
             return false;
-    for (size_t i = 0; i < file->tests.count; i++)
-        any |= case_test_stops(&tests[i]);
-    return any;
+    return case_any_stop(file);
 }
 
 static enum status goal_material(const struct casefile *file, const char *name, const struct material **ret,

@@ -315,6 +315,9 @@ bool case_passage_stopped(const struct casefile *file, const char *passage);
 // Colour was found, and in every passage that the case names.
 bool case_every_passage_stopped(const struct casefile *file);
 
+// Does any test stop? `file` may be NULL.
+bool case_any_stop(const struct casefile *file);
+
 // The materials a goal names: a layer of the case stands for its material. STATUS_NO_DATA names a layer without one,
 // STATUS_INPUT when there are more than `most`. A material named twice counts once.
 enum status case_goal_materials(const struct casefile *file, const struct text_list *goal, const struct material **ret,

@@ -91,6 +91,9 @@ enum people_judgement judge_people(const struct assessing *assessing);
 enum exposure_answer { ANSWER_WITHIN, ANSWER_OVER, ANSWER_NOT_JUDGED, ANSWER_NOT_FOR_PEOPLE };
 enum exposure_answer assessing_answer(const struct assessing *assessing);
 
+// ANSWER_NOT_FOR_PEOPLE or ANSWER_NOT_JUDGED where the limits by themselves are kept; in English.
+const char *answer_for_people_words(enum exposure_answer answer);
+
 // Who works there, by the case, against what is in the blends, and whose hazards are not known at all (told without a
 // case, too): a sentence for each, else nothing.
 void add_people_warning(const struct assessing *assessing, struct text *out);

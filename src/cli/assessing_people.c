@@ -5,23 +5,15 @@
 #include "cli/assessing.h"
 #include "selection/goal.h"
 
-// The components that are in one of these classes, each once: judged are those of all blends together.
-static void add_in_classes(const struct assessing *assessing, const enum hazard_class *classes, size_t count,
-                           struct text *out) {
-    for (size_t i = 0; i < assessing->day->judged->count; i++) {
-        const struct component *component = assessing->day->air.components[i].component;
-        bool in = false;
-        for (size_t k = 0; k < count; k++)
-            in |= component_in_class(component, classes[k]);
-        if (in)
-            text_printf(out, "%s%s", out->length ? ", " : "", component->id);
-    }
+static bool hazards_unknown(const struct component *component) {
+    return !component_hazards_known(component);
 }
 
-static void add_not_for_young(const struct assessing *assessing, struct text *out) {
-    for (size_t i = 0; i < assessing->day->judged->count; i++) {
+// The components of all blends together of which this is true, each once.
+static void add_those(const struct assessing *assessing, bool (*is)(const struct component *), struct text *out) {
+    for (size_t i = 0; i < assessing->day->air.count; i++) {
         const struct component *component = assessing->day->air.components[i].component;
-        if (component_not_for_young(component))
+        if (is(component))
             text_printf(out, "%s%s", out->length ? ", " : "", component->id);
     }
 }
@@ -32,20 +24,15 @@ struct against {
 };
 
 static void find_against(const struct assessing *assessing, struct against *ret) {
-    static const enum hazard_class unborn[] = {CLASS_REPRODUCTIVE, CLASS_CARCINOGEN, CLASS_MUTAGEN, CLASS_TOXIC};
-    static const enum hazard_class allergy[] = {CLASS_SENSITISER};
     const struct casefile *file = assessing->inv->casefile;
     *ret = (struct against){0};
     if (file && (case_has_flag(file, "pregnancy announced") || case_has_flag(file, "breastfeeding")))
-        add_in_classes(assessing, unborn, sizeof unborn / sizeof unborn[0], &ret->expecting);
+        add_those(assessing, component_not_for_unborn, &ret->expecting);
     if (file && case_has_flag(file, "sensitised"))
-        add_in_classes(assessing, allergy, 1, &ret->sensitised);
+        add_those(assessing, component_not_for_sensitised, &ret->sensitised);
     if (file && case_has_flag(file, "under 18"))
-        add_not_for_young(assessing, &ret->young);
-    for (size_t i = 0; i < assessing->day->air.count; i++)
-        if (!component_hazards_known(assessing->day->air.components[i].component))
-            text_printf(&ret->unknown, "%s%s", ret->unknown.length ? ", " : "",
-                        assessing->day->air.components[i].component->id);
+        add_those(assessing, component_not_for_young, &ret->young);
+    add_those(assessing, hazards_unknown, &ret->unknown);
 }
 
 static void release_against(struct against *against) {
@@ -75,6 +62,13 @@ enum exposure_answer assessing_answer(const struct assessing *assessing) {
     if (assessing->verdict == EXPOSURE_OVER)
         return ANSWER_OVER;
     return assessing->verdict == EXPOSURE_NOT_JUDGED || people == PEOPLE_NOT_JUDGED ? ANSWER_NOT_JUDGED : ANSWER_WITHIN;
+}
+
+const char *answer_for_people_words(enum exposure_answer answer) {
+    return answer == ANSWER_NOT_FOR_PEOPLE
+               ? N_("NOT FOR THE PEOPLE WHO WORK THERE, although within the limits of this set, on these assumptions.")
+               : N_("CANNOT BE JUDGED for the people who work there, although within the limits of this set, on these "
+                    "assumptions.");
 }
 
 // A sentence of its own, set off from what stands there already.

@@ -292,14 +292,8 @@ static void write_verdict(const struct assessing *assessing, struct text *out) {
         write_over(assessing, out);
     else if (assessing->verdict == EXPOSURE_NOT_JUDGED)
         page_paragraph(out, 2, 4, "CANNOT BE JUDGED: a component has no limit in this set.");
-    else if (assessing_answer(assessing) == ANSWER_NOT_FOR_PEOPLE)
-        page_paragraph(out, 2, 4,
-                       "NOT FOR THE PEOPLE WHO WORK THERE, although within the limits of this set, on these "
-                       "assumptions.");
-    else if (assessing_answer(assessing) == ANSWER_NOT_JUDGED)
-        page_paragraph(out, 2, 4,
-                       "CANNOT BE JUDGED for the people who work there, although within the limits of this set, on "
-                       "these assumptions.");
+    else if (assessing_answer(assessing) != ANSWER_WITHIN)
+        page_paragraph(out, 2, 4, answer_for_people_words(assessing_answer(assessing)));
     else
         page_paragraph(out, 2, 4, "Within the limits of this set, on these assumptions.");
     struct text warning = {0};
@@ -424,7 +418,7 @@ static void write_air_needed(const struct assessing *assessing, struct text *out
         page_paragraph_f(out, 2, 4,
                          decides->complete ? N_("The same amount needs %.1f air changes per hour.")
                                            : N_("The same amount needs at least %.1f air changes per hour."),
-                         ceil(10 * changes - 1e-9) / 10);
+                         air_shown(changes));
     else if (assessing->air_changes.need == NEED_IMPOSSIBLE)
         page_paragraph(
             out, 2, 4,
@@ -452,7 +446,7 @@ static void write_ventilation(const struct assessing *assessing, struct text *ou
             out, 2, 4,
             "By the dilution formula of the ventilation manuals (mixing factor K = %g): %.0f m3/h, that is "
             "%.1f air changes per hour. The formula knows no near field.",
-            mixing_k, ceil(flow_m3_h - 1e-9), ceil(10 * flow_m3_h / day->plan.room.volume_m3 - 1e-9) / 10);
+            mixing_k, ceil(flow_m3_h - 1e-9), air_shown(flow_m3_h / day->plan.room.volume_m3));
     if (airing_h > 0 && isfinite(airing_h))
         page_paragraph_f(out, 2, 4,
                          "After the last task the room needs %.0f min of airing until every component that has a "

@@ -301,9 +301,7 @@ static enum status choose_sites(struct ladder_answer *answer, struct error *err)
 
 static void look_at_tests(struct ladder_answer *answer) {
     const struct casefile *file = answer->inv->casefile;
-    const struct case_test *tests = file ? file->tests.items : NULL;
-    for (size_t i = 0; file && i < file->tests.count; i++)
-        answer->stopped |= case_test_stops(&tests[i]);
+    answer->stopped = case_any_stop(file);
     answer->worked = test_that_worked(file);
     answer->barred = test_that_worked_barred(file);
 }

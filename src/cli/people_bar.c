@@ -4,15 +4,6 @@
 #include "base/language.h"
 #include "selection/goal.h"
 
-static bool not_for_unborn(const struct component *component) {
-    return component_in_class(component, CLASS_REPRODUCTIVE) || component_in_class(component, CLASS_CARCINOGEN) ||
-           component_in_class(component, CLASS_MUTAGEN) || component_in_class(component, CLASS_TOXIC);
-}
-
-static bool not_for_sensitised(const struct component *component) {
-    return component_in_class(component, CLASS_SENSITISER);
-}
-
 // `format` takes the ids of the components that `barred` names.
 static void add_reason(const struct blend *blend, bool (*barred)(const struct component *), const char *format,
                        struct text *out) {
@@ -32,9 +23,9 @@ void add_people_bar(const struct casefile *file, const struct blend *blend, stru
     if (!file)
         return;
     if (case_has_flag(file, "pregnancy announced") || case_has_flag(file, "breastfeeding"))
-        add_reason(blend, not_for_unborn, N_("while a pregnancy or breastfeeding is announced (%s)"), out);
+        add_reason(blend, component_not_for_unborn, N_("while a pregnancy or breastfeeding is announced (%s)"), out);
     if (case_has_flag(file, "sensitised"))
-        add_reason(blend, not_for_sensitised,
+        add_reason(blend, component_not_for_sensitised,
                    N_("while somebody who is sensitised works there, before it is known to what (%s)"), out);
     if (case_has_flag(file, "under 18"))
         add_reason(blend, component_not_for_young, N_("by somebody under 18 (%s)"), out);

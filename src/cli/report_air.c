@@ -80,14 +80,8 @@ const char *report_verdict(const struct report *report) {
                             index_shown(report->judged->worst));
     if (report->air->verdict == EXPOSURE_NOT_JUDGED)
         return document_say(document, "The air CANNOT BE JUDGED: a component has no limit in %s.", set);
-    if (assessing_answer(report->air) == ANSWER_NOT_FOR_PEOPLE)
-        return document_say(document,
-                            "NOT FOR THE PEOPLE WHO WORK THERE, although within the limits of this set, on these "
-                            "assumptions.");
-    if (assessing_answer(report->air) == ANSWER_NOT_JUDGED)
-        return document_say(document,
-                            "CANNOT BE JUDGED for the people who work there, although within the limits of this set, "
-                            "on these assumptions.");
+    if (assessing_answer(report->air) != ANSWER_WITHIN)
+        return say(answer_for_people_words(assessing_answer(report->air)));
     return document_say(document, "Air within the limits of %s, on its assumptions (additive index %.2f).", set,
                         index_shown(report->judged->worst));
 }
@@ -127,8 +121,7 @@ static void add_air_facts(struct report *report, struct document_section *sectio
                 report->judged->peak_index > 1 ? 3 : 2, NULL);
     fact_number(facts, "allowed_ml_h", "May be used in an hour at most", report_allowed_ml_h(report), 3, "mL/h");
     fact_number(facts, "air_changes_needed", "Air changes that the same amount needs",
-                report->air->air_changes.need == NEED_FOUND ? ceil(10 * report->air->air_changes.value - 1e-9) / 10
-                                                            : (double)NAN,
+                report->air->air_changes.need == NEED_FOUND ? air_shown(report->air->air_changes.value) : (double)NAN,
                 3, "1/h");
     fact_number(facts, "flammable_share_near_percent", "Of the lower flammable limit, near the work",
                 100 * report->air->day->air.flammable_share_near, 2, "%");

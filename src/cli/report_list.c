@@ -49,20 +49,12 @@ static const char *marked_recipe(struct report *report, const struct composition
     return document_print(report->document, "%s%s", recipe_of(report, composition), overdue_mark(report->inv, blend));
 }
 
-static bool any_stop(const struct casefile *file) {
-    const struct case_test *tests = file->tests.items;
-    for (size_t i = 0; i < file->tests.count; i++)
-        if (case_test_stops(&tests[i]))
-            return true;
-    return false;
-}
-
 void report_add_first(struct report *report, struct document_section *section) {
     const struct ranking *ranking = &report->ranking->ranking;
     if (ranking->count == 0)
         return;
     const char *first = marked_recipe(report, &ranking->rows[0].row.best, &ranking->rows[0].blend);
-    if (any_stop(report->file)) {
+    if (case_any_stop(report->file)) {
         document_paragraph(section, PARAGRAPH_ITEM,
                            "First of the list by the film model, not to be used before the STOP above is decided: %s.",
                            first);

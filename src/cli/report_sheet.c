@@ -111,14 +111,6 @@ static void add_care(struct report *report) {
         document_paragraph(section, PARAGRAPH_PLAIN, "The case names no sensitive passage; watch the swab for colour.");
 }
 
-static bool any_stop(const struct casefile *file) {
-    const struct case_test *tests = file->tests.items;
-    for (size_t i = 0; i < file->tests.count; i++)
-        if (case_test_stops(&tests[i]))
-            return true;
-    return false;
-}
-
 // --- tests so far ---
 
 static const char *colour_of(const struct case_test *test) {
@@ -180,7 +172,7 @@ static void add_air(struct report *report) {
 }
 
 void report_add_sheet(struct report *report) {
-    bool stopped = any_stop(report->file); // then that comes before anything that could be taken for advice
+    bool stopped = case_any_stop(report->file); // then that comes before anything that could be taken for advice
     if (stopped)
         add_care(report);
     add_task(report);

@@ -74,9 +74,8 @@ void write_stops(const struct casefile *file, struct text *out) {
 
 void write_tests_so_far(const struct casefile *file, struct text *out) {
     const struct case_test *worked = test_that_worked(file);
-    size_t length = out->length;
     write_stops(file, out);
-    if (out->length > length)
+    if (case_any_stop(file))
         page_paragraph(out, 0, 2, "Nothing of this list is to be used before that is decided.");
     write_worked_barred(file, out);
     if (worked && worked->layer)

@@ -232,3 +232,7 @@ const char *figure(double value, int digits, char buffer[FIGURE_BYTES]) {
 double index_shown(double index) {
     return index > 1 ? fmax(index, 1.01) : index;
 }
+
+double air_shown(double changes_per_h) {
+    return ceil(10 * changes_per_h - 1e-9) / 10;
+}

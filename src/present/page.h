@@ -45,4 +45,7 @@ const char *figure(double value, int digits, char buffer[FIGURE_BYTES]);
 // An index or a share of a limit, to be printed with two decimals: what is above 1 never prints as 1.00.
 double index_shown(double index);
 
+// Air changes that are needed, to be printed with one decimal: rounded up.
+double air_shown(double changes_per_h);
+
 #endif

@@ -83,6 +83,15 @@ bool component_may_damage_organs(const struct component *component) {
     return hazard && (has_statement(hazard, "H371") || has_statement(hazard, "H373"));
 }
 
+bool component_not_for_unborn(const struct component *component) {
+    return component_in_class(component, CLASS_REPRODUCTIVE) || component_in_class(component, CLASS_CARCINOGEN) ||
+           component_in_class(component, CLASS_MUTAGEN) || component_in_class(component, CLASS_TOXIC);
+}
+
+bool component_not_for_sensitised(const struct component *component) {
+    return component_in_class(component, CLASS_SENSITISER);
+}
+
 bool component_not_for_young(const struct component *component) {
     static const enum hazard_class classes[] = {CLASS_REPRODUCTIVE, CLASS_CARCINOGEN, CLASS_MUTAGEN,
                                                 CLASS_TOXIC,        CLASS_CORROSIVE,  CLASS_SENSITISER};

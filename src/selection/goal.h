@@ -61,6 +61,11 @@ bool blend_hazards_known(const struct blend *blend); // of every component
 // Statements H371 or H373, which no class holds; H370 and H372 are in CLASS_TOXIC.
 bool component_may_damage_organs(const struct component *component);
 
+// What must not be worked with while a pregnancy or breastfeeding is announced (the classes of case_option_fill), and by
+// somebody who is sensitised, before it is known to what.
+bool component_not_for_unborn(const struct component *component);
+bool component_not_for_sensitised(const struct component *component);
+
 // What people under 18 must not work with: Council Directive 94/33/EC, Annex, I.3, as amended by 2014/27/EU (from
 // memory): acute toxicity 1 to 3, skin corrosion, sensitisers, carcinogens and mutagens of every category, reproductive
 // toxicants, organ damage (H370 to H373). Reproductive toxicants of category 2, which it does not name, count here too.
